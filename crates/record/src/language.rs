@@ -1,0 +1,110 @@
+//! The house's language of units: how a measure is written for people, its own units first.
+
+use crate::length::Millimetres;
+use crate::mass::Grams;
+use crate::temperature::Celsius;
+
+/// Which units the house thinks in; the other system follows in brackets where space allows.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Units {
+    /// Ounces, inches, Fahrenheit.
+    #[default]
+    Us,
+    /// Grams, millimetres, Celsius.
+    Metric,
+}
+
+/// Ounces above which a fruit or a pick is told in pounds.
+const OUNCES_TOLD_AS_POUNDS: f64 = 32.0;
+/// Grams above which a pick is told in kilograms.
+const GRAMS_TOLD_AS_KILOGRAMS: f64 = 2000.0;
+
+/// Writes a mass both ways, the house's own first: `412 g (14.5 oz)`.
+#[must_use]
+pub fn mass(grams: Grams, units: Units) -> String {
+    both(metric_mass(grams), us_mass(grams), units)
+}
+
+/// Writes a mass in the house's own units only: `14.5 oz`.
+#[must_use]
+pub fn mass_briefly(grams: Grams, units: Units) -> String {
+    own(metric_mass(grams), us_mass(grams), units)
+}
+
+/// Writes a length both ways, the house's own first: `58 mm (2.3 in)`.
+#[must_use]
+pub fn length(millimetres: Millimetres, units: Units) -> String {
+    both(metric_length(millimetres), us_length(millimetres), units)
+}
+
+/// Writes a length in the house's own units only: `2.3 in`.
+#[must_use]
+pub fn length_briefly(millimetres: Millimetres, units: Units) -> String {
+    own(metric_length(millimetres), us_length(millimetres), units)
+}
+
+/// Writes a temperature both ways, the house's own first: `21 °C (70 °F)`.
+#[must_use]
+pub fn temperature(celsius: Celsius, units: Units) -> String {
+    let metric = format!("{:.0} °C", celsius.get());
+    both(metric, format!("{:.0} °F", celsius.to_fahrenheit()), units)
+}
+
+fn both(metric: String, us: String, units: Units) -> String {
+    match units {
+        Units::Us => format!("{us} ({metric})"),
+        Units::Metric => format!("{metric} ({us})"),
+    }
+}
+
+fn own(metric: String, us: String, units: Units) -> String {
+    match units {
+        Units::Us => us,
+        Units::Metric => metric,
+    }
+}
+
+fn metric_mass(grams: Grams) -> String {
+    match grams.get() {
+        small if small < 10.0 => format!("{small:.1} g"),
+        large if GRAMS_TOLD_AS_KILOGRAMS <= large => format!("{:.1} kg", large / 1000.0),
+        middle => format!("{middle:.0} g"),
+    }
+}
+
+fn us_mass(grams: Grams) -> String {
+    match grams.to_ounces() {
+        small if small < 1.0 => format!("{small:.2} oz"),
+        large if OUNCES_TOLD_AS_POUNDS <= large => format!("{:.1} lb", large / 16.0),
+        middle => format!("{middle:.1} oz"),
+    }
+}
+
+fn metric_length(millimetres: Millimetres) -> String {
+    match millimetres.get() {
+        tall if 1000.0 <= tall => format!("{:.2} m", tall / 1000.0),
+        short => format!("{short:.0} mm"),
+    }
+}
+
+fn us_length(millimetres: Millimetres) -> String {
+    match millimetres.to_inches() {
+        tall if 36.0 <= tall => format!("{:.1} ft", tall / 12.0),
+        short => format!("{short:.1} in"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_houses_own_units_come_first() {
+        let told = |grams, units| Grams::new(grams).map(|grams| mass(grams, units));
+        assert_eq!(told(412.0, Units::Metric).as_deref(), Some("412 g (14.5 oz)"));
+        assert_eq!(told(412.0, Units::Us).as_deref(), Some("14.5 oz (412 g)"));
+        assert_eq!(told(3.2, Units::Us).as_deref(), Some("0.11 oz (3.2 g)"));
+        let long = Millimetres::new(58.0).map(|long| length(long, Units::Metric));
+        assert_eq!(long.as_deref(), Some("58 mm (2.3 in)"));
+    }
+}

@@ -1,0 +1,23 @@
+//! The words of the house: units, seasons, and the nouns of the trade.
+//!
+//! Every other crate speaks in these types. They make bad states unspeakable (a fruit cannot weigh
+//! minus two grams, a pick cannot lack its day) and know nothing of files, tables, screens or sums.
+//! Read [`mass`] for how a unit is made, then [`fruit`] for what a grower writes down most.
+
+pub mod colour;
+pub mod doubt;
+pub mod fruit;
+pub mod growout;
+pub mod height;
+pub mod id;
+pub mod language;
+pub mod length;
+pub mod mass;
+pub mod note;
+pub mod pick;
+pub mod season;
+pub mod share;
+pub mod stage;
+pub mod subject;
+pub mod temperature;
+pub mod variety;

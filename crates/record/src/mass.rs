@@ -1,0 +1,70 @@
+//! Mass: grams inside the program, ounces and pounds at its borders.
+
+/// Grams in one avoirdupois pound, exactly. Source: NIST Handbook 44 (2024), Appendix C, "Units of
+/// mass": 1 pound = 453.592 37 grams exactly.
+pub const GRAMS_PER_POUND: f64 = 453.592_37;
+
+/// Grams in one avoirdupois ounce, exactly. Source: NIST Special Publication 811 (2008), Appendix
+/// B.8: 1 ounce (avoirdupois) = 28.349 523 125 grams, a sixteenth of a pound.
+pub const GRAMS_PER_OUNCE: f64 = GRAMS_PER_POUND / 16.0;
+
+/// A mass in grams: finite and never negative.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Grams(f64);
+
+impl Grams {
+    /// Takes zero or more; NaN, infinity and negatives are no mass.
+    #[must_use]
+    pub fn new(grams: f64) -> Option<Self> {
+        (grams.is_finite() && 0.0 <= grams).then_some(Self(grams))
+    }
+
+    /// The number of grams.
+    #[must_use]
+    pub fn get(self) -> f64 {
+        self.0
+    }
+
+    /// The same mass in avoirdupois ounces.
+    #[must_use]
+    pub fn to_ounces(self) -> f64 {
+        self.0 / GRAMS_PER_OUNCE
+    }
+}
+
+/// A mass in avoirdupois ounces: finite and never negative.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Ounces(f64);
+
+impl Ounces {
+    /// Takes zero or more; NaN, infinity and negatives are no mass.
+    #[must_use]
+    pub fn new(ounces: f64) -> Option<Self> {
+        (ounces.is_finite() && 0.0 <= ounces).then_some(Self(ounces))
+    }
+
+    /// The same mass in grams; `None` only where the product overflows.
+    #[must_use]
+    pub fn to_grams(self) -> Option<Grams> {
+        Grams::new(self.0 * GRAMS_PER_OUNCE)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// NIST SP 811 (2008), Appendix B.8: ounce and pound (avoirdupois) to kilograms.
+    #[test]
+    fn ounces_and_pounds_agree_with_sp_811() {
+        assert_eq!(GRAMS_PER_OUNCE, 28.349_523_125);
+        assert_eq!(Ounces::new(16.0).and_then(Ounces::to_grams), Grams::new(453.592_37));
+    }
+
+    #[test]
+    fn what_is_no_mass_is_refused() {
+        for grams in [-0.1, f64::NAN, f64::INFINITY] {
+            assert_eq!(Grams::new(grams), None);
+        }
+    }
+}
