@@ -1,1 +1,26 @@
-//! front page
+//! Numbers for growers' data: variance components, means with honest errors, intervals, curves, draws.
+//!
+//! This crate knows no tomato and no file: values in, values out, the same on every run. The science
+//! crates stand on it. Start where the question is:
+//!
+//! * "How far do seasons, plants and fruits of one variety differ, over the whole house?"
+//!   [`variety_means`]
+//! * "What is this treatment's mean, given blocks and plots within blocks?" [`nested`]
+//! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
+//! * "How sure is a share seen 3 times in 10?" [`intervals`]
+//! * "How often would a true value drawn from this posterior fall in that class?" [`draws`]
+//!
+//! [`component`] is what both mixed models answer with; [`logarithms`] keeps sums of tiny
+//! probabilities from vanishing.
+
+pub mod component;
+pub mod nested;
+pub mod variety_means;
+
+pub mod curves;
+pub mod information;
+
+pub mod intervals;
+pub mod logarithms;
+
+pub mod draws;
