@@ -1,0 +1,102 @@
+//! The house's folder: made once, then found from anywhere inside it.
+//!
+//! A house is a folder with `house.toml`, the ledger, `guides/`, `photos/` and `printed/`. It is found
+//! by looking upwards from where one stands. Start at [`find`].
+
+use crate::fault::HouseFault;
+use crate::settings::{self, Settings};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The file that makes a folder a house.
+pub const SETTINGS_FILE: &str = "house.toml";
+/// The ledger's file in the house.
+const LEDGER_FILE: &str = "ledger.db";
+
+/// Guides that a new house starts with: file name and text.
+pub const SHIPPED_GUIDES: [(&str, &str); 3] = [
+    ("fruit.toml", include_str!("../../../guides/fruit.toml")),
+    ("habit.toml", include_str!("../../../guides/habit.toml")),
+    ("colour.toml", include_str!("../../../guides/colour.toml")),
+];
+
+/// An existing house: where it is and how it is set.
+#[derive(Clone, Debug)]
+pub struct House {
+    /// The folder.
+    pub folder: PathBuf,
+    /// What `house.toml` says.
+    pub settings: Settings,
+}
+
+impl House {
+    /// Where the ledger is kept.
+    #[must_use]
+    pub fn ledger_location(&self) -> ledger::Location {
+        match &self.settings.postgres {
+            Some(url) => ledger::Location::Postgres(url.clone()),
+            None => ledger::Location::File(self.folder.join(LEDGER_FILE)),
+        }
+    }
+
+    /// The folder of the house's rules.
+    #[must_use]
+    pub fn guides(&self) -> PathBuf {
+        self.folder.join("guides")
+    }
+
+    /// The folder that printed sheets go to.
+    #[must_use]
+    pub fn printed(&self) -> PathBuf {
+        self.folder.join("printed")
+    }
+}
+
+/// Makes an empty house in `folder`, which must be empty or not there yet.
+///
+/// # Errors
+/// [`HouseFault::NotEmpty`] where something is there already; nothing is changed then.
+pub fn create(folder: &Path, settings: &Settings) -> Result<House, HouseFault> {
+    let holds_something = fs::read_dir(folder).is_ok_and(|mut entries| entries.next().is_some());
+    if holds_something {
+        return Err(HouseFault::NotEmpty(folder.to_owned()));
+    }
+    for inner in ["guides", "photos", "printed"] {
+        let inner = folder.join(inner);
+        fs::create_dir_all(&inner).map_err(|fault| HouseFault::file(&inner, fault))?;
+    }
+    for (name, text) in SHIPPED_GUIDES {
+        write(&folder.join("guides").join(name), text)?;
+    }
+    let house = House { folder: folder.to_owned(), settings: settings.clone() };
+    ledger::Ledger::create(&house.ledger_location())?;
+    // The settings come last: a folder that lacks them is no house, so a cut-off start can be repeated.
+    write(&folder.join(SETTINGS_FILE), &settings::to_toml(settings))?;
+    Ok(house)
+}
+
+/// Finds the house: `named` if given, else the nearest folder at or above `from` that is one.
+///
+/// # Errors
+/// [`HouseFault::NoHouse`] where there is none; a fault of the settings file where it cannot be read.
+pub fn find(named: Option<&Path>, from: &Path) -> Result<House, HouseFault> {
+    let is_house = |folder: &&Path| folder.join(SETTINGS_FILE).is_file();
+    let found = match named {
+        Some(folder) => Some(folder).filter(is_house),
+        None => from.ancestors().find(is_house),
+    };
+    let folder = found.ok_or_else(|| HouseFault::NoHouse(named.unwrap_or(from).to_owned()))?.to_owned();
+    let file = folder.join(SETTINGS_FILE);
+    let text = fs::read_to_string(&file).map_err(|fault| HouseFault::file(&file, fault))?;
+    let settings = settings::from_toml(&text).map_err(|fault| HouseFault::Settings { file, fault })?;
+    Ok(House { folder, settings })
+}
+
+/// Writes a whole file or nothing: to a neighbour first, then renamed into place.
+pub(crate) fn write(file: &Path, content: impl AsRef<[u8]>) -> Result<(), HouseFault> {
+    let mut part = file.as_os_str().to_owned();
+    part.push(".part");
+    let part = PathBuf::from(part);
+    fs::write(&part, content).map_err(|fault| HouseFault::file(&part, fault))?;
+    fs::rename(&part, file).map_err(|fault| HouseFault::file(file, fault))
+}

@@ -1,0 +1,470 @@
+//! What can be typed: every command with its help, written for growers.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Call what your tomato varieties are from your own notes, and print an honest list
+#[derive(Debug, Parser)]
+#[command(name = "locule", version, max_term_width = 100)]
+pub(crate) struct Arguments {
+    /// The house to work in [default: the nearest folder upwards that holds house.toml]
+    #[arg(long, global = true, env = "LOCULE_HOUSE", value_name = "DIR")]
+    pub(crate) house: Option<PathBuf>,
+    /// Print the answer as JSON, in the shapes of docs/json/
+    #[arg(long, global = true)]
+    pub(crate) json: bool,
+    /// What to do
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+/// The commands, in the order of the work.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    New(New),
+    Take(Take),
+    Quarantine(Quarantine),
+    Names(Names),
+    Doubts(Doubts),
+    Undo(Undo),
+    Redo(Undo),
+    History(History),
+    Withdraw(Withdraw),
+    Correct(Correct),
+    Call(Call),
+    Show(Show),
+    List(List),
+    Guide(Guide),
+    Print(Print),
+    Settings(Settings),
+    Backup(Backup),
+    Restore(Restore),
+    Verify,
+    Workbench(Workbench),
+    Demo(Demo),
+    Completions(Completions),
+    #[command(hide = true)]
+    Reference(Reference),
+}
+
+/// Make an empty house in a new folder
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples:
+  locule new barn
+  locule new barn --name \"Barn Seeds\" --units metric --by Wren")]
+pub(crate) struct New {
+    /// The folder to make
+    pub(crate) folder: PathBuf,
+    /// The name on the list [default: the folder's name]
+    #[arg(long)]
+    pub(crate) name: Option<String>,
+    /// Units that come first
+    #[arg(long, value_enum, default_value_t = UnitsWord::Us)]
+    pub(crate) units: UnitsWord,
+    /// Who keeps the notes
+    #[arg(long, default_value = "the keeper")]
+    pub(crate) by: String,
+    /// Keep the ledger on a shared PostgreSQL server: postgresql://user@host/database
+    #[arg(long, value_name = "URL")]
+    pub(crate) postgres: Option<String>,
+}
+
+/// Units that come first on screen and paper.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum UnitsWord {
+    /// Ounces, inches, Fahrenheit
+    Us,
+    /// Grams, millimetres, Celsius
+    Metric,
+}
+
+/// Bring in notes: CSV, TSV, XLSX or ODS, in the state they are kept
+///
+/// locule recognises what a table holds from its headings (docs/headings.md lists the words it
+/// knows), shows it with --dry-run, and keeps what it cannot read in the quarantine with the row, the
+/// reason and what to do. The same file taken twice adds nothing; a longer version of a file adds its
+/// new rows only.
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples (in the demo house):
+  locule take raw/*.csv --dry-run
+  locule take raw/picks.csv --dates day-first --by Wren")]
+pub(crate) struct Take {
+    /// Files to take; several are taken in the order that they need each other
+    #[arg(required = true)]
+    pub(crate) files: Vec<PathBuf>,
+    /// Show how each table is read and what would happen, and store nothing
+    #[arg(long)]
+    pub(crate) dry_run: bool,
+    #[command(flatten)]
+    pub(crate) reading: Reading,
+    /// Remember this reading for files with the same headings
+    #[arg(long)]
+    pub(crate) save_mapping: bool,
+    /// Whose notes these are [default: the keeper in house.toml]
+    #[arg(long)]
+    pub(crate) by: Option<String>,
+}
+
+/// How to read a table where its headings do not say.
+#[derive(Debug, Default, Args)]
+pub(crate) struct Reading {
+    /// What the table holds [default: recognised from the headings]
+    #[arg(long, value_name = "KIND")]
+    pub(crate) kind: Option<String>,
+    /// Read a column as something else: "HEADING=USE", or "HEADING=" to leave it out
+    #[arg(long = "column", value_name = "HEADING=USE")]
+    pub(crate) columns: Vec<String>,
+    /// The unit of a column: "HEADING=oz"
+    #[arg(long = "unit", value_name = "HEADING=UNIT")]
+    pub(crate) units: Vec<String>,
+    /// Order of day and month in dates such as 03/04/2031
+    #[arg(long, value_enum)]
+    pub(crate) dates: Option<DateOrder>,
+    /// What a comma between digits means
+    #[arg(long, value_enum)]
+    pub(crate) comma: Option<Comma>,
+    /// The season of notes that do not say
+    #[arg(long, value_name = "YEAR")]
+    pub(crate) season: Option<i16>,
+    /// The grow-out of notes that do not say
+    #[arg(long, value_name = "NAME")]
+    pub(crate) grow_out: Option<String>,
+}
+
+/// Order of day and month.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum DateOrder {
+    /// 31/12/2031
+    DayFirst,
+    /// 12/31/2031
+    MonthFirst,
+}
+
+/// What a comma between digits means.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum Comma {
+    /// 6,3 is six and three tenths
+    Decimal,
+    /// 1,234 is one thousand two hundred and thirty-four
+    Thousands,
+}
+
+/// See and mend the rows that could not be taken
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples:
+  locule quarantine
+  locule quarantine mend 12 \"wt=58 g\"
+  locule quarantine export to-correct.csv")]
+pub(crate) struct Quarantine {
+    /// What to do [default: list the open rows]
+    #[command(subcommand)]
+    pub(crate) action: Option<QuarantineAction>,
+}
+
+/// What to do with rows in the quarantine.
+#[derive(Debug, Subcommand)]
+pub(crate) enum QuarantineAction {
+    /// Put other values into a row and take it again
+    Mend {
+        /// The row's number in the quarantine
+        number: i64,
+        /// New values, as HEADING=VALUE
+        #[arg(required = true, value_name = "HEADING=VALUE")]
+        values: Vec<String>,
+        /// Who mends it
+        #[arg(long)]
+        by: Option<String>,
+    },
+    /// Write the open rows to a CSV to be corrected and taken again
+    Export {
+        /// The file to write
+        file: PathBuf,
+    },
+}
+
+/// See names that no variety has, and say which variety they mean
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples:
+  locule names
+  locule names accept \"Barow Gold\" \"Barrow Gold\"")]
+pub(crate) struct Names {
+    /// What to do [default: list unknown names with the nearest spelling]
+    #[command(subcommand)]
+    pub(crate) action: Option<NamesAction>,
+}
+
+/// What to do with a name.
+#[derive(Debug, Subcommand)]
+pub(crate) enum NamesAction {
+    /// Take NAME for another name of VARIETY from now on, and take its quarantined rows again
+    Accept {
+        /// The unknown name
+        name: String,
+        /// The variety it means
+        variety: String,
+        /// Who says so
+        #[arg(long)]
+        by: Option<String>,
+    },
+}
+
+/// See records that look wrong, and confirm those that are right
+///
+/// A doubted record is kept, but no call rests on it until it is confirmed.
+#[derive(Debug, Args)]
+pub(crate) struct Doubts {
+    /// What to do [default: list them]
+    #[command(subcommand)]
+    pub(crate) action: Option<DoubtsAction>,
+}
+
+/// What to do with a doubted record.
+#[derive(Debug, Subcommand)]
+pub(crate) enum DoubtsAction {
+    /// Say that a record is right as it stands
+    Confirm {
+        /// The record, as `locule doubts` names it
+        record: String,
+        /// Who says so
+        #[arg(long)]
+        by: Option<String>,
+    },
+}
+
+/// Undo a batch as one; nothing is destroyed
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples:
+  locule history
+  locule undo 7
+  locule redo 7")]
+pub(crate) struct Undo {
+    /// The batch's number, as `locule history` prints it
+    pub(crate) batch: String,
+    /// Who undoes it
+    #[arg(long)]
+    pub(crate) by: Option<String>,
+    /// Also undo the later batches that stand on this one
+    #[arg(long)]
+    pub(crate) with_dependents: bool,
+}
+
+/// See what was taken in, when, by whom and from where
+#[derive(Debug, Args)]
+pub(crate) struct History {
+    /// One record's history instead
+    pub(crate) record: Option<String>,
+}
+
+/// Take a wrong record out of use; it stays in the history
+#[derive(Debug, Args)]
+pub(crate) struct Withdraw {
+    /// The record, as `locule show` and `locule doubts` name it
+    pub(crate) record: String,
+    /// Why
+    #[arg(long)]
+    pub(crate) why: String,
+    /// Who withdraws it
+    #[arg(long)]
+    pub(crate) by: Option<String>,
+}
+
+/// Replace a record by a corrected one; the old one stays in the history
+#[derive(Debug, Args)]
+#[command(after_long_help = "Example:
+  locule correct 0192f0c1-... \"weight=58 g\" --why \"misread the scale\"")]
+pub(crate) struct Correct {
+    /// The record, as `locule show` and `locule doubts` name it
+    pub(crate) record: String,
+    /// New values, such as \"weight=58 g\"
+    #[arg(required = true, value_name = "MEASURE=VALUE")]
+    pub(crate) values: Vec<String>,
+    /// Why
+    #[arg(long)]
+    pub(crate) why: String,
+    /// Who corrects it
+    #[arg(long)]
+    pub(crate) by: Option<String>,
+}
+
+/// Call what varieties are, from their evidence
+///
+/// Every call carries the probability of each verdict, the records it rests on, the rule that decided,
+/// and what would settle it. Under 80 in 100 a call is contested.
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples:
+  locule call
+  locule call \"Barrow Gold\" --guide guides/fruit.toml")]
+pub(crate) struct Call {
+    /// Varieties to call [default: all]
+    pub(crate) varieties: Vec<String>,
+    /// Fruit rules to call by, without keeping the calls [default: the accepted guides]
+    #[arg(long, value_name = "FILE")]
+    pub(crate) guide: Option<PathBuf>,
+    /// Use only evidence from this season on
+    #[arg(long, value_name = "YEAR")]
+    pub(crate) since: Option<i16>,
+}
+
+/// Show one variety: its calls, the evidence behind each, and its history
+#[derive(Debug, Args)]
+#[command(after_long_help = "Example:
+  locule show \"Barrow Gold\" --records")]
+pub(crate) struct Show {
+    /// The variety, by name or alias
+    pub(crate) variety: String,
+    /// Also list every record
+    #[arg(long)]
+    pub(crate) records: bool,
+}
+
+/// The list: every variety with its calls
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples:
+  locule list --habit semi-determinate --colour green
+  locule list --contested --json")]
+pub(crate) struct List {
+    /// Only this habit
+    #[arg(long)]
+    pub(crate) habit: Option<String>,
+    /// Only this fruit class
+    #[arg(long)]
+    pub(crate) class: Option<String>,
+    /// Only this colour
+    #[arg(long)]
+    pub(crate) colour: Option<String>,
+    /// Only varieties with a contested call
+    #[arg(long)]
+    pub(crate) contested: bool,
+    /// Only names that hold these letters
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) find: Option<String>,
+}
+
+/// The house's rules: see what a changed guide would move before you accept it
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples:
+  locule guide preview guides/fruit.toml
+  locule guide accept guides/fruit.toml")]
+pub(crate) struct Guide {
+    /// What to do
+    #[command(subcommand)]
+    pub(crate) action: GuideAction,
+}
+
+/// What to do with a guide.
+#[derive(Debug, Subcommand)]
+pub(crate) enum GuideAction {
+    /// Show which calls would move under this file
+    Preview {
+        /// The changed guide
+        file: PathBuf,
+    },
+    /// Make this file the house's rule and call everything again
+    Accept {
+        /// The changed guide
+        file: PathBuf,
+        /// Who accepts it
+        #[arg(long)]
+        by: Option<String>,
+    },
+}
+
+/// Print the catalogue as a PDF
+#[derive(Debug, Args)]
+#[command(after_long_help = "Example:
+  locule print catalogue --paper a4")]
+pub(crate) struct Print {
+    /// What to print
+    #[arg(value_enum)]
+    pub(crate) what: Printed,
+    /// The paper
+    #[arg(long, value_enum, default_value_t = PaperWord::Letter)]
+    pub(crate) paper: PaperWord,
+    /// The file to write [default: printed/catalogue-YEAR.pdf in the house]
+    #[arg(long, value_name = "FILE")]
+    pub(crate) to: Option<PathBuf>,
+}
+
+/// What can be printed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum Printed {
+    /// An entry a variety, with portrait, calls and measures
+    Catalogue,
+}
+
+/// Paper sizes.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum PaperWord {
+    /// 8.5 x 11 in
+    Letter,
+    /// 210 x 297 mm
+    A4,
+}
+
+/// See or change the house's settings
+#[derive(Debug, Args)]
+pub(crate) struct Settings {
+    /// Units that come first
+    #[arg(long, value_enum)]
+    pub(crate) units: Option<UnitsWord>,
+    /// The name on the list
+    #[arg(long)]
+    pub(crate) name: Option<String>,
+    /// Who keeps the notes
+    #[arg(long)]
+    pub(crate) keeper: Option<String>,
+}
+
+/// Copy the ledger to one file while work goes on
+#[derive(Debug, Args)]
+pub(crate) struct Backup {
+    /// The file to write
+    pub(crate) file: PathBuf,
+}
+
+/// Put a backup in the ledger's place; the old ledger is kept beside it
+#[derive(Debug, Args)]
+pub(crate) struct Restore {
+    /// The backup to restore
+    pub(crate) file: PathBuf,
+}
+
+/// Serve the workbench on this machine, for a browser
+#[derive(Debug, Args)]
+pub(crate) struct Workbench {
+    /// The port on 127.0.0.1; 0 takes a free one
+    #[arg(long, default_value_t = 8467)]
+    pub(crate) port: u16,
+}
+
+/// Make a house from raw files, run the whole job and serve the workbench
+#[derive(Debug, Args)]
+pub(crate) struct Demo {
+    /// The raw files
+    #[arg(long, default_value = "demo/raw")]
+    pub(crate) raw: PathBuf,
+    /// The house to make anew
+    #[arg(long = "in", value_name = "DIR", default_value = "demo/house")]
+    pub(crate) folder: PathBuf,
+    /// Stop after the job, without serving the workbench
+    #[arg(long)]
+    pub(crate) no_serve: bool,
+    /// The workbench's port
+    #[arg(long, default_value_t = 8467)]
+    pub(crate) port: u16,
+}
+
+/// Print shell completions
+#[derive(Debug, Args)]
+pub(crate) struct Completions {
+    /// The shell
+    #[arg(value_enum)]
+    pub(crate) shell: clap_complete::Shell,
+}
+
+/// Write the command reference and the JSON Schemas into the docs
+#[derive(Debug, Args)]
+pub(crate) struct Reference {
+    /// The docs folder
+    pub(crate) docs: PathBuf,
+}
