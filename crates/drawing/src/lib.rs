@@ -1,1 +1,17 @@
-//! front page
+//! The house's pictures: values in, SVG text out.
+//!
+//! For the web pages, the catalogue and the packets, which draw with this crate and with nothing else.
+//! Start at [`look`], the traits that make a portrait, then [`portrait`] and [`bench`], which set
+//! portraits on shelves; [`strip`] and [`gauge`] draw the evidence and the certainty of a call.
+//!
+//! Every drawing is ink on paper but for the fruit's own colours, is the same text for the same
+//! values, and uses only what a strict page, an `<img>`, a PDF and a PNG all understand: presentation
+//! attributes, paths, text and gradients. Nothing here knows files, the web, guides or calls.
+
+pub mod bench;
+pub mod gauge;
+pub mod look;
+pub mod portrait;
+pub mod scale;
+pub mod strip;
+pub mod svg;
