@@ -1,0 +1,1 @@
+//! What would settle a contested fruit-class call.
