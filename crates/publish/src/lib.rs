@@ -1,1 +1,14 @@
-//! front page
+//! What the house hands out: the printed catalogue, and tables for a spreadsheet.
+//!
+//! For `house`, which gathers calls, facts and portraits and asks for a document. This crate turns
+//! plain values into bytes: it knows paper, type and file formats. It does not know where a call came
+//! from (`identity`), where it is kept (`ledger`), or who asked.
+//!
+//! Start at [`catalogue::catalogue`] for the PDF and at [`tables::Sheet`] for CSV and XLSX.
+
+pub mod catalogue;
+pub mod chance;
+pub mod tables;
+
+mod facts;
+mod typesetting;

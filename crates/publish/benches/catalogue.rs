@@ -1,0 +1,3 @@
+//! How long a catalogue takes.
+
+fn main() { divan::main(); }

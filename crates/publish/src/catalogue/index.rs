@@ -1,0 +1,1 @@
+//! The index: names and aliases in the order of the alphabet.

@@ -1,0 +1,1 @@
+//! Measured facts in words.

@@ -1,0 +1,122 @@
+//! The press: a closed world round one template and its data.
+
+use crate::typesetting::{Fonts, TypesettingFault};
+use std::sync::LazyLock;
+use typst::diag::{FileError, FileResult, SourceDiagnostic};
+use typst::foundations::{Bytes, Datetime, Duration, Smart};
+use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+use typst::text::{Font, FontBook};
+use typst::utils::LazyHash;
+use typst::{Library, LibraryExt, World};
+use typst_layout::PagedDocument;
+use typst_pdf::PdfOptions;
+
+/// A document to set.
+pub(crate) struct Job {
+    /// How it looks.
+    pub(crate) template: Template,
+    /// What it says, as JSON: the template reads it as `copy.json`.
+    pub(crate) data: Vec<u8>,
+    /// What the document is, from which its identifier is made.
+    pub(crate) identity: String,
+}
+
+/// The templates of this crate.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Template {
+    /// The catalogue of varieties.
+    Catalogue,
+}
+
+impl Template {
+    fn text(self) -> &'static str {
+        match self {
+            Self::Catalogue => include_str!("../../templates/catalogue.typ"),
+        }
+    }
+}
+
+static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
+
+/// All that the typesetter can see.
+struct Press<'a> {
+    fonts: &'a Fonts,
+    main: Source,
+    data_id: FileId,
+    data: Bytes,
+}
+
+/// Sets a document and returns it as a tagged PDF.
+///
+/// # Errors
+/// [`TypesettingFault::Template`] with the template's line, [`TypesettingFault::Pdf`].
+pub(crate) fn typeset(job: &Job, fonts: &Fonts) -> Result<Vec<u8>, TypesettingFault> {
+    let press = Press {
+        fonts,
+        main: Source::new(file_id("main.typ")?, job.template.text().to_owned()),
+        data_id: file_id("copy.json")?,
+        data: Bytes::new(job.data.clone()),
+    };
+    let document = typst::compile::<PagedDocument>(&press).output;
+    let document = document.map_err(|faults| TypesettingFault::Template(told(&press, &faults)))?;
+    let options = PdfOptions {
+        ident: Smart::Custom(job.identity.clone()),
+        creator: Smart::Custom(Some("locule".to_owned())),
+        ..PdfOptions::default()
+    };
+    let written = typst_pdf::pdf(&document, &options);
+    // The typesetter remembers layouts between documents; a workbench that prints all winter must not grow.
+    typst::comemo::evict(0);
+    written.map_err(|faults| TypesettingFault::Pdf(told(&press, &faults)))
+}
+
+fn file_id(name: &str) -> Result<FileId, TypesettingFault> {
+    let path = VirtualPath::new(name).map_err(|fault| TypesettingFault::Template(fault.to_string()))?;
+    Ok(RootedPath::new(VirtualRoot::Project, path).intern())
+}
+
+fn told(press: &Press<'_>, faults: &[SourceDiagnostic]) -> String {
+    let told = |fault: &SourceDiagnostic| {
+        use typst::WorldExt;
+        let line = press.range(fault.span).and_then(|range| press.main.lines().byte_to_line(range.start));
+        match line {
+            Some(line) => format!("line {}: {}", line + 1, fault.message),
+            None => fault.message.to_string(),
+        }
+    };
+    faults.iter().map(told).collect::<Vec<_>>().join("; ")
+}
+
+impl World for Press<'_> {
+    fn library(&self) -> &LazyHash<Library> {
+        &LIBRARY
+    }
+
+    fn book(&self) -> &LazyHash<FontBook> {
+        &self.fonts.book
+    }
+
+    fn main(&self) -> FileId {
+        self.main.id()
+    }
+
+    fn source(&self, id: FileId) -> FileResult<Source> {
+        if id == self.main.id() { Ok(self.main.clone()) } else { Err(absent(id)) }
+    }
+
+    fn file(&self, id: FileId) -> FileResult<Bytes> {
+        if id == self.data_id { Ok(self.data.clone()) } else { Err(absent(id)) }
+    }
+
+    fn font(&self, index: usize) -> Option<Font> {
+        self.fonts.fonts.get(index).cloned()
+    }
+
+    fn today(&self, _offset: Option<Duration>) -> Option<Datetime> {
+        None
+    }
+}
+
+fn absent(id: FileId) -> FileError {
+    FileError::NotFound(id.vpath().get_with_slash().into())
+}
