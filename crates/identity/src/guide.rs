@@ -2,9 +2,13 @@
 //!
 //! A guide states values that no standard settles: how heavy a plum may be, which truss count still is
 //! determinate. Each value carries its source and, where published sources disagree, who says otherwise.
-//! [`reading`] turns TOML text into checked values for every guide; [`fruit`] is the fruit-class guide.
-//! Start at [`fruit::read`].
+//! [`reading`] turns TOML text into checked values for every guide; [`fruit`], [`habit`] and [`colour`] are
+//! the guides of the three calls, [`standards`] the open descriptor standards. Start at [`fruit::read`].
 
+pub mod colour;
 pub mod fruit;
+pub mod habit;
 pub mod reading;
 pub mod source;
+pub mod standards;
+pub mod value;

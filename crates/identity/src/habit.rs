@@ -1,1 +1,132 @@
-//! Being written.
+//! Plant habit: does the main stem end, after how many trusses, and how tall does the plant stand?
+//!
+//! The trade sells five habits. Three are about the stem (determinate, semi-determinate, indeterminate);
+//! dwarf and micro-dwarf are about stature, and a dwarf's stem may be any of the three. So two things are
+//! called together, [`Stem`] and [`Stature`], and told as the one word that the trade uses, [`Habit`].
+//!
+//! Reading order: [`evidence`] (what walks and picks said) -> the lines, each on its own: [`stem_fate`],
+//! [`leaves`], [`height_curve`], [`ripening`], [`stature`] -> [`belief`] (Bayes over all of them) ->
+//! [`settle`] (what to note next). Start at [`call`].
+
+pub mod evidence;
+
+use crate::call::Call;
+use crate::guide::habit::HabitGuide;
+use crate::habit::evidence::HabitEvidence;
+use record::language::Units;
+use record::share::Share;
+use std::fmt;
+
+/// What the main stem does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Stem {
+    /// Ends in a truss after few trusses.
+    Determinate,
+    /// Ends in a truss too, but late.
+    SemiDeterminate,
+    /// Grows until frost or the knife ends it.
+    Indeterminate,
+}
+
+/// How tall the plant stands for its stem.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Stature {
+    /// As tall as its stem makes it.
+    Tall,
+    /// Short and sturdy, with dark crinkled leaves.
+    Dwarf,
+    /// Fit for a small pot.
+    MicroDwarf,
+}
+
+/// A habit in the trade's words. A dwarf is called a dwarf whatever its stem does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Habit {
+    /// Micro-dwarf.
+    MicroDwarf,
+    /// Dwarf.
+    Dwarf,
+    /// Determinate, of full stature.
+    Determinate,
+    /// Semi-determinate, of full stature.
+    SemiDeterminate,
+    /// Indeterminate, of full stature.
+    Indeterminate,
+}
+
+impl Stem {
+    /// All three, from the earliest ending to the endless.
+    pub const ALL: [Self; 3] = [Self::Determinate, Self::SemiDeterminate, Self::Indeterminate];
+}
+
+impl Stature {
+    /// All three, from tall to small.
+    pub const ALL: [Self; 3] = [Self::Tall, Self::Dwarf, Self::MicroDwarf];
+}
+
+impl Habit {
+    /// All five, from the smallest plant to the largest.
+    pub const ALL: [Self; 5] =
+        [Self::MicroDwarf, Self::Dwarf, Self::Determinate, Self::SemiDeterminate, Self::Indeterminate];
+
+    /// The trade's word for a stem and a stature.
+    #[must_use]
+    pub fn of(stem: Stem, stature: Stature) -> Self {
+        match (stature, stem) {
+            (Stature::MicroDwarf, _) => Self::MicroDwarf,
+            (Stature::Dwarf, _) => Self::Dwarf,
+            (Stature::Tall, Stem::Determinate) => Self::Determinate,
+            (Stature::Tall, Stem::SemiDeterminate) => Self::SemiDeterminate,
+            (Stature::Tall, Stem::Indeterminate) => Self::Indeterminate,
+        }
+    }
+}
+
+impl fmt::Display for Habit {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        to.write_str(match self {
+            Self::MicroDwarf => "micro-dwarf",
+            Self::Dwarf => "dwarf",
+            Self::Determinate => "determinate",
+            Self::SemiDeterminate => "semi-determinate",
+            Self::Indeterminate => "indeterminate",
+        })
+    }
+}
+
+impl fmt::Display for Stem {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        Habit::of(*self, Stature::Tall).fmt(to)
+    }
+}
+
+/// What the guide says in a form that is quick to ask: made once, used for every variety.
+#[derive(Clone, Debug)]
+pub struct HabitModel {
+    _guide: HabitGuide,
+}
+
+impl HabitModel {
+    /// Works out the tables of one guide.
+    #[must_use]
+    pub fn new(guide: &HabitGuide) -> Self {
+        Self { _guide: guide.clone() }
+    }
+}
+
+/// A habit call, and the stem's own shares beneath it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HabitCall {
+    /// The call in the trade's words.
+    pub habit: Call<Habit>,
+    /// What the main stem does, whatever the stature; likeliest first. Standards that know no dwarf
+    /// state are coded from this.
+    pub stem: Vec<(Stem, Share)>,
+}
+
+/// Calls one variety's habit.
+#[must_use]
+pub fn call(evidence: &HabitEvidence, model: &HabitModel, units: Units) -> HabitCall {
+    let _ = (evidence, model, units);
+    HabitCall { habit: Call::without_evidence(&Habit::ALL, String::new()), stem: Vec::new() }
+}

@@ -1,0 +1,122 @@
+//! What walks, tapes and picks said of one variety's habit, as facts that still know their plot.
+//!
+//! Facts are kept small and unsorted; [`crate::habit::patch`] sorts and resolves them when a call is
+//! made, so that neither the order in which notes arrive nor the way parts are merged can change a call.
+//! Start at [`HabitEvidence::note`].
+
+use jiff::civil::Date;
+use record::growout::{PlantNumber, Plot};
+use record::id::Id;
+use record::note::Note;
+use record::pick::Pick;
+use record::season::Season;
+use record::stage::{StageNote, StageSeen};
+use record::subject::Subject;
+
+/// A season and a plot within it: plants that shared their ground, weather and seed packet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct PatchKey {
+    /// The season.
+    pub season: Season,
+    /// The plot, where noted.
+    pub plot: Option<Id<Plot>>,
+}
+
+/// Where and when one fact was seen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Seen {
+    pub(crate) patch: PatchKey,
+    pub(crate) plant: Option<PlantNumber>,
+    pub(crate) on: Option<Date>,
+}
+
+/// What a main stem was seen to do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub(crate) enum Fate {
+    /// Still growing after so many trusses.
+    Growing(u32),
+    /// Ended in a truss, nobody counted after how many.
+    Ended,
+    /// Ended in a truss after so many, that one included.
+    EndedAfter(u32),
+}
+
+/// Everything noted that speaks of one variety's habit.
+#[derive(Clone, Debug, Default)]
+pub struct HabitEvidence {
+    pub(crate) stems: Vec<(Seen, Fate)>,
+    pub(crate) leaves: Vec<(Seen, f64)>,
+    pub(crate) heights: Vec<(Seen, f64)>,
+    pub(crate) picks: Vec<(Seen, Amount)>,
+    pub(crate) dwarf_leaves: Vec<Seen>,
+    pub(crate) stands: Vec<(Seen, u32)>,
+}
+
+/// Fruit of one pick, culls included: they ripened too.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Amount {
+    pub(crate) fruits: Option<u32>,
+    pub(crate) grams: Option<f64>,
+}
+
+impl HabitEvidence {
+    /// Gathers the notes of one variety; fruit and colour notes are passed over.
+    #[must_use]
+    pub fn gather<'a>(notes: impl IntoIterator<Item = &'a Note>) -> Self {
+        let mut evidence = Self::default();
+        notes.into_iter().for_each(|note| evidence.note(note));
+        evidence
+    }
+
+    /// Adds one note. Its variety is not looked at: that is the caller's sorting.
+    pub fn note(&mut self, note: &Note) {
+        match note {
+            Note::Stage(stage) => self.stage(stage),
+            Note::Height(reading) => {
+                self.heights.push((seen(&reading.subject, Some(reading.read_on)), reading.height.get()));
+            }
+            Note::Pick(pick) => self.picks.push((seen(&pick.subject, Some(pick.picked_on)), amount(pick))),
+            Note::Fruit(_) | Note::Colour(_) => {}
+        }
+    }
+
+    /// Adds what other notes of the same variety said.
+    pub fn merge(&mut self, other: Self) {
+        self.stems.extend(other.stems);
+        self.leaves.extend(other.leaves);
+        self.heights.extend(other.heights);
+        self.picks.extend(other.picks);
+        self.dwarf_leaves.extend(other.dwarf_leaves);
+        self.stands.extend(other.stands);
+    }
+
+    fn stage(&mut self, note: &StageNote) {
+        let at = seen(&note.subject, note.noted_on);
+        match &note.seen {
+            StageSeen::StemEnded { trusses: Some(trusses) } => {
+                self.stems.push((at, Fate::EndedAfter(*trusses)));
+            }
+            StageSeen::StemEnded { trusses: None } => self.stems.push((at, Fate::Ended)),
+            StageSeen::StemGrowing { trusses } => self.stems.push((at, Fate::Growing(*trusses))),
+            StageSeen::LeavesBetweenTrusses(leaves) => self.leaves.push((at, leaves.get())),
+            StageSeen::PlantCount(plants) => self.stands.push((at, *plants)),
+            StageSeen::DwarfLeaves => self.dwarf_leaves.push(at),
+            StageSeen::FirstFlower | StageSeen::FirstRipe | StageSeen::OffType { .. } => {}
+        }
+    }
+}
+
+fn seen(subject: &Subject, on: Option<Date>) -> Seen {
+    let patch = PatchKey { season: subject.season, plot: subject.plot };
+    Seen { patch, plant: subject.plant, on }
+}
+
+fn amount(pick: &Pick) -> Amount {
+    let culled =
+        |count: fn(&record::pick::Cull) -> Option<f64>| pick.culls.iter().filter_map(count).sum::<f64>();
+    let culled_fruits: u32 =
+        pick.culls.iter().filter_map(|cull| cull.fruit_count).fold(0, u32::saturating_add);
+    let grams =
+        pick.weight.map(|weight| weight.get() + culled(|cull| cull.weight.map(|weight| weight.get())));
+    Amount { fruits: pick.fruit_count.map(|sound| sound.saturating_add(culled_fruits)), grams }
+}
