@@ -75,6 +75,11 @@ impl Prior {
 }
 
 impl Component {
+    /// A component that nothing tells.
+    pub(crate) fn untold(why: Why) -> Self {
+        Self { variance: 0.0, standing: Standing::NotEstimable(why) }
+    }
+
     /// Its square root: the standard deviation, in units of the measurement.
     #[must_use]
     pub fn standard_deviation(&self) -> f64 {

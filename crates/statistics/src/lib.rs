@@ -24,3 +24,6 @@ pub mod intervals;
 pub mod logarithms;
 
 pub mod draws;
+
+mod climb;
+mod matrix;

@@ -3,7 +3,13 @@
 //! `y = X b + outer group + inner group within it + residual`, with any sizes of group and a few
 //! fixed-effect columns. Start at [`fit`]. Crossed random effects are not for this file.
 
-use crate::component::Component;
+mod table;
+mod terms;
+
+use crate::climb::{Ground, LEVELS, PerLevel, Summit, climb};
+use crate::component::{Component, Standing, Why};
+use table::Table;
+use terms::{Solution, shares_left, slope, solve};
 
 /// The random groups of each row; equal numbers mean the same group.
 #[derive(Clone, Copy, Debug)]
@@ -17,6 +23,13 @@ pub enum Groups<'a> {
         /// The inner group of each row.
         inner: &'a [usize],
     },
+}
+
+impl Groups<'_> {
+    /// Whether there is a level inside the outer one.
+    fn have_inner(&self) -> bool {
+        matches!(self, Self::InnerInOuter { .. })
+    }
 }
 
 /// What to make best.
@@ -129,6 +142,99 @@ pub enum NestedFault {
 /// # Errors
 /// [`NestedFault`] where the lists disagree, a column is aliased, or nothing is left to estimate from.
 pub fn fit(model: &Model<'_>, likelihood: Likelihood) -> Result<NestedFit, NestedFault> {
-    let _ = (model, likelihood);
-    Err(NestedFault::NotFound)
+    let table = Table::gather(model)?;
+    let left_out = left_out(&table, &model.groups)?;
+    let free = left_out.map(|why| why.is_none());
+    let start = start(&table, &free)?;
+    let ground = Ground { start, free, priors: [None; LEVELS] };
+    let look =
+        |variances: &PerLevel<f64>| solve(&table, variances).and_then(|found| slope(&found, likelihood));
+    let top = climb(&ground, look).ok_or(NestedFault::NotFound)?;
+    let solution = solve(&table, &top.variances).ok_or(NestedFault::NotFound)?;
+    Ok(told(&table, &solution, &top, &left_out, model, likelihood))
+}
+
+/// Puts the answer in the caller's words.
+fn told(
+    table: &Table,
+    solution: &Solution<'_>,
+    top: &Summit,
+    left_out: &PerLevel<Option<Why>>,
+    model: &Model<'_>,
+    likelihood: Likelihood,
+) -> NestedFit {
+    let [outer, inner, residual] = components(top, left_out);
+    let has_inner = model.groups.have_inner();
+    let fixed_covariance = table.covariance(&solution.factor.inverse());
+    let errors =
+        fixed_covariance.iter().enumerate().filter_map(|(at, row)| row.get(at)).map(|cell| cell.sqrt());
+    let effects = table.effects(&solution.coefficients).into_iter().zip(errors);
+    let fixed = effects.map(|(estimate, standard_error)| Effect { estimate, standard_error }).collect();
+    NestedFit {
+        outer,
+        inner: has_inner.then_some(inner),
+        residual,
+        criterion: solution.criterion(likelihood),
+        fixed,
+        fixed_covariance,
+        outer_effects: terms::outer_effects(solution),
+        inner_effects: if has_inner { terms::inner_effects(solution) } else { Vec::new() },
+        evaluations: top.evaluations,
+    }
+}
+
+/// Says of each level what stands behind its variance.
+fn components(top: &Summit, left_out: &PerLevel<Option<Why>>) -> PerLevel<Component> {
+    let mut levels = top.variances.iter().zip(&top.standard_errors).zip(left_out);
+    [(); LEVELS].map(|()| match levels.next() {
+        Some(((variance, Some(standard_error)), None)) => Component {
+            variance: *variance,
+            standing: Standing::Estimated { standard_error: *standard_error },
+        },
+        Some(((_, None), None)) => Component { variance: 0.0, standing: Standing::AtZero },
+        Some((_, Some(why))) => Component::untold(*why),
+        None => Component::untold(Why::NothingToCompare),
+    })
+}
+
+/// Why each level is left out, if it is.
+///
+/// A level whose groups all hold a single group (or row) of the level below never varies apart from it;
+/// a level that the fixed columns explain wholly has nothing left to compare.
+fn left_out(table: &Table, groups: &Groups<'_>) -> Result<PerLevel<Option<Why>>, NestedFault> {
+    let mut left_out = [None; LEVELS];
+    let cells = || table.outers.iter().flat_map(|outer| &outer.cells);
+    let single_rows = cells().all(|cell| cell.count <= 1.0);
+    let single_cells = table.outers.iter().all(|outer| outer.cells.len() <= 1);
+    if single_rows || single_cells || !groups.have_inner() {
+        left_out[1] = Some(Why::NotSeparable);
+    }
+    if single_rows && single_cells {
+        left_out[0] = Some(Why::NotSeparable);
+    }
+    let plain = solve(table, &[0.0, 0.0, 1.0]).ok_or(NestedFault::NotFound)?;
+    for (why, share) in left_out.iter_mut().zip(shares_left(&plain)) {
+        if share < ABSORBED && why.is_none() {
+            *why = Some(Why::NothingToCompare);
+        }
+    }
+    match left_out[2] {
+        None => Ok(left_out),
+        Some(_) => Err(NestedFault::NoSpread),
+    }
+}
+
+/// Share of a level's information left after the fixed columns below which it counts as explained.
+const ABSORBED: f64 = 1e-9;
+/// Share of the response's sum of squares below which what is left is rounding.
+const ROUNDING: f64 = 1e-24;
+
+/// Begins with the plain residual variance shared evenly among the free levels.
+fn start(table: &Table, free: &PerLevel<bool>) -> Result<PerLevel<f64>, NestedFault> {
+    let (left, whole) = table.squares();
+    if left <= ROUNDING * whole || table.within_is_rounding(ROUNDING * whole) {
+        return Err(NestedFault::NoSpread);
+    }
+    let levels: f64 = free.iter().map(|free| f64::from(u8::from(*free))).sum();
+    Ok(free.map(|free| if free { left / (table.degrees() * levels) } else { 0.0 }))
 }

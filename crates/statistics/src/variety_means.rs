@@ -8,7 +8,12 @@
 //!
 //! Start at [`fit`] (the variances, by REML) and [`variety_mean`] (one variety's mean, given them).
 
-use crate::component::{Component, Prior};
+mod terms;
+mod tree;
+
+use crate::climb::{PerLevel, Summit, climb};
+use crate::component::{Component, Prior, Standing, Why};
+use tree::{Plan, Tree, plan};
 
 /// What one plant's fruits say in one season: count, mean and spread of one trait.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,12 +37,31 @@ impl PlantSums {
 
     /// Adds one fruit.
     pub fn add(&mut self, value: f64) {
-        let _ = value;
+        self.merge(&Self { season: self.season, fruit_count: 1, mean: value, sum_of_squares: 0.0 });
     }
 
     /// Adds another part of the same plant's fruits.
+    ///
+    /// # Source
+    /// Chan, Golub and LeVeque 1983, The American Statistician 37:242-247 (citation from memory, unverified).
     pub fn merge(&mut self, other: &Self) {
-        let _ = other;
+        let (own, more) = (self.count(), other.count());
+        let whole = own + more;
+        if 0.0 < whole {
+            let apart = other.mean - self.mean;
+            self.mean += apart * (more / whole);
+            self.sum_of_squares += other.sum_of_squares + apart * apart * (own * more / whole);
+            self.fruit_count = self.fruit_count.saturating_add(other.fruit_count);
+        }
+    }
+
+    #[expect(clippy::cast_precision_loss, reason = "a plant has far fewer fruits than 2^52")]
+    fn count(&self) -> f64 {
+        self.fruit_count as f64
+    }
+
+    fn is_possible(&self) -> bool {
+        self.mean.is_finite() && self.sum_of_squares.is_finite() && 0.0 <= self.sum_of_squares
     }
 }
 
@@ -128,8 +152,32 @@ pub enum SpreadFault {
 /// # Errors
 /// [`SpreadFault`] where there is nothing to estimate from.
 pub fn fit(varieties: &[&[PlantSums]], priors: &Priors) -> Result<HouseSpread, SpreadFault> {
-    let _ = (varieties, priors);
-    Err(SpreadFault::NotFound)
+    let tree = Tree::grow(varieties)?;
+    let plan = plan(&tree, priors)?;
+    let top = climb(&plan.ground, |variances| terms::slope(&tree, variances)).ok_or(SpreadFault::NotFound)?;
+    let bare = terms::slope(&tree, &top.variances).ok_or(SpreadFault::NotFound)?;
+    let [season, plant, fruit] = components(&tree, &plan, &top);
+    Ok(HouseSpread { season, plant, fruit, criterion: bare.criterion, evaluations: top.evaluations })
+}
+
+/// Says of each level what stands behind its variance.
+fn components(tree: &Tree, plan: &Plan, top: &Summit) -> PerLevel<Component> {
+    let degrees = tree.degrees();
+    let mut levels = degrees.iter().zip(&top.variances).zip(&top.standard_errors).zip(&plan.left_out);
+    [(); 3].map(|()| {
+        let found = levels.next();
+        found.map_or(Component::untold(Why::NothingToCompare), |(((degrees, variance), error), left_out)| {
+            let standing = match (left_out, error) {
+                (Some(why), _) => return Component::untold(*why),
+                (None, None) => Standing::AtZero,
+                (None, Some(standard_error)) if 0.0 < *degrees => {
+                    Standing::Estimated { standard_error: *standard_error }
+                }
+                (None, Some(standard_error)) => Standing::FromPrior { standard_error: *standard_error },
+            };
+            Component { variance: *variance, standing }
+        })
+    })
 }
 
 /// A mean and how far it may be off.
@@ -146,6 +194,25 @@ pub struct Mean {
 /// `None` where no fruit is measured.
 #[must_use]
 pub fn variety_mean(plants: &[PlantSums], variances: &Variances) -> Option<Mean> {
-    let _ = (plants, variances);
-    None
+    let mut measured: Vec<&PlantSums> = plants.iter().filter(|plant| 0 < plant.fruit_count).collect();
+    measured.sort_unstable_by_key(|plant| plant.season);
+    let seasons = measured.chunk_by(|a, b| a.season == b.season).map(|season| {
+        let plants =
+            season.iter().map(|plant| (plant.mean, variances.plant + variances.fruit / plant.count()));
+        let (mean, variance) = weighted_mean(plants);
+        (mean, variances.season + variance)
+    });
+    let (estimate, variance) = weighted_mean(seasons);
+    let mean = Mean { estimate, standard_error: variance.sqrt() };
+    (mean.estimate.is_finite() && mean.standard_error.is_finite()).then_some(mean)
+}
+
+/// The mean of values weighted by the inverse of their variances, and its own variance.
+fn weighted_mean(values: impl Iterator<Item = (f64, f64)>) -> (f64, f64) {
+    let (mut whole, mut mean) = (0.0, 0.0);
+    for (value, variance) in values {
+        whole += variance.recip();
+        mean += (value - mean) / (variance * whole);
+    }
+    (mean, whole.recip())
 }
