@@ -42,5 +42,5 @@ pub struct BenchEntry {
 #[must_use]
 pub fn bench(bench: &Bench, width: Pixels) -> Svg {
     let _ = bench;
-    Svg::empty(width, width)
+    crate::svg::Canvas::new("x","").finish("x", crate::svg::Role::Picture, "", width.get(), width.get())
 }

@@ -15,3 +15,13 @@ pub mod portrait;
 pub mod scale;
 pub mod strip;
 pub mod svg;
+
+mod calyx;
+mod chamber;
+mod cut;
+mod figure;
+mod outline;
+mod paint;
+mod path;
+mod whole;
+mod words;

@@ -1,0 +1,93 @@
+//! Calyx and stem: the green star that lies on the shoulders, and what is left of the stalk.
+
+use crate::figure::Figure;
+use crate::outline::Profile;
+use crate::paint::LEAF;
+use crate::path::{Path, Point};
+use crate::svg::Canvas;
+
+/// Longest sepal, in millimetres, however large the fruit. Common practice, no source.
+const LONGEST_SEPAL: f64 = 21.0;
+/// Shortest sepal, in millimetres. Common practice, no source.
+const SHORTEST_SEPAL: f64 = 3.2;
+/// Tallest stem left on the fruit, in millimetres. Common practice, no source.
+const TALLEST_STEM: f64 = 13.0;
+
+/// Where each sepal points, from left (-1) to right (1), how far it lifts off, and whether it lies
+/// behind the stem.
+const SEPALS: [(f64, f64, bool); 7] = [
+    (-0.55, 0.26, true),
+    (0.5, 0.3, true),
+    (-1.0, 0.1, false),
+    (1.0, 0.13, false),
+    (-0.52, -0.1, false),
+    (0.62, -0.06, false),
+    (0.06, -0.2, false),
+];
+
+/// How far stem and sepals stand above the top of the fruit, in millimetres.
+pub(crate) fn stem_height(figure: &Figure) -> f64 {
+    (1.6 + 0.13 * figure.width).min(TALLEST_STEM)
+}
+
+/// Draws the calyx and the stem.
+pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
+    let scale = 2.0 * profile.radius / figure.width;
+    let sepal = (0.36 * figure.width).clamp(SHORTEST_SEPAL, LONGEST_SEPAL).min(figure.width * 0.44) * scale;
+    let base = profile.at(0.0, 0.0);
+    let (mut behind, mut before) = (Path::default(), Path::default());
+    for (index, (across, lift, back)) in (0_u32..).zip(SEPALS) {
+        let reach = sepal * across * (0.88 + 0.24 * figure.scatter(400 + index));
+        let lift = sepal * (lift + 0.07 * (figure.scatter(500 + index) - 0.5));
+        let tip = Point::new(reach, rest(profile, reach, sepal) - lift);
+        lance(if back { &mut behind } else { &mut before }, base, tip, sepal * 0.12, sepal * 0.13);
+    }
+    canvas.element("path").set("fill", &LEAF.lighter(-13.0).hex()).set("d", behind.data()).end();
+    stem(canvas, figure, base, stem_height(figure) * scale);
+    canvas.element("path").set("fill", &LEAF.hex()).set("d", before.data()).end();
+}
+
+/// How far down a sepal's tip lies: on the shoulder, or hanging free where the fruit falls away.
+fn rest(profile: &Profile, reach: f64, sepal: f64) -> f64 {
+    let down = (1..12).map(|step| f64::from(step) * 0.03);
+    let shoulder = down.take_while(|down| profile.radius * profile.reach(*down) < reach.abs()).last();
+    let longest = sepal * 0.55;
+    shoulder.map_or(0.0, |down| profile.length * down).min(longest)
+}
+
+/// One sepal: a narrow blade that arches out of `base` and ends in a point.
+fn lance(path: &mut Path, base: Point, tip: Point, half: f64, arch: f64) {
+    let side = Point::new(tip.x - base.x, tip.y - base.y);
+    let long = side.x.hypot(side.y).max(f64::MIN_POSITIVE);
+    let across = Point::new(-side.y / long * half, side.x / long * half);
+    let belly = base.towards(tip, 0.45);
+    let upper = Point::new(belly.x - across.x, belly.y - across.y - arch);
+    let lower = Point::new(belly.x + across.x, belly.y + across.y - arch);
+    path.move_to(Point::new(base.x - across.x * 0.6, base.y - across.y * 0.6));
+    path.curve_to(upper, upper, tip);
+    path.curve_to(lower, lower, Point::new(base.x + across.x * 0.6, base.y + across.y * 0.6));
+    path.close();
+}
+
+/// The stalk: slightly bent, thicker at the knuckle where it breaks.
+fn stem(canvas: &mut Canvas, figure: &Figure, base: Point, height: f64) {
+    let lean = height * (figure.scatter(600) - 0.5) * 0.7;
+    let top = Point::new(base.x + lean, -height * 0.96);
+    let knuckle = Point::new(base.x + lean * 0.3, base.y.min(0.0) - height * 0.45);
+    let thick = (height * 0.13).clamp(0.35, 2.6);
+    let mut path = Path::default();
+    path.move_to(Point::new(base.x - thick, base.y));
+    path.through(&[
+        Point::new(base.x - thick, base.y),
+        Point::new(knuckle.x - thick * 0.85, knuckle.y),
+        Point::new(top.x - thick * 0.75, top.y),
+    ]);
+    path.line_to(Point::new(top.x + thick * 0.75, top.y));
+    path.through(&[
+        Point::new(top.x + thick * 0.75, top.y),
+        Point::new(knuckle.x + thick * 0.95, knuckle.y),
+        Point::new(base.x + thick, base.y),
+    ]);
+    path.close();
+    canvas.element("path").set("fill", &LEAF.lighter(-6.0).hex()).set("d", path.data()).end();
+}

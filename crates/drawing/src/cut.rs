@@ -1,0 +1,134 @@
+//! The cut face: the fruit sliced across at its widest, with wall, core, chambers, gel and seeds.
+//!
+//! Drawn about its centre, in pixels. The number of chambers is the number counted; a fruit that
+//! nobody has cut is drawn faint, with dashed edge and the chambers only pencilled.
+
+use crate::chamber::{Chamber, chambers};
+use crate::figure::Figure;
+use crate::paint::INK;
+use crate::path::{Path, Point, turns};
+use crate::svg::Canvas;
+use std::f64::consts::PI;
+
+/// Knots of the rim for each lobe. A choice of the drawing.
+const KNOTS_A_LOBE: u32 = 4;
+/// Thickness of the skin as drawn, over the radius. A choice of the drawing.
+const SKIN: f64 = 0.028;
+
+/// Draws the cut face of a fruit `radius` pixels from centre to rim.
+pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, radius: f64) {
+    let rim = Rim::of(figure, radius);
+    let chambers = chambers(figure, &rim, radius);
+    if figure.cut {
+        face(canvas, figure, &rim, radius);
+        inside(canvas, figure, &chambers, radius);
+    } else {
+        pencilled(canvas, figure, &rim, &chambers);
+    }
+}
+
+/// The edge of the cut face.
+pub(crate) struct Rim {
+    lobes: u32,
+    depth: f64,
+    /// Which way the first lobe points.
+    pub(crate) turn: f64,
+    /// What sets the rim to its measured width.
+    fit: (f64, f64),
+}
+
+impl Rim {
+    fn of(figure: &Figure, radius: f64) -> Self {
+        let turn = -PI / 2.0 + 0.5 * (figure.scatter(11) - 0.5);
+        let mut rim = Self { lobes: figure.lobes, depth: figure.lobe_depth, turn, fit: (0.0, radius) };
+        let across = rim.points(1.0).into_iter().map(|point| point.x);
+        let (left, right) = across.fold((0.0_f64, 0.0_f64), |(left, right), x| (left.min(x), right.max(x)));
+        let stretch = 2.0 * radius / (right - left).max(f64::MIN_POSITIVE);
+        rim.fit = (-f64::midpoint(left, right) * stretch, radius * stretch);
+        rim
+    }
+
+    /// The point of the rim at an angle, or a `share` of the way out to it.
+    pub(crate) fn at(&self, angle: f64, share: f64) -> Point {
+        let groove = (f64::from(self.lobes) * (angle - self.turn) / 2.0).sin().powi(2);
+        let depth = if self.lobes == 0 { 0.0 } else { self.depth * groove.powf(1.6) };
+        Point::new(self.fit.0, 0.0).polar(angle, self.fit.1 * share * (1.0 - depth))
+    }
+
+    fn points(&self, share: f64) -> Vec<Point> {
+        turns((self.lobes * KNOTS_A_LOBE).max(12)).map(|angle| self.at(angle + self.turn, share)).collect()
+    }
+}
+
+fn face(canvas: &mut Canvas, figure: &Figure, rim: &Rim, radius: f64) {
+    let palette = &figure.palette;
+    let mut outer = Path::default();
+    outer.round(&rim.points(1.0));
+    let colour = if figure.colour_known { palette.skin.lighter(-6.0).hex() } else { INK.to_string() };
+    canvas.element("path").set("fill", &colour).set("d", outer.data()).end();
+    let mut inner = Path::default();
+    inner.round(&rim.points(1.0 - SKIN.max(0.7 / radius)));
+    canvas.element("path").set("fill", &palette.flesh.hex()).set("d", inner.data()).end();
+}
+
+fn inside(canvas: &mut Canvas, figure: &Figure, chambers: &[Chamber<'_>], radius: f64) {
+    let palette = &figure.palette;
+    let (mut gel, mut placenta, mut seeds) = (Path::default(), Path::default(), Path::default());
+    for chamber in chambers {
+        gel.round(&chamber.wall());
+        placenta.round(&chamber.placenta());
+        for (from, to) in chamber.seeds(figure) {
+            seeds.move_to(from);
+            seeds.line_to(to);
+        }
+    }
+    let rind = palette.flesh.lighter(-8.0).hex();
+    let wall = canvas.element("path").set("fill", &palette.gel.hex()).set("stroke", &rind);
+    wall.at("stroke-width", (radius * 0.014).clamp(0.2, 1.0)).set("d", gel.data()).end();
+    canvas.element("path").set("fill", &palette.flesh.lighter(3.0).hex()).set("d", placenta.data()).end();
+    streaks(canvas, figure, radius);
+    let Some(seed) = chambers.first().map(|chamber| chamber.seed_size()) else { return };
+    if seeds.is_empty() || seed.1 < 0.3 {
+        return;
+    }
+    let sheath = palette.gel.lighter(-16.0).hex();
+    for (colour, grown) in [(sheath, 1.5), (palette.seed.hex(), 1.0)] {
+        let path = canvas.element("path").set("fill", "none").set("stroke", &colour);
+        let path = path.at("stroke-width", seed.1 * grown).set("stroke-linecap", "round");
+        path.set("d", seeds.data()).end();
+    }
+}
+
+/// Draws the red that runs out from the core of a bicolour.
+fn streaks(canvas: &mut Canvas, figure: &Figure, radius: f64) {
+    if !figure.bicolour {
+        return;
+    }
+    let mut path = Path::default();
+    let centre = Point::new(0.0, 0.0);
+    for (index, angle) in (0_u32..).zip(turns(11)) {
+        let angle = angle + 0.4 * figure.scatter(700 + index);
+        let far = radius * (0.25 + 0.4 * figure.scatter(720 + index));
+        let half = 0.13 + 0.12 * figure.scatter(740 + index);
+        path.move_to(centre);
+        path.through(&[centre, centre.polar(angle - half, far * 0.6), centre.polar(angle, far)]);
+        path.through(&[centre.polar(angle, far), centre.polar(angle + half, far * 0.6), centre]);
+        path.close();
+    }
+    let red = figure.palette.second.hex();
+    canvas.element("path").set("fill", &red).at("fill-opacity", 0.45).set("d", path.data()).end();
+}
+
+/// Draws a fruit that nobody has cut: a dashed edge and faint walls.
+fn pencilled(canvas: &mut Canvas, figure: &Figure, rim: &Rim, chambers: &[Chamber<'_>]) {
+    let mut edge = Path::default();
+    edge.round(&rim.points(1.0));
+    let tint = figure.palette.flesh.lighter(10.0).hex();
+    let line = figure.palette.skin.lighter(-14.0).hex();
+    let face = canvas.element("path").set("fill", &tint).at("fill-opacity", 0.28).set("stroke", &line);
+    face.at("stroke-width", 0.8).set("stroke-dasharray", "3 2.5").at("stroke-opacity", 0.75).set("d", edge.data()).end();
+    let mut walls = Path::default();
+    chambers.iter().for_each(|chamber| walls.round(&chamber.wall()));
+    let guess = canvas.element("path").set("fill", "none").set("stroke", &line).at("stroke-width", 0.6);
+    guess.set("stroke-dasharray", "1 2").at("stroke-opacity", 0.5).set("d", walls.data()).end();
+}

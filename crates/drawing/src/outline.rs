@@ -1,0 +1,187 @@
+//! The outline: the fruit as a profile turned about its axis from stem to blossom end.
+//!
+//! The profile gives half the width at each share of the length. It is made of two superellipse
+//! halves that meet where the fruit is widest, with a neck drawn in above; it reaches exactly the
+//! greatest width, and exactly the neck a quarter of the way down. Start at [`Profile::of`].
+
+use crate::figure::Figure;
+use crate::look::{Shoulder, Tip};
+use crate::path::Point;
+use std::f64::consts::{FRAC_PI_2, PI};
+
+/// Where the neck is measured, as a share of the length from the stem. Source: issue 2 and DESIGN
+/// section 4: a quarter of the way down.
+const NECK_AT: f64 = 0.25;
+/// Knots down one side of a smooth outline and of a lobed one; more are not seen. A choice of the drawing.
+const KNOTS: (u32, u32) = (10, 16);
+/// Slackest and squarest shoulder drawn, as the exponent of its superellipse: below the first the
+/// outline comes to a point, beyond the second it looks like a tin. A choice of the drawing.
+const SHOULDERS: (f64, f64) = (1.75, 9.0);
+
+/// A profile about a stem-to-tip axis: x from the axis, y down from the stem end, in pixels.
+#[derive(Clone, Debug)]
+pub(crate) struct Profile {
+    /// Drawn length.
+    pub(crate) length: f64,
+    /// Drawn greatest half-width.
+    pub(crate) radius: f64,
+    /// Share of the length at which the fruit is widest.
+    widest: f64,
+    upper: f64,
+    lower: (f64, f64),
+    necking: f64,
+    nipple: f64,
+    /// How far the stem end is sunk, in pixels.
+    pub(crate) dimple: f64,
+    /// How far the blossom end is sunk, in pixels.
+    hollow: f64,
+    lobes: u32,
+    /// How far each lobe's shoulder stands up, in pixels.
+    crown: f64,
+    /// Turns the lobes so that none lies quite symmetrical.
+    pub(crate) turn: f64,
+    /// Highest point before the outline is set to its length, and the stretch that sets it.
+    fit: (f64, f64),
+    knots: u32,
+}
+
+impl Profile {
+    /// The profile of a figure at `scale` pixels a millimetre.
+    pub(crate) fn of(figure: &Figure, scale: f64) -> Self {
+        let (length, radius) = (figure.length * scale, figure.width * scale / 2.0);
+        let widest = widest(figure);
+        let upper = shoulder_exponent(figure.neck, widest);
+        let unnecked = superellipse((widest - NECK_AT) / widest, upper, upper);
+        let necking = (1.0 - figure.neck / unnecked).max(0.0) / waist(NECK_AT / widest);
+        let free = Self {
+            length,
+            radius,
+            widest,
+            upper,
+            lower: tip_exponents(figure),
+            necking: necking.min(0.92),
+            nipple: if figure.tip == Tip::Nippled { 0.13 } else { 0.0 },
+            dimple: length * dimple(figure),
+            hollow: if figure.tip == Tip::Flat { length * 0.02 } else { 0.0 },
+            lobes: figure.lobes,
+            crown: length * figure.lobe_depth * 0.55,
+            turn: 0.35 + 0.5 * figure.scatter(7),
+            fit: (0.0, 1.0),
+            knots: if figure.lobes == 0 { KNOTS.0 } else { KNOTS.1 },
+        };
+        free.fitted()
+    }
+
+    /// The same profile, stretched so that sunk ends do not cost it any of its measured length.
+    fn fitted(mut self) -> Self {
+        let heights = || self.side(FRAC_PI_2).into_iter().chain(self.side(-FRAC_PI_2)).map(|point| point.y);
+        let (top, bottom) = (heights().fold(f64::INFINITY, f64::min), heights().fold(0.0, f64::max));
+        self.fit = (top, self.length / (bottom - top).max(f64::MIN_POSITIVE));
+        self
+    }
+
+    /// Half the width over the greatest half-width, at a share of the length from the stem.
+    pub(crate) fn reach(&self, down: f64) -> f64 {
+        let down = down.clamp(0.0, 1.0);
+        if down < self.widest {
+            let up = (self.widest - down) / self.widest;
+            superellipse(up, self.upper, self.upper) * (1.0 - self.necking * waist(down / self.widest))
+        } else {
+            let below = (down - self.widest) / (1.0 - self.widest);
+            let body = superellipse(below, self.lower.0, self.lower.1);
+            let teat = self.nipple * superellipse((below - 0.86).abs() / 0.14, 2.0, 2.0);
+            if below > 0.86 { (body * 0.9).max(teat) } else { body }
+        }
+    }
+
+    /// The whole outline, clockwise from the stem end.
+    pub(crate) fn round(&self) -> Vec<Point> {
+        let right = self.side(FRAC_PI_2);
+        let left = self.side(-FRAC_PI_2);
+        let between = right.len().saturating_sub(2);
+        right.into_iter().chain(left.into_iter().rev().skip(1).take(between)).collect()
+    }
+
+    /// The line down the fruit at a longitude: 0 faces the eye, a quarter turn is the outline.
+    pub(crate) fn side(&self, longitude: f64) -> Vec<Point> {
+        let down = |knot: u32| (1.0 - (PI * f64::from(knot) / f64::from(self.knots)).cos()) / 2.0;
+        (0..=self.knots).map(|knot| self.at(longitude, down(knot))).collect()
+    }
+
+    /// The point of the surface at a longitude and a share of the length.
+    pub(crate) fn at(&self, longitude: f64, down: f64) -> Point {
+        let x = self.radius * self.reach(down) * longitude.sin();
+        Point::new(x, self.height(x, down))
+    }
+
+    /// The surface's y at `down`, with stem and blossom ends sunk and lobes standing up.
+    fn height(&self, x: f64, down: f64) -> f64 {
+        let across = (x / self.radius).clamp(-1.0, 1.0);
+        let near_axis = (1.0 - (across / 0.62).powi(2)).max(0.0).powi(2);
+        let top = (1.0 - down / 0.3).max(0.0);
+        let crown = if self.lobes == 0 { 0.0 } else { self.crown * self.groove(across) };
+        let sunk = top * (self.dimple * near_axis + crown);
+        let raised = (1.0 - (1.0 - down) / 0.12).max(0.0) * self.hollow * near_axis;
+        (self.length * down + sunk - raised - self.fit.0) * self.fit.1
+    }
+
+    /// 1 in the groove between two lobes, 0 on the crest of one, across the top of the fruit.
+    fn groove(&self, across: f64) -> f64 {
+        (f64::from(self.lobes) * (across.asin() - self.turn) / 2.0).cos().powi(4)
+    }
+}
+
+/// A superellipse's reach at `up` from its widest (0) to its end (1).
+fn superellipse(up: f64, power: f64, root: f64) -> f64 {
+    (1.0 - up.clamp(0.0, 1.0).powf(power)).max(0.0).powf(1.0 / root)
+}
+
+/// How much of the necking is felt: all of it at the stem end, none where the fruit is widest.
+fn waist(down: f64) -> f64 {
+    (0.5 + 0.5 * (PI * down.clamp(0.0, 1.0)).cos()).powf(0.8)
+}
+
+/// Where the fruit is widest: lower the narrower its neck, higher the more it tapers to a point.
+fn widest(figure: &Figure) -> f64 {
+    let even = match figure.tip {
+        Tip::Pointed => 0.34,
+        Tip::Nippled => 0.44,
+        Tip::Flat | Tip::Rounded => 0.49,
+    };
+    let dropped = (0.88 - figure.neck).max(0.0) * 0.62;
+    let raised = (figure.neck - 0.93).max(0.0) * 1.6;
+    (even + dropped - raised).clamp(NECK_AT + 0.03, 0.72)
+}
+
+/// The squareness of the upper half that reaches `neck` a quarter of the way down.
+fn shoulder_exponent(neck: f64, widest: f64) -> f64 {
+    let up = (widest - NECK_AT) / widest;
+    let (mut low, mut high) = SHOULDERS;
+    for _ in 0..24 {
+        let middle = f64::midpoint(low, high);
+        if superellipse(up, middle, middle) < neck { low = middle } else { high = middle }
+    }
+    f64::midpoint(low, high)
+}
+
+/// The lower half's power and root.
+fn tip_exponents(figure: &Figure) -> (f64, f64) {
+    let slender = figure.length / figure.width > 1.25;
+    match figure.tip {
+        Tip::Flat => (2.5, 2.4),
+        Tip::Rounded if slender => (2.5, 2.1),
+        Tip::Rounded => (2.1, 2.05),
+        Tip::Pointed => (1.75, 1.3),
+        Tip::Nippled => (2.2, 1.9),
+    }
+}
+
+/// How deep the stem end is sunk, as a share of the length.
+fn dimple(figure: &Figure) -> f64 {
+    match figure.shoulder {
+        Shoulder::Indented => 0.075,
+        Shoulder::Flat => 0.04,
+        Shoulder::Rounded => 0.012,
+        Shoulder::Tapered => 0.0,
+    }
+}
