@@ -3,7 +3,9 @@
 //! Use [`clopper_pearson`] where a promise is printed (it never covers less than its level) and
 //! [`wilson`] where a fair width matters more than a guarantee.
 
+use crate::normal::inner_quantile;
 use record::share::Share;
+use statrs::function::beta::beta_reg;
 
 /// A share's interval; both ends belong to it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,6 +29,12 @@ impl Tally {
     pub fn new(seen: u64, looked_at: u64) -> Option<Self> {
         (0 < looked_at && seen <= looked_at).then_some(Self { seen, looked_at })
     }
+
+    /// Seen, not seen.
+    #[expect(clippy::cast_precision_loss, reason = "nobody counts to 2^52")]
+    fn counts(self) -> (f64, f64) {
+        (self.seen as f64, (self.looked_at - self.seen) as f64)
+    }
 }
 
 /// The exact two-sided interval that covers the true share with at least `level`.
@@ -35,8 +43,11 @@ impl Tally {
 /// Clopper and Pearson 1934, Biometrika 26:404-413 (citation from memory, unverified).
 #[must_use]
 pub fn clopper_pearson(tally: Tally, level: Share) -> ShareInterval {
-    let _ = (tally, level);
-    ShareInterval { low: Share::NONE, high: Share::ALL }
+    let (seen, unseen) = tally.counts();
+    let tail = 0.5 * level.rest().get();
+    let low = if seen < 1.0 { 0.0 } else { beta_quantile(seen, unseen + 1.0, tail) };
+    let high = if unseen < 1.0 { 1.0 } else { 1.0 - beta_quantile(unseen, seen + 1.0, tail) };
+    interval(low, high)
 }
 
 /// The score interval: shares that a normal test at `level` would not refuse.
@@ -45,6 +56,38 @@ pub fn clopper_pearson(tally: Tally, level: Share) -> ShareInterval {
 /// Wilson 1927, J. Am. Stat. Assoc. 22:209-212 (citation from memory, unverified).
 #[must_use]
 pub fn wilson(tally: Tally, level: Share) -> ShareInterval {
-    let _ = (tally, level);
-    ShareInterval { low: Share::NONE, high: Share::ALL }
+    let (seen, unseen) = tally.counts();
+    let tail = 0.5 * level.rest().get();
+    if tail <= 0.0 {
+        return interval(0.0, 1.0);
+    }
+    let looked_at = seen + unseen;
+    let squared = inner_quantile(tail).powi(2);
+    let centre = seen + 0.5 * squared;
+    let half = (squared * (seen * unseen / looked_at + 0.25 * squared)).sqrt();
+    let whole = looked_at + squared;
+    let low = if seen < 1.0 { 0.0 } else { (centre - half) / whole };
+    let high = if unseen < 1.0 { 1.0 } else { (centre + half) / whole };
+    interval(low, high)
+}
+
+/// Both ends, roundings kept inside 0 to 1.
+fn interval(low: f64, high: f64) -> ShareInterval {
+    let share = |end: f64, otherwise| Share::new(end.clamp(0.0, 1.0)).unwrap_or(otherwise);
+    ShareInterval { low: share(low, Share::NONE), high: share(high, Share::ALL) }
+}
+
+/// The point below which a beta(a, b) share falls with chance `chance`, by halving.
+///
+/// Halving needs no start and cannot run away; it ends when no number lies between the two sides.
+fn beta_quantile(a: f64, b: f64, chance: f64) -> f64 {
+    let (mut low, mut high) = (0.0, 1.0);
+    while let middle = 0.5 * (low + high)
+        && low < middle
+        && middle < high
+        && f64::EPSILON * low < high - low
+    {
+        if beta_reg(a, b, middle) < chance { low = middle } else { high = middle }
+    }
+    high
 }

@@ -22,6 +22,7 @@ pub mod information;
 
 pub mod intervals;
 pub mod logarithms;
+pub mod normal;
 
 pub mod draws;
 
