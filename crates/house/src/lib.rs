@@ -1,1 +1,36 @@
-//! front page
+//! What a user can do with a house: one use case a file, each a short story.
+//!
+//! Every story fetches from the ledger, computes with the science, stores, and hands on; there is no
+//! arithmetic here and no SQL. The command line and the workbench both speak only to this crate, so
+//! neither can do what the other cannot. A house is made and found in [`folder`]; then, in the order of
+//! the work: [`take`] notes, mend the [`quarantine`], [`calls`], [`list`], [`show`], [`print`], [`keep`].
+
+pub mod fault;
+pub mod folder;
+pub mod progress;
+pub mod settings;
+
+pub mod asked;
+pub mod mapping;
+pub mod roster;
+pub mod opened;
+pub mod take;
+pub mod look;
+pub mod quarantine;
+pub mod names;
+pub mod doubts;
+pub mod history;
+
+pub mod guides;
+pub mod evidence;
+pub mod facts;
+pub mod kept;
+pub mod calls;
+pub mod moves;
+
+pub mod claims;
+pub mod list;
+pub mod strips;
+pub mod show;
+pub mod print;
+pub mod keep;

@@ -1,0 +1,65 @@
+//! What the user says of a table where its headings do not, in the user's own words for columns.
+
+use crate::fault::HouseFault;
+use intake::column::ColumnUse;
+use intake::layout::{Answers, ColumnAnswer};
+use intake::table::Table;
+use intake::unit::Unit;
+use std::ops::ControlFlow;
+
+/// What the user says of a table.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Asked {
+    /// Answers about the table as a whole.
+    pub answers: Answers,
+    /// Answers about columns, by heading.
+    pub columns: Vec<AskedColumn>,
+}
+
+/// What the user says of one column.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AskedColumn {
+    /// Its heading as written in the table; case does not count.
+    pub heading: String,
+    /// What it holds.
+    pub reads: Option<ColumnUse>,
+    /// The unit of cells that name none.
+    pub unit: Option<Unit>,
+}
+
+/// Rows from the top among which a heading is looked for.
+const ROWS_WITH_HEADINGS: u32 = 60;
+
+/// The answers for one table, its columns found by their headings.
+///
+/// # Errors
+/// [`HouseFault::NoSuchColumn`] for a heading that the table does not have; a read fault.
+pub fn answers_for(table: &Table, asked: &Asked) -> Result<Answers, HouseFault> {
+    let mut answers = asked.answers.clone();
+    for column in &asked.columns {
+        let place = place_of(table, &column.heading)?.ok_or_else(|| HouseFault::NoSuchColumn {
+            table: table.file_name().to_owned(),
+            heading: column.heading.clone(),
+        })?;
+        let (reads, unit) = (column.reads, column.unit);
+        answers.columns.push(ColumnAnswer { place, reads, unit, ..ColumnAnswer::default() });
+    }
+    Ok(answers)
+}
+
+fn place_of(table: &Table, heading: &str) -> Result<Option<usize>, HouseFault> {
+    let wanted = heading.trim().to_lowercase();
+    let (mut found, mut seen) = (None, 0);
+    table
+        .walk(&mut |row| {
+            found = row.cells.iter().position(|cell| cell.text.trim().to_lowercase() == wanted);
+            seen += 1;
+            if found.is_some() || ROWS_WITH_HEADINGS <= seen {
+                ControlFlow::Break(())
+            } else {
+                ControlFlow::Continue(())
+            }
+        })
+        .map_err(|fault| HouseFault::Read { file: table.file_name().to_owned(), fault })?;
+    Ok(found)
+}

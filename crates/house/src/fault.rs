@@ -1,0 +1,173 @@
+//! Faults: where those of every door and science meet, and whose they are.
+
+use crate::settings::SettingsFault;
+use identity::guide::reading::GuideFault;
+use intake::file::OpenFault;
+use intake::recognise::RecogniseFault;
+use intake::table::ReadFault;
+use ledger::fault::{LedgerFault, Mender};
+use publish::catalogue::TypesettingFault;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// Why the house could not do what was asked.
+#[derive(Debug, thiserror::Error)]
+pub enum HouseFault {
+    /// A new house was to be made where something is already.
+    #[error("{} holds something already", .0.display())]
+    NotEmpty(PathBuf),
+    /// No house here or above.
+    #[error("there is no house at {}", .0.display())]
+    NoHouse(PathBuf),
+    /// A file that the system would not read or write.
+    #[error("{}: {fault}", path.display())]
+    File {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        fault: io::Error,
+    },
+    /// The settings cannot be read.
+    #[error("{}: {fault}", file.display())]
+    Settings {
+        /// The settings file.
+        file: PathBuf,
+        /// What is wrong.
+        fault: SettingsFault,
+    },
+    /// A guide cannot be read.
+    #[error(transparent)]
+    Guide(#[from] GuideFault),
+    /// A guide of a name that the house does not have.
+    #[error("{0} is no guide of this house")]
+    NoSuchGuide(String),
+    /// The ledger refused.
+    #[error(transparent)]
+    Ledger(#[from] LedgerFault),
+    /// A file that cannot be opened as tables.
+    #[error("{file} {fault}")]
+    Open {
+        /// The file's name.
+        file: String,
+        /// What it is instead.
+        fault: OpenFault,
+    },
+    /// A table that cannot be recognised.
+    #[error("{table}: {fault}")]
+    Recognise {
+        /// File and sheet.
+        table: String,
+        /// What is missing.
+        fault: RecogniseFault,
+    },
+    /// A file that could not be read to its end.
+    #[error("{file}: {fault}")]
+    Read {
+        /// The file's name.
+        file: String,
+        /// What happened.
+        fault: ReadFault,
+    },
+    /// A column that the table does not have.
+    #[error("{table} has no column {heading:?}")]
+    NoSuchColumn {
+        /// File and sheet, or the quarantined row.
+        table: String,
+        /// The heading that was asked for.
+        heading: String,
+    },
+    /// A word of an answer that is not known.
+    #[error("{word:?} is no {what}")]
+    NotKnown {
+        /// What it should be.
+        what: &'static str,
+        /// The word.
+        word: String,
+        /// Words that would do.
+        known: String,
+    },
+    /// A variety that the house does not have.
+    #[error("there is no variety {name:?}")]
+    NoSuchVariety {
+        /// The name asked for.
+        name: String,
+        /// The nearest names.
+        nearest: Vec<String>,
+    },
+    /// A mended row that still cannot be taken.
+    #[error("row {row} still cannot be taken: column {column:?}, {value:?}: {reason}")]
+    StillRejected {
+        /// The row of its file.
+        row: u64,
+        /// The column at fault.
+        column: String,
+        /// The value at fault.
+        value: String,
+        /// The reason.
+        reason: String,
+        /// What to do.
+        remedy: String,
+    },
+    /// The catalogue could not be set.
+    #[error(transparent)]
+    Typesetting(#[from] TypesettingFault),
+    /// A spreadsheet could not be written.
+    #[error("cannot write the table: {0}")]
+    Table(String),
+    /// What is kept of a call or reading is not in its form.
+    #[error("what is kept of {what} cannot be read back: {fault}")]
+    Kept {
+        /// Of what.
+        what: &'static str,
+        /// What is wrong.
+        fault: serde_json::Error,
+    },
+}
+
+impl HouseFault {
+    pub(crate) fn file(path: &Path, fault: io::Error) -> Self {
+        Self::File { path: path.to_owned(), fault }
+    }
+
+    /// Tells who can mend it: our own bugs end with exit code 1, all others with 2.
+    #[must_use]
+    pub fn mender(&self) -> Mender {
+        match self {
+            Self::Ledger(fault) => fault.mender(),
+            Self::Typesetting(TypesettingFault::UnreadableFont { .. }) => Mender::User,
+            Self::Typesetting(_) | Self::Table(_) | Self::Kept { .. } => Mender::Us,
+            Self::File { .. } | Self::Read { .. } => Mender::Keeper,
+            _ => Mender::User,
+        }
+    }
+
+    /// What to do about it, in lower case with no full stop.
+    #[must_use]
+    pub fn help(&self) -> Option<String> {
+        let help = match self {
+            Self::NotEmpty(_) => "choose a folder that is empty or not there yet",
+            Self::NoHouse(_) => "make one with locule new DIR, or name one with --house DIR",
+            Self::File { .. } => "check that it is there and may be read and written",
+            Self::Settings { .. } => "mend the line, or compare with the house.toml of a new house",
+            Self::Open { fault, .. } => fault.remedy(),
+            Self::Read { .. } => "take the file again; nothing of it was kept",
+            Self::NoSuchColumn { .. } => "write the heading as it stands in the table",
+            Self::NoSuchGuide(_) => "name guides/fruit.toml, guides/habit.toml or guides/colour.toml",
+            Self::Guide(fault) => return Some(fault.help.clone()),
+            Self::Recognise { fault, .. } => return Some(fault.remedy()),
+            Self::Ledger(fault) => return fault.help().map(str::to_owned),
+            Self::NotKnown { known, .. } => return Some(format!("write one of: {known}")),
+            Self::StillRejected { remedy, .. } => return Some(remedy.clone()),
+            Self::NoSuchVariety { nearest, .. } => return nearest_help(nearest),
+            Self::Typesetting(_) | Self::Table(_) | Self::Kept { .. } => return None,
+        };
+        Some(help.to_owned())
+    }
+}
+
+fn nearest_help(nearest: &[String]) -> Option<String> {
+    match nearest {
+        [] => Some("see the names with locule list".to_owned()),
+        near => Some(format!("nearest: {}", near.join(", "))),
+    }
+}

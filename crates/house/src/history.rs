@@ -1,0 +1,36 @@
+//! History: what was taken in and done, and undoing it as one.
+
+use crate::fault::HouseFault;
+use crate::folder::House;
+use ledger::batch::{Act, BatchInfo, BatchNumber};
+use ledger::ledger::Ledger;
+use ledger::undo::Resting;
+
+/// Every batch, oldest first, the undone ones too.
+///
+/// # Errors
+/// What the ledger refuses.
+pub fn batches(house: &House) -> Result<Vec<BatchInfo>, HouseFault> {
+    Ok(Ledger::open(&house.ledger_location())?.history()?)
+}
+
+/// Undoes a batch as one and tells all that were undone, newest first.
+///
+/// # Errors
+/// What the ledger refuses, such as batches that rest on it.
+pub fn undo(
+    house: &House,
+    batch: BatchNumber,
+    act: &Act,
+    resting: Resting,
+) -> Result<Vec<BatchNumber>, HouseFault> {
+    Ok(Ledger::open(&house.ledger_location())?.undo(batch, act, resting)?)
+}
+
+/// Restores an undone batch.
+///
+/// # Errors
+/// What the ledger refuses, such as a batch that it rests on being undone.
+pub fn redo(house: &House, batch: BatchNumber, act: &Act) -> Result<(), HouseFault> {
+    Ok(Ledger::open(&house.ledger_location())?.restore(batch, act)?)
+}

@@ -1,0 +1,320 @@
+//! Taking files in: open, recognise, check every row, and keep each table whole or not at all.
+
+use crate::asked::Asked;
+use crate::fault::HouseFault;
+use crate::folder::House;
+use crate::mapping;
+use crate::opened::{self, Given, Opened, Unreadable, name_of};
+use crate::progress::Progress;
+use crate::roster;
+use intake::entry::{Entry, NewPlant, NewPlot, PlotNamed};
+use intake::kind::Kind;
+use intake::rejection::Rejection;
+use intake::roster::Roster;
+use intake::take::{Taken, Tally};
+use jiff::{Timestamp, civil::Date};
+use ledger::batch::{BatchInfo, BatchKind, BatchSummary, Source};
+use ledger::fault::LedgerFault;
+use ledger::ledger::Ledger;
+use ledger::quarantine::Rejected;
+use ledger::writer::{NewGrowOut, Writer};
+use record::growout::{Plant, Plot};
+use record::id::Id;
+use std::collections::{BTreeMap, HashMap};
+use std::ops::ControlFlow;
+
+/// Who takes files in, when, and what they say of them.
+#[derive(Clone, Debug)]
+pub struct Request {
+    /// Who.
+    pub who: String,
+    /// When.
+    pub at: Timestamp,
+    /// The day, for dates that lie ahead of it.
+    pub today: Date,
+    /// What they say where the headings do not.
+    pub asked: Asked,
+    /// Whether the reading is kept for files with the same headings.
+    pub keep_reading: KeepReading,
+}
+
+/// Whether a reading is kept for files with the same headings.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum KeepReading {
+    /// Only for this file.
+    #[default]
+    Once,
+    /// For every file with the same headings.
+    Always,
+}
+
+/// What became of the files.
+#[derive(Debug)]
+pub struct TakenIn {
+    /// One a table, in the order they were taken.
+    pub tables: Vec<TableTaken>,
+    /// What could not be opened or recognised.
+    pub unreadable: Vec<Unreadable>,
+}
+
+/// What became of one table.
+#[derive(Debug)]
+pub struct TableTaken {
+    /// File and sheet.
+    pub table: String,
+    /// What it held.
+    pub kind: Kind,
+    /// What the file was read as.
+    pub read_as: String,
+    /// How it went.
+    pub outcome: Outcome,
+}
+
+/// How taking a table went.
+#[derive(Debug)]
+pub enum Outcome {
+    /// It was taken.
+    Added {
+        /// What the ledger gained.
+        summary: BatchSummary,
+        /// What its rows were.
+        tally: Tally,
+    },
+    /// This very file was taken before; nothing was added.
+    TakenBefore(Box<BatchInfo>),
+}
+
+/// Takes files in. A file that cannot be read does not keep the others out.
+///
+/// # Errors
+/// What the ledger refuses; tables taken before that stay taken.
+pub fn take(
+    house: &House,
+    files: &[Given],
+    request: &Request,
+    progress: &dyn Progress,
+) -> Result<TakenIn, HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let saved = mapping::saved(&mut ledger)?;
+    let (opened, unreadable) = opened::open_all(files, &saved, &request.asked);
+    let mut tables = Vec::new();
+    let mut known: Option<Roster> = None;
+    for opened in opened {
+        let roster = match known.take() {
+            Some(roster) => roster,
+            None => roster::gather(&mut ledger)?,
+        };
+        tables.push(take_table(&mut ledger, &opened, &roster, request, progress)?);
+        // Notes teach the roster nothing; varieties and plots do, so it is gathered anew after those.
+        known = Some(roster).filter(|_| Kind::GrowOut < opened.layout.kind);
+    }
+    Ok(TakenIn { tables, unreadable })
+}
+
+/// What a batch of this kind of table is called in the ledger.
+#[must_use]
+pub fn batch_kind(kind: Kind) -> BatchKind {
+    match kind {
+        Kind::Varieties => BatchKind::Varieties,
+        Kind::GrowOut => BatchKind::GrowOut,
+        Kind::FruitSamples => BatchKind::FruitSamples,
+        Kind::Picks => BatchKind::Picks,
+        Kind::Heights => BatchKind::Heights,
+        Kind::Stages => BatchKind::Stages,
+        Kind::Colours => BatchKind::Colours,
+    }
+}
+
+fn take_table(
+    ledger: &mut Ledger,
+    opened: &Opened,
+    roster: &Roster,
+    request: &Request,
+    progress: &dyn Progress,
+) -> Result<TableTaken, HouseFault> {
+    let (table, layout) = (&opened.table, &opened.layout);
+    let told = |outcome| TableTaken {
+        table: name_of(table),
+        kind: layout.kind,
+        read_as: table.read_as().to_owned(),
+        outcome,
+    };
+    if let Some(before) = ledger.already_taken(opened.sha256, table.sheet())? {
+        return Ok(told(Outcome::TakenBefore(Box::new(before))));
+    }
+    if request.keep_reading == KeepReading::Always {
+        mapping::save(ledger, &name_of(table), layout)?;
+    }
+    progress.begin(&name_of(table), Some(layout.row_count));
+    let mut writer = ledger.begin_batch(&source(opened, request))?;
+    let tally = fill(&mut writer, opened, roster, request.today, progress)?;
+    Ok(told(Outcome::Added { summary: writer.commit()?, tally }))
+}
+
+fn source(opened: &Opened, request: &Request) -> Source {
+    let (table, layout) = (&opened.table, &opened.layout);
+    Source {
+        who: request.who.clone(),
+        at: request.at,
+        kind: batch_kind(layout.kind),
+        file_name: Some(table.file_name().to_owned()),
+        sheet: table.sheet().map(str::to_owned),
+        sha256: Some(opened.sha256),
+        headings: layout.columns.iter().map(|column| column.heading.clone()).collect(),
+        reading: Some(mapping::write(layout.heading_fingerprint, &layout.settled())),
+        why: None,
+    }
+}
+
+/// Rows between two tellings of progress.
+const ROWS_A_TELLING: u64 = 1000;
+
+fn fill(
+    writer: &mut Writer<'_>,
+    opened: &Opened,
+    roster: &Roster,
+    today: Date,
+    progress: &dyn Progress,
+) -> Result<Tally, HouseFault> {
+    let mut desk = Desk::default();
+    let (mut stopped, mut handed) = (None, 0);
+    let tally = intake::take::take(&opened.table, &opened.layout, roster, today, &mut |taken| {
+        handed += 1;
+        if handed % ROWS_A_TELLING == 0 {
+            progress.advance(ROWS_A_TELLING);
+        }
+        match desk.put(writer, taken) {
+            Ok(()) => ControlFlow::Continue(()),
+            Err(fault) => {
+                stopped = Some(fault);
+                ControlFlow::Break(())
+            }
+        }
+    })
+    .map_err(|fault| HouseFault::Read { file: opened.table.file_name().to_owned(), fault })?;
+    if let Some(fault) = stopped {
+        return Err(fault.into());
+    }
+    progress.advance(handed % ROWS_A_TELLING);
+    reject_clashes(writer, opened, &desk.clashes)?;
+    Ok(tally)
+}
+
+/// What must be remembered from row to row while one table is taken.
+#[derive(Default)]
+pub(crate) struct Desk {
+    plots: HashMap<(String, String), Id<Plot>>,
+    /// Rows that the ledger refused because a name or label means something else there.
+    pub(crate) clashes: BTreeMap<u64, LedgerFault>,
+}
+
+impl Desk {
+    /// Puts what one row gave into the ledger.
+    ///
+    /// # Errors
+    /// What the ledger refuses, but for clashes, which are noted.
+    pub(crate) fn put(&mut self, writer: &mut Writer<'_>, taken: Taken) -> Result<(), LedgerFault> {
+        let (row, entry, doubts) = match taken {
+            Taken::Rejected(rejection) => return writer.reject(&rejected(&rejection)).map(drop),
+            Taken::Entry { row, entry, doubts, .. } => (row, entry, doubts),
+        };
+        let put = match entry {
+            Entry::Note(note) => writer.add_note(row, &note, &doubts).map(drop),
+            Entry::Variety(new) => {
+                let (name, aliases, claims) = (new.name, new.aliases, new.claims);
+                writer.add_variety(row, &ledger::writer::NewVariety { name, aliases, claims }).map(drop)
+            }
+            Entry::Plot(plot) => self.put_plot(writer, row, plot),
+            Entry::Plant(plant) => self.put_plant(writer, row, &plant),
+        };
+        match put {
+            Err(clash) if is_clash(&clash) => drop(self.clashes.insert(row, clash)),
+            other => other?,
+        }
+        Ok(())
+    }
+
+    fn put_plot(&mut self, writer: &mut Writer<'_>, row: u64, plot: NewPlot) -> Result<(), LedgerFault> {
+        let grow_out =
+            NewGrowOut { name: plot.grow_out.clone(), season: plot.season, garden: plot.garden.clone() };
+        let grow_out = writer.add_grow_out(row, &grow_out)?.id;
+        let placed = writer.add_plot(
+            row,
+            &ledger::writer::NewPlot {
+                grow_out,
+                label: plot.label.clone(),
+                variety: plot.variety,
+                block: plot.block,
+                row: plot.row,
+                position: plot.position,
+                transplanted: plot.transplanted,
+                plant_count: plot.plant_count,
+            },
+        )?;
+        self.plots.insert((plot.grow_out, plot.label), placed.id);
+        Ok(())
+    }
+
+    fn put_plant(&mut self, writer: &mut Writer<'_>, row: u64, new: &NewPlant) -> Result<(), LedgerFault> {
+        let plot = match &new.plot {
+            PlotNamed::Known(plot) => Some(*plot),
+            PlotNamed::Earlier { grow_out, label } => {
+                self.plots.get(&(grow_out.clone(), label.clone())).copied()
+            }
+        };
+        // The row that named the plot clashed, so its plants wait in the quarantine with it.
+        let Some(plot) = plot else { return Ok(()) };
+        let (number, transplanted, lost) = (new.number, new.transplanted, new.lost);
+        writer.add_plant(row, &Plant { plot, number, transplanted, lost }).map(drop)
+    }
+}
+
+fn is_clash(fault: &LedgerFault) -> bool {
+    use LedgerFault::{GrowOutClash, NameClash, PlotClash};
+    matches!(fault, NameClash { .. } | GrowOutClash { .. } | PlotClash { .. })
+}
+
+/// Puts rows that clashed into the quarantine, with their cells read once more.
+fn reject_clashes(
+    writer: &mut Writer<'_>,
+    opened: &Opened,
+    clashes: &BTreeMap<u64, LedgerFault>,
+) -> Result<(), HouseFault> {
+    if clashes.is_empty() {
+        return Ok(());
+    }
+    let mut rows: Vec<Rejected> = Vec::new();
+    let read = opened.table.walk(&mut |row| {
+        if let Some(fault) = clashes.get(&row.number) {
+            let cells = row.cells.iter().map(|cell| cell.text.to_owned()).collect();
+            rows.push(clash_rejected(row.number, fault, cells));
+        }
+        ControlFlow::Continue(())
+    });
+    read.map_err(|fault| HouseFault::Read { file: opened.table.file_name().to_owned(), fault })?;
+    for rejected in &rows {
+        writer.reject(rejected)?;
+    }
+    Ok(())
+}
+
+fn clash_rejected(row: u64, fault: &LedgerFault, cells: Vec<String>) -> Rejected {
+    let value = match fault {
+        LedgerFault::NameClash { name, .. } | LedgerFault::GrowOutClash { name, .. } => name.clone(),
+        LedgerFault::PlotClash { label, .. } => label.clone(),
+        _ => String::new(),
+    };
+    let remedy = fault.help().unwrap_or("mend the row, or the row that it clashes with").to_owned();
+    Rejected { row, column: None, value, reason: fault.to_string(), remedy, cells }
+}
+
+pub(crate) fn rejected(rejection: &Rejection) -> Rejected {
+    Rejected {
+        row: rejection.row,
+        column: rejection.column.clone(),
+        value: rejection.value.clone(),
+        reason: rejection.fault.to_string(),
+        remedy: rejection.remedy.clone(),
+        cells: rejection.cells.clone(),
+    }
+}
