@@ -59,6 +59,9 @@ pub struct Source {
     pub sha256: Option<Sha256>,
     /// The cells of its heading row, so that a quarantined row can be read again.
     pub headings: Vec<String>,
+    /// How its columns were read, in the form that the house gives it, so that a mended row is read as
+    /// the whole table was. Asked for by the lead: keep it in the column `reading` of `batch`.
+    pub reading: Option<String>,
     /// Why, for what is done by hand.
     pub why: Option<String>,
 }
@@ -85,6 +88,7 @@ impl Act {
             sheet: None,
             sha256: None,
             headings: Vec::new(),
+            reading: None,
             why: self.why.clone(),
         }
     }

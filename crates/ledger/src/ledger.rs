@@ -2,12 +2,21 @@
 
 use crate::fault::LedgerFault;
 use crate::location::Location;
+use crate::store::{Store, postgres, schema, sqlite};
+use std::fmt;
+use std::time::Duration;
 
 /// One open ledger. Open it for a piece of work and let it go; several may be open at once, here
 /// and in other processes: readers never wait, and writers queue.
-#[derive(Debug)]
 pub struct Ledger {
     location: Location,
+    pub(crate) store: Store,
+}
+
+impl fmt::Debug for Ledger {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        to.debug_struct("Ledger").field("location", &self.location).finish_non_exhaustive()
+    }
 }
 
 impl Ledger {
@@ -16,7 +25,19 @@ impl Ledger {
     /// # Errors
     /// [`LedgerFault::ThereAlready`] where something stands there, or what the disk or server refuses.
     pub fn create(location: &Location) -> Result<Self, LedgerFault> {
-        Ok(Self { location: location.clone() })
+        let mut store = match location {
+            Location::File(path) => Store::File(sqlite::create(path)?),
+            Location::Postgres(url) => {
+                let mut client = postgres::connect(url)?;
+                postgres::make_schema(&mut client, url)?;
+                Store::Server(Box::new(client))
+            }
+        };
+        if form(&mut store, location)?.is_some() {
+            return Err(LedgerFault::ThereAlready(location.to_string()));
+        }
+        schema::bring_up_to_date(&mut store, 0)?;
+        Ok(Self { location: location.clone(), store })
     }
 
     /// Opens a ledger, and brings one of an older form up to date.
@@ -25,7 +46,21 @@ impl Ledger {
     /// [`LedgerFault::NotThere`], [`LedgerFault::NotALedger`], [`LedgerFault::NewerForm`], or what the
     /// disk or server refuses.
     pub fn open(location: &Location) -> Result<Self, LedgerFault> {
-        Ok(Self { location: location.clone() })
+        let mut store = match location {
+            Location::File(path) => Store::File(sqlite::open(path)?),
+            Location::Postgres(url) => Store::Server(Box::new(postgres::connect(url)?)),
+        };
+        let Some(found) = form(&mut store, location)? else {
+            return Err(LedgerFault::NotALedger(location.to_string()));
+        };
+        let known = schema::newest();
+        if known < found {
+            return Err(LedgerFault::NewerForm { found, known });
+        }
+        if found < known {
+            schema::bring_up_to_date(&mut store, found)?;
+        }
+        Ok(Self { location: location.clone(), store })
     }
 
     /// Where it lives.
@@ -34,8 +69,16 @@ impl Ledger {
         &self.location
     }
 
+    /// Sets how long to wait for other writers, a minute if never set, before [`LedgerFault::Locked`].
+    ///
+    /// # Errors
+    /// What the server refuses.
+    pub fn wait_for_writers(&mut self, longest: Duration) -> Result<(), LedgerFault> {
+        self.store.wait_for_writers(longest)
+    }
+
     /// Reads several things as they stood at one moment, whatever others write meanwhile. Only read
-    /// inside; writing there is a fault.
+    /// inside, and do not nest: a second beginning is a fault.
     ///
     /// # Errors
     /// What `read` gives, or what the disk or server refuses.
@@ -43,6 +86,24 @@ impl Ledger {
         &mut self,
         read: impl FnOnce(&mut Self) -> Result<T, E>,
     ) -> Result<T, E> {
-        read(self)
+        self.store.begin_reading()?;
+        let seen = read(self);
+        // Nothing was written, so a rollback ends the reading as well as a commit would.
+        self.store.script("ROLLBACK")?;
+        seen
     }
+}
+
+/// The form of the ledger that stands there, if one does.
+fn form(store: &mut Store, location: &Location) -> Result<Option<u32>, LedgerFault> {
+    let known = match location {
+        Location::File(_) => "SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'form'",
+        Location::Postgres(_) => {
+            "SELECT count(*) FROM pg_tables WHERE schemaname = current_schema() AND tablename = 'form'"
+        }
+    };
+    if store.first(known, &[], |row| row.whole(0))?.unwrap_or(0) == 0 {
+        return Ok(None);
+    }
+    store.first("SELECT max(number) FROM form", &[], |row| row.small_or_none(0)).map(Option::flatten)
 }

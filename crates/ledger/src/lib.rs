@@ -32,3 +32,6 @@ pub mod guides;
 pub mod keep;
 pub mod settings;
 pub mod verify;
+
+mod kept;
+mod store;

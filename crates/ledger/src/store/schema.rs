@@ -1,0 +1,106 @@
+//! Bringing a store to the newest form, step by step.
+
+use crate::fault::LedgerFault;
+use crate::store::{Store, postgres, sqlite};
+
+/// One step from a form of the schema to the next.
+struct Step {
+    to: u32,
+    sql: &'static str,
+}
+
+/// Every step, oldest first. A step that has been released is never edited.
+const STEPS: &[Step] = &[Step { to: 1, sql: include_str!("../../schema/0001_first_form.sql") }];
+
+/// The five references of a table that speaks of single notes.
+const OF_ONE_NOUN: &str = include_str!("../../schema/of_one_noun.sql");
+
+/// Tables whose rows are added and never changed; both servers are told to refuse anything else.
+const ADDED_ONLY: &[&str] = &[
+    "batch",
+    "heading",
+    "batch_summary",
+    "resting",
+    "undoing",
+    "variety",
+    "alias",
+    "claim",
+    "grow_out",
+    "plot",
+    "plot_detail",
+    "plant_detail",
+    "fruit_sample",
+    "pick",
+    "cull",
+    "height_reading",
+    "stage_note",
+    "colour_reading",
+    "touched",
+    "doubt",
+    "confirmation",
+    "withdrawal",
+    "correction",
+    "quarantine",
+    "quarantine_solved",
+    "guide_version",
+];
+
+/// The newest form known here.
+pub(crate) fn newest() -> u32 {
+    STEPS.iter().map(|step| step.to).max().unwrap_or(0)
+}
+
+/// Takes every step that the store has not taken, all in one transaction.
+pub(crate) fn bring_up_to_date(store: &mut Store, from: u32) -> Result<(), LedgerFault> {
+    store.script("BEGIN")?;
+    let taken = STEPS.iter().filter(|step| from < step.to).try_for_each(|step| take(store, step));
+    match taken {
+        Ok(()) => store.script("COMMIT"),
+        Err(fault) => {
+            // The first fault is the one to tell.
+            let _ = store.script("ROLLBACK");
+            Err(fault)
+        }
+    }
+}
+
+fn take(store: &mut Store, step: &Step) -> Result<(), LedgerFault> {
+    let sql = step.sql.replace("{of_one_noun}", OF_ONE_NOUN.trim_end());
+    let sql = match store {
+        Store::File(_) => sqlite::ddl(&sql),
+        Store::Server(_) => postgres::ddl(&sql),
+    };
+    store.script(&sql)?;
+    if step.to == 1 {
+        guard(store)?;
+    }
+    store.execute("INSERT INTO form (number) VALUES ($1)", &[step.to.into()]).map(|_| ())
+}
+
+/// Lets the server itself refuse to change or delete what is only ever added.
+fn guard(store: &mut Store) -> Result<(), LedgerFault> {
+    let mut script = String::new();
+    if let Store::Server(_) = store {
+        script.push_str(
+            "CREATE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS \
+             'BEGIN RAISE EXCEPTION ''% is only ever added to'', TG_TABLE_NAME; END';",
+        );
+    }
+    for table in ADDED_ONLY {
+        match store {
+            Store::File(_) => {
+                for act in ["UPDATE", "DELETE"] {
+                    script.push_str(&format!(
+                        "CREATE TRIGGER {table}_no_{act} BEFORE {act} ON {table} \
+                         BEGIN SELECT RAISE(ABORT, '{table} is only ever added to'); END;"
+                    ));
+                }
+            }
+            Store::Server(_) => script.push_str(&format!(
+                "CREATE TRIGGER {table}_only_added BEFORE UPDATE OR DELETE OR TRUNCATE ON {table} \
+                 FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();"
+            )),
+        }
+    }
+    store.script(&script)
+}
