@@ -5,7 +5,9 @@
 //! never read as markup, whatever it holds.
 
 mod copy;
+mod entry;
 mod index;
+mod scale;
 
 pub use crate::typesetting::TypesettingFault;
 
