@@ -10,9 +10,24 @@
 
 pub mod evidence;
 
-use crate::call::Call;
+mod belief;
+mod height_curve;
+mod leaves;
+mod normal;
+mod patch;
+mod ripening;
+mod settle;
+mod stature;
+mod stem_fate;
+mod words;
+
+use crate::call::{Call, Used, is_contested};
 use crate::guide::habit::HabitGuide;
+use crate::habit::belief::{Belief, PatchOdds, Weights};
 use crate::habit::evidence::HabitEvidence;
+use crate::habit::patch::{Patch, patches};
+use crate::habit::settle::Noise;
+use crate::habit::stem_fate::TrussTables;
 use record::language::Units;
 use record::share::Share;
 use std::fmt;
@@ -103,14 +118,19 @@ impl fmt::Display for Stem {
 /// What the guide says in a form that is quick to ask: made once, used for every variety.
 #[derive(Clone, Debug)]
 pub struct HabitModel {
-    _guide: HabitGuide,
+    guide: HabitGuide,
+    trusses: TrussTables,
+    prior: Belief,
+    noise: Vec<Noise>,
 }
 
 impl HabitModel {
     /// Works out the tables of one guide.
     #[must_use]
     pub fn new(guide: &HabitGuide) -> Self {
-        Self { _guide: guide.clone() }
+        let trusses = TrussTables::new(guide);
+        let prior = Belief::prior(guide, &trusses);
+        Self { guide: guide.clone(), trusses, prior, noise: settle::noise() }
     }
 }
 
@@ -127,6 +147,51 @@ pub struct HabitCall {
 /// Calls one variety's habit.
 #[must_use]
 pub fn call(evidence: &HabitEvidence, model: &HabitModel, units: Units) -> HabitCall {
-    let _ = (evidence, model, units);
-    HabitCall { habit: Call::without_evidence(&Habit::ALL, String::new()), stem: Vec::new() }
+    let patches = patches(evidence);
+    let odds: Vec<PatchOdds> = patches.iter().map(|patch| PatchOdds::new(patch, model)).collect();
+    let weights = Weights::of(&odds, &model.guide);
+    let belief = Belief::of(&odds, weights, model);
+    let shares = ranked(Habit::ALL, belief.habits());
+    let lines = words::lines(&patches, &odds, weights, &shares, model, units);
+    let habit = match shares.first() {
+        Some((verdict, share)) if odds.iter().any(PatchOdds::speaks) => Call {
+            verdict: Some(*verdict),
+            between: Share::NONE,
+            contested: is_contested(*share),
+            rule: words::rule(*verdict, &lines),
+            settle: settle::steps(&belief, &odds, model),
+            used: used(evidence, &patches),
+            lines,
+            shares,
+        },
+        _ => Call {
+            settle: settle::steps(&belief, &odds, model),
+            used: used(evidence, &patches),
+            lines,
+            ..Call::without_evidence(&Habit::ALL, words::NOTHING_NOTED.to_owned())
+        },
+    };
+    HabitCall { habit, stem: ranked(Stem::ALL, belief.stems()) }
+}
+
+/// Answers with their shares, likeliest first; equals keep the order of the answers.
+fn ranked<V: Copy, const N: usize>(answers: [V; N], beliefs: [f64; N]) -> Vec<(V, Share)> {
+    // Rounding may leave a belief a hair above the whole.
+    let share = |belief: f64| Share::new(belief.min(1.0)).unwrap_or(Share::NONE);
+    let mut shares: Vec<(V, Share)> = answers.into_iter().zip(beliefs.map(share)).collect();
+    shares.sort_by(|one, other| other.1.get().total_cmp(&one.1.get()));
+    shares
+}
+
+fn used(evidence: &HabitEvidence, patches: &[Patch]) -> Used {
+    let mut seasons: Vec<_> = patches.iter().map(|patch| patch.key.season).collect();
+    seasons.dedup();
+    let count = |counts: usize| u64::try_from(counts).unwrap_or(u64::MAX);
+    Used {
+        records: count(evidence.records()),
+        fruits: 0,
+        plants: count(patches.iter().map(|patch| patch.plants).sum()),
+        seasons: count(seasons.len()),
+        set_aside: patches.iter().map(|patch| u64::from(patch.contradicted)).sum(),
+    }
 }

@@ -90,6 +90,12 @@ impl HabitEvidence {
         self.stands.extend(other.stands);
     }
 
+    /// How many facts were gathered; plant counts, which do not enter the call, are left out.
+    #[must_use]
+    pub fn records(&self) -> usize {
+        self.stems.len() + self.leaves.len() + self.heights.len() + self.picks.len() + self.dwarf_leaves.len()
+    }
+
     fn stage(&mut self, note: &StageNote) {
         let at = seen(&note.subject, note.noted_on);
         match &note.seen {
