@@ -65,34 +65,101 @@ const LEAST_KEPT: f64 = 0.05;
 /// Relative rounding of a criterion summed over many terms.
 const CRITERION_ROUNDING: f64 = 1e-12;
 
+/// A gain larger than this share of the last one is slow; then the score's own change sets the step.
+const SLOW: f64 = 0.01;
+/// Share of a variance (or of the residual, near the floor) over which the score's change is taken:
+/// about the square root of the score's own rounding.
+const DIFFERENCE: f64 = 1e-6;
+
 /// Climbs to the variances with the smallest criterion, or gives `None` where no top is reached.
 pub(crate) fn climb(ground: &Ground, criterion: impl Fn(&PerLevel<f64>) -> Option<Slope>) -> Option<Summit> {
-    let look = |variances: &PerLevel<f64>| {
+    let mut evaluations = 0;
+    let mut look = |variances: &PerLevel<f64>| {
+        evaluations += 1;
         criterion(variances).and_then(|slope| slope.with_priors(variances, ground))
     };
     let mut here = ground.start;
     let mut slope = look(&here)?;
-    let mut evaluations = 1;
     let mut last_gain = f64::INFINITY;
+    let mut found = None;
     for _ in 0..MOST_STEPS {
         let moving = moving(&here, &slope, ground);
-        let step = newton_step(&slope, &moving);
-        let gain = dot(&slope.score, &step);
-        let stuck = gain < DONE_WITHIN_ROUNDING && last_gain <= 4.0 * gain;
+        let gain = dot(&slope.score, &average_step(&slope, &moving));
+        let stuck = gain < DONE_WITHIN_ROUNDING && last_gain <= gain;
         if gain <= DONE || stuck {
-            return Some(summit(here, &slope, &moving, evaluations));
+            found = Some(moving);
+            break;
+        }
+        let next = ascend(&here, &slope, &moving, ground, last_gain * SLOW < gain, &mut look);
+        match next {
+            Some(next) => (here, slope) = next,
+            None if gain < DONE_WITHIN_ROUNDING => {
+                found = Some(moving);
+                break;
+            }
+            None => break,
         }
         last_gain = gain;
-        let directions = [step, plain_step(&slope, &moving)];
-        let found =
-            directions.iter().find_map(|step| shorten(&here, step, &slope, ground, &look, &mut evaluations));
-        match found {
-            Some((next, next_slope)) => (here, slope) = (next, next_slope),
-            None if gain < DONE_WITHIN_ROUNDING => return Some(summit(here, &slope, &moving, evaluations)),
-            None => return None,
-        }
     }
-    None
+    found.map(|moving| summit(here, &slope, &moving, evaluations))
+}
+
+/// One step that does not go down: Newton's where the average information has become slow, else its
+/// own, else each variance by itself.
+fn ascend(
+    here: &PerLevel<f64>,
+    slope: &Slope,
+    moving: &PerLevel<bool>,
+    ground: &Ground,
+    slow: bool,
+    look: &mut impl FnMut(&PerLevel<f64>) -> Option<Slope>,
+) -> Option<(PerLevel<f64>, Slope)> {
+    let newton = if slow { newton_step(here, slope, moving, look) } else { None };
+    let directions = newton.into_iter().chain([average_step(slope, moving), plain_step(slope, moving)]);
+    let mut found = directions.into_iter().map(|step| shorten(here, &step, slope, ground, look));
+    found.find_map(|next| next)
+}
+
+/// Newton's step with the observed information, taken from the score's change along each variance;
+/// `None` where the ground is not curved like a top.
+fn newton_step(
+    here: &PerLevel<f64>,
+    slope: &Slope,
+    moving: &PerLevel<bool>,
+    look: &mut impl FnMut(&PerLevel<f64>) -> Option<Slope>,
+) -> Option<PerLevel<f64>> {
+    let [.., residual] = *here;
+    let mut observed = [[0.0; LEVELS]; LEVELS];
+    for (level, row) in observed.iter_mut().enumerate() {
+        let mut aside = *here;
+        let place = aside.get_mut(level)?;
+        let before = *place;
+        *place += DIFFERENCE * before.max(DIFFERENCE * residual);
+        let width = *place - before;
+        let there = look(&aside)?;
+        let change = slope.score.iter().zip(there.score).map(|(here, there)| (here - there) / width);
+        row.iter_mut().zip(change).for_each(|(cell, change)| *cell = change);
+    }
+    solve(&symmetric(&observed), &slope.score, moving)
+}
+
+/// The mean of a table and its transpose.
+fn symmetric(table: &PerLevel<PerLevel<f64>>) -> PerLevel<PerLevel<f64>> {
+    let [[a, b, c], [d, e, f], [g, h, i]] = *table;
+    let [b, c, f] = [(b + d) / 2.0, (c + g) / 2.0, (f + h) / 2.0];
+    [[a, b, c], [b, e, f], [c, f, i]]
+}
+
+/// `information^-1 score` over the moving variances, or `None` where that has no inverse.
+fn solve(
+    information: &PerLevel<PerLevel<f64>>,
+    score: &PerLevel<f64>,
+    moving: &PerLevel<bool>,
+) -> Option<PerLevel<f64>> {
+    let score: Vec<f64> =
+        score.iter().zip(moving).filter(|(_, moves)| **moves).map(|(score, _)| *score).collect();
+    let mut solved = Square::from_rows(information).part(moving).cholesky()?.solve(&score).into_iter();
+    Some(moving.map(|moves| if moves { solved.next().unwrap_or(0.0) } else { 0.0 }))
 }
 
 impl Slope {
@@ -128,15 +195,9 @@ fn moving(here: &PerLevel<f64>, slope: &Slope, ground: &Ground) -> PerLevel<bool
     moving
 }
 
-/// `information^-1 score` over the moving variances, or the plain step where that has no inverse.
-fn newton_step(slope: &Slope, moving: &PerLevel<bool>) -> PerLevel<f64> {
-    let score: Vec<f64> =
-        slope.score.iter().zip(moving).filter(|(_, moves)| **moves).map(|(s, _)| *s).collect();
-    let Some(factor) = Square::from_rows(&slope.information).part(moving).cholesky() else {
-        return plain_step(slope, moving);
-    };
-    let mut solved = factor.solve(&score).into_iter();
-    moving.map(|moves| if moves { solved.next().unwrap_or(0.0) } else { 0.0 })
+/// The step of the average information, or the plain one where that has no inverse.
+fn average_step(slope: &Slope, moving: &PerLevel<bool>) -> PerLevel<f64> {
+    solve(&slope.information, &slope.score, moving).unwrap_or_else(|| plain_step(slope, moving))
 }
 
 /// Each moving variance on its own: `score / information`.
@@ -157,14 +218,12 @@ fn shorten(
     step: &PerLevel<f64>,
     slope: &Slope,
     ground: &Ground,
-    look: &impl Fn(&PerLevel<f64>) -> Option<Slope>,
-    evaluations: &mut u32,
+    look: &mut impl FnMut(&PerLevel<f64>) -> Option<Slope>,
 ) -> Option<(PerLevel<f64>, Slope)> {
     let highest = slope.criterion + CRITERION_ROUNDING * slope.criterion.abs().max(1.0);
     let mut length = 1.0;
     for _ in 0..MOST_HALVINGS {
         let next = walk(here, step, length, ground);
-        *evaluations += 1;
         match look(&next) {
             Some(found) if found.criterion <= highest => return Some((next, found)),
             _ => length *= 0.5,

@@ -22,31 +22,29 @@ impl Shape {
         }
     }
 
-    /// Derivatives of the value by each number, in the order of the formula.
-    pub(super) fn gradient(self, numbers: &[f64], time: f64) -> Vec<f64> {
+    /// Derivatives of the value by each number, in the order of the formula; a line has no third.
+    pub(super) fn gradient(self, numbers: &[f64], time: f64) -> [f64; 3] {
         match (self, numbers) {
-            (Self::Line, _) => vec![1.0, time],
-            (Self::BrokenStick, [_, b, stop]) => {
-                vec![1.0, time.min(*stop), if *stop < time { *b } else { 0.0 }]
-            }
+            (Self::Line, _) => [1.0, time, 0.0],
+            (Self::BrokenStick, [_, b, stop]) => [1.0, time.min(*stop), if *stop < time { *b } else { 0.0 }],
             (Self::Rise, [_, below, slowness]) => {
                 let left = (-time / slowness).exp();
-                vec![1.0, -left, -below * left * time / (slowness * slowness)]
+                [1.0, -left, -below * left * time / (slowness * slowness)]
             }
             (Self::Logistic, [top, middle, slowness]) => {
                 let z = (time - middle) / slowness;
                 let share = logistic(z);
                 let steep = top * share * logistic(-z) / slowness;
-                vec![share, -steep, -steep * z]
+                [share, -steep, -steep * z]
             }
             (Self::Gompertz, [top, middle, slowness]) => {
                 let z = (time - middle) / slowness;
                 let share = (-(-z).exp()).exp();
                 // share * e^-z, with the two exponents joined so that neither overflows alone.
                 let steep = top * (-z - (-z).exp()).exp() / slowness;
-                vec![share, -steep, -steep * z]
+                [share, -steep, -steep * z]
             }
-            _ => vec![0.0; self.number_count()],
+            _ => [0.0; 3],
         }
     }
 }

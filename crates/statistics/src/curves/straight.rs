@@ -20,16 +20,15 @@ pub(super) fn line(readings: &[Reading]) -> Vec<f64> {
 ///
 /// With the readings parted in two, the best stick is the line through the first part and the mean of
 /// the second, met where they cross, if that lies between the parts. If it lies elsewhere the best stop
-/// for that parting is at one of the readings. So trying every parting and every reading is enough.
+/// for that parting is at one of the readings; at the last one the stick is a line. So trying every parting and every reading is enough.
 pub(super) fn broken_stick(readings: &[Reading]) -> Option<Vec<f64>> {
     let partings = (2..readings.len()).filter_map(|size| {
         let (growing, stopped) = readings.split_at_checked(size)?;
         met_between(growing, stopped)
     });
-    let mut inner = readings.iter().skip(1).map(|reading| reading.time).collect::<Vec<f64>>();
-    inner.pop();
     let first = readings.first()?.time;
-    let at_readings = inner.into_iter().filter(|stop| first < *stop).map(|stop| stopping_at(readings, stop));
+    let stops = readings.iter().map(|reading| reading.time).filter(|stop| first < *stop);
+    let at_readings = stops.map(|stop| stopping_at(readings, stop));
     let candidates = partings.chain(at_readings);
     candidates.min_by(|a, b| squares(a, readings).total_cmp(&squares(b, readings)))
 }
