@@ -35,7 +35,7 @@ pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
     let scale = 2.0 * profile.radius / figure.width;
     let sepal = (0.36 * figure.width).clamp(SHORTEST_SEPAL, LONGEST_SEPAL).min(figure.width * 0.44) * scale;
     let base = profile.at(0.0, 0.0);
-    let (mut behind, mut before) = (Path::default(), Path::default());
+    let (mut behind, mut before) = (Path::sized(sepal), Path::sized(sepal));
     for (index, (across, lift, back)) in (0_u32..).zip(SEPALS) {
         let reach = sepal * across * (0.88 + 0.24 * figure.scatter(400 + index));
         let lift = sepal * (lift + 0.07 * (figure.scatter(500 + index) - 0.5));
@@ -75,7 +75,7 @@ fn stem(canvas: &mut Canvas, figure: &Figure, base: Point, height: f64) {
     let top = Point::new(base.x + lean, -height * 0.96);
     let knuckle = Point::new(base.x + lean * 0.3, base.y.min(0.0) - height * 0.45);
     let thick = (height * 0.13).clamp(0.35, 2.6);
-    let mut path = Path::default();
+    let mut path = Path::sized(height);
     path.move_to(Point::new(base.x - thick, base.y));
     path.through(&[
         Point::new(base.x - thick, base.y),

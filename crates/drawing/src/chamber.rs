@@ -8,8 +8,8 @@ use crate::figure::Figure;
 use crate::path::{Point, area, turns};
 use std::f64::consts::{PI, TAU};
 
-/// Knots round a chamber and round a placenta. A choice of the drawing.
-const KNOTS: u32 = 12;
+/// Knots round a chamber and round its placenta. A choice of the drawing.
+const KNOTS: (u32, u32) = (12, 8);
 /// How round a chamber is: 1 an ellipse, 0 a square. A choice of the drawing.
 const ROUNDNESS: f64 = 0.62;
 /// A ripe seed's length in millimetres. Common practice, no source.
@@ -111,12 +111,12 @@ impl Chamber<'_> {
     /// The wall of the chamber.
     pub(crate) fn wall(&self) -> Vec<Point> {
         let square = |share: f64| share.signum() * share.abs().powf(ROUNDNESS);
-        turns(KNOTS).map(|angle| self.at(square(angle.cos()), square(angle.sin()))).collect()
+        turns(KNOTS.0).map(|angle| self.at(square(angle.cos()), square(angle.sin()))).collect()
     }
 
     /// The placenta: a tongue of flesh from the core, round which the seeds sit.
     pub(crate) fn placenta(&self) -> Vec<Point> {
-        turns(KNOTS).map(|angle| self.at(0.5 * angle.cos(), -0.78 + 0.7 * angle.sin())).collect()
+        turns(KNOTS.1).map(|angle| self.at(0.5 * angle.cos(), -0.78 + 0.7 * angle.sin())).collect()
     }
 
     /// The seeds, each as the two ends of a stroke with round caps.

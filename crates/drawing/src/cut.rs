@@ -7,13 +7,16 @@ use crate::chamber::{Chamber, chambers};
 use crate::figure::Figure;
 use crate::paint::INK;
 use crate::path::{Path, Point, turns};
-use crate::svg::Canvas;
+use crate::svg::{Canvas, Element};
 use std::f64::consts::PI;
 
 /// Knots of the rim for each lobe. A choice of the drawing.
 const KNOTS_A_LOBE: u32 = 4;
 /// Thickness of the skin as drawn, over the radius. A choice of the drawing.
 const SKIN: f64 = 0.028;
+
+/// Narrowest seed drawn with its sheath of gel, in pixels. A choice of the drawing.
+const SHEATHED: f64 = 1.6;
 
 /// Draws the cut face of a fruit `radius` pixels from centre to rim.
 pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, radius: f64) {
@@ -23,7 +26,7 @@ pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, radius: f64) {
         face(canvas, figure, &rim, radius);
         inside(canvas, figure, &chambers, radius);
     } else {
-        pencilled(canvas, figure, &rim, &chambers);
+        pencilled(canvas, figure, &rim, &chambers, radius);
     }
 }
 
@@ -55,6 +58,16 @@ impl Rim {
         Point::new(self.fit.0, 0.0).polar(angle, self.fit.1 * share * (1.0 - depth))
     }
 
+    /// Begins the shape of the rim, shrunk to `share`: a circle where it is smooth.
+    fn edge<'a>(&self, canvas: &'a mut Canvas, share: f64) -> Element<'a> {
+        if self.lobes == 0 {
+            return canvas.element("circle").at("r", self.fit.1 * share);
+        }
+        let mut path = Path::sized(self.fit.1);
+        path.round(&self.points(share));
+        canvas.element("path").set("d", path.data())
+    }
+
     fn points(&self, share: f64) -> Vec<Point> {
         turns((self.lobes * KNOTS_A_LOBE).max(12)).map(|angle| self.at(angle + self.turn, share)).collect()
     }
@@ -62,18 +75,14 @@ impl Rim {
 
 fn face(canvas: &mut Canvas, figure: &Figure, rim: &Rim, radius: f64) {
     let palette = &figure.palette;
-    let mut outer = Path::default();
-    outer.round(&rim.points(1.0));
-    let colour = if figure.colour_known { palette.skin.lighter(-6.0).hex() } else { INK.to_string() };
-    canvas.element("path").set("fill", &colour).set("d", outer.data()).end();
-    let mut inner = Path::default();
-    inner.round(&rim.points(1.0 - SKIN.max(0.7 / radius)));
-    canvas.element("path").set("fill", &palette.flesh.hex()).set("d", inner.data()).end();
+    let skin = if figure.colour_known { palette.skin.lighter(-6.0).hex() } else { INK.to_string() };
+    rim.edge(canvas, 1.0).set("fill", &skin).end();
+    rim.edge(canvas, 1.0 - SKIN.max(0.7 / radius)).set("fill", &palette.flesh.hex()).end();
 }
 
 fn inside(canvas: &mut Canvas, figure: &Figure, chambers: &[Chamber<'_>], radius: f64) {
     let palette = &figure.palette;
-    let (mut gel, mut placenta, mut seeds) = (Path::default(), Path::default(), Path::default());
+    let (mut gel, mut placenta, mut seeds) = (Path::sized(radius), Path::sized(radius), Path::sized(0.0));
     for chamber in chambers {
         gel.round(&chamber.wall());
         placenta.round(&chamber.placenta());
@@ -92,7 +101,9 @@ fn inside(canvas: &mut Canvas, figure: &Figure, chambers: &[Chamber<'_>], radius
         return;
     }
     let sheath = palette.gel.lighter(-16.0).hex();
-    for (colour, grown) in [(sheath, 1.5), (palette.seed.hex(), 1.0)] {
+    let coats = [(sheath, 1.5), (palette.seed.hex(), 1.0)];
+    // A sheath round a seed of a pixel or two is only a smear.
+    for (colour, grown) in coats.into_iter().skip(usize::from(seed.1 < SHEATHED)) {
         let path = canvas.element("path").set("fill", "none").set("stroke", &colour);
         let path = path.at("stroke-width", seed.1 * grown).set("stroke-linecap", "round");
         path.set("d", seeds.data()).end();
@@ -104,7 +115,7 @@ fn streaks(canvas: &mut Canvas, figure: &Figure, radius: f64) {
     if !figure.bicolour {
         return;
     }
-    let mut path = Path::default();
+    let mut path = Path::sized(radius);
     let centre = Point::new(0.0, 0.0);
     for (index, angle) in (0_u32..).zip(turns(11)) {
         let angle = angle + 0.4 * figure.scatter(700 + index);
@@ -120,14 +131,12 @@ fn streaks(canvas: &mut Canvas, figure: &Figure, radius: f64) {
 }
 
 /// Draws a fruit that nobody has cut: a dashed edge and faint walls.
-fn pencilled(canvas: &mut Canvas, figure: &Figure, rim: &Rim, chambers: &[Chamber<'_>]) {
-    let mut edge = Path::default();
-    edge.round(&rim.points(1.0));
+fn pencilled(canvas: &mut Canvas, figure: &Figure, rim: &Rim, chambers: &[Chamber<'_>], radius: f64) {
     let tint = figure.palette.flesh.lighter(10.0).hex();
-    let line = figure.palette.skin.lighter(-14.0).hex();
-    let face = canvas.element("path").set("fill", &tint).at("fill-opacity", 0.28).set("stroke", &line);
-    face.at("stroke-width", 0.8).set("stroke-dasharray", "3 2.5").at("stroke-opacity", 0.75).set("d", edge.data()).end();
-    let mut walls = Path::default();
+    let line = if figure.colour_known { figure.palette.skin.lighter(-14.0).hex() } else { INK.to_string() };
+    let face = rim.edge(canvas, 1.0).set("fill", &tint).at("fill-opacity", 0.25).set("stroke", &line);
+    face.at("stroke-width", 0.8).set("stroke-dasharray", "3 2.5").at("stroke-opacity", 0.75).end();
+    let mut walls = Path::sized(radius);
     chambers.iter().for_each(|chamber| walls.round(&chamber.wall()));
     let guess = canvas.element("path").set("fill", "none").set("stroke", &line).at("stroke-width", 0.6);
     guess.set("stroke-dasharray", "1 2").at("stroke-opacity", 0.5).set("d", walls.data()).end();

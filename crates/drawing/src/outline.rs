@@ -13,7 +13,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 /// section 4: a quarter of the way down.
 const NECK_AT: f64 = 0.25;
 /// Knots down one side of a smooth outline and of a lobed one; more are not seen. A choice of the drawing.
-const KNOTS: (u32, u32) = (10, 16);
+const KNOTS: (u32, u32) = (8, 14);
 /// Slackest and squarest shoulder drawn, as the exponent of its superellipse: below the first the
 /// outline comes to a point, beyond the second it looks like a tin. A choice of the drawing.
 const SHOULDERS: (f64, f64) = (1.75, 9.0);
@@ -144,7 +144,7 @@ fn waist(down: f64) -> f64 {
 /// Where the fruit is widest: lower the narrower its neck, higher the more it tapers to a point.
 fn widest(figure: &Figure) -> f64 {
     let even = match figure.tip {
-        Tip::Pointed => 0.34,
+        Tip::Pointed => 0.37,
         Tip::Nippled => 0.44,
         Tip::Flat | Tip::Rounded => 0.49,
     };
@@ -171,7 +171,7 @@ fn tip_exponents(figure: &Figure) -> (f64, f64) {
         Tip::Flat => (2.5, 2.4),
         Tip::Rounded if slender => (2.5, 2.1),
         Tip::Rounded => (2.1, 2.05),
-        Tip::Pointed => (1.75, 1.3),
+        Tip::Pointed => (2.0, 1.42),
         Tip::Nippled => (2.2, 1.9),
     }
 }

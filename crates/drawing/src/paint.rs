@@ -149,7 +149,7 @@ fn of_word(word: TradeColour) -> Palette {
     let palette = |skin, second, flesh, gel| Palette { skin, second, flesh, gel, seed: SEED };
     match word {
         TradeColour::Red => {
-            palette(Hue(45.0, 63.0, 48.0), Hue(63.0, 40.0, 58.0), Hue(58.0, 54.0, 36.0), Hue(66.0, 36.0, 44.0))
+            palette(Hue(45.0, 60.0, 43.0), Hue(63.0, 40.0, 58.0), Hue(58.0, 54.0, 36.0), Hue(66.0, 36.0, 44.0))
         }
         TradeColour::Pink => {
             palette(Hue(51.0, 54.0, 19.0), Hue(69.0, 34.0, 24.0), Hue(62.0, 46.0, 22.0), Hue(70.0, 30.0, 30.0))

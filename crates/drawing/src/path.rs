@@ -26,15 +26,24 @@ impl Point {
     }
 }
 
+/// Drawn size in pixels from which tenths of a pixel are fine enough. A choice of the drawing.
+const LARGE: f64 = 24.0;
+
 /// Path data being written. Every step starts from the rounded end of the last, so that rounding
 /// never adds up.
-#[derive(Default)]
 pub(crate) struct Path {
     text: String,
     at: (i64, i64),
+    /// Hundredths of a pixel that places are rounded to.
+    grain: i64,
 }
 
 impl Path {
+    /// A path of something `size` pixels large: the larger it is, the fewer digits it needs.
+    pub(crate) fn sized(size: f64) -> Self {
+        Self { text: String::new(), at: (0, 0), grain: if size < LARGE { 1 } else { 10 } }
+    }
+
     pub(crate) fn is_empty(&self) -> bool {
         self.text.is_empty()
     }
@@ -45,7 +54,7 @@ impl Path {
 
     pub(crate) fn move_to(&mut self, to: Point) {
         self.text.push('M');
-        self.at = (hundredths(to.x), hundredths(to.y));
+        self.at = self.rounded(to);
         push_hundredths(&mut self.text, self.at.0);
         self.push_separated(self.at.1);
     }
@@ -53,7 +62,7 @@ impl Path {
     pub(crate) fn line_to(&mut self, to: Point) {
         let start = self.at;
         self.text.push('l');
-        let (x, y) = (hundredths(to.x), hundredths(to.y));
+        let (x, y) = self.rounded(to);
         push_hundredths(&mut self.text, x - start.0);
         self.push_separated(y - start.1);
         self.at = (x, y);
@@ -61,7 +70,7 @@ impl Path {
 
     pub(crate) fn curve_to(&mut self, first: Point, second: Point, to: Point) {
         let start = self.at;
-        let steps = [first, second, to].map(|point| (hundredths(point.x), hundredths(point.y)));
+        let steps = [first, second, to].map(|point| self.rounded(point));
         self.text.push('c');
         for (index, (x, y)) in steps.iter().enumerate() {
             if index == 0 {
@@ -105,6 +114,14 @@ impl Path {
         let first = Point::new(from.x + (to.x - before.x) / 6.0, from.y + (to.y - before.y) / 6.0);
         let second = Point::new(to.x - (after.x - from.x) / 6.0, to.y - (after.y - from.y) / 6.0);
         self.curve_to(first, second, to);
+    }
+
+    fn rounded(&self, point: Point) -> (i64, i64) {
+        let grained = |value: f64| {
+            let fine = hundredths(value);
+            (fine + (self.grain / 2) * fine.signum()) / self.grain * self.grain
+        };
+        (grained(point.x), grained(point.y))
     }
 
     fn push_separated(&mut self, value: i64) {

@@ -72,6 +72,11 @@ impl Pair {
         millimetres(&self.figure).1 * self.scale + 2.0 * MARGIN
     }
 
+    /// Width squared times length, by which fruits are put in order of size.
+    pub(crate) fn bulk(&self) -> f64 {
+        self.figure.width.powi(2) * self.figure.length
+    }
+
     /// Draws the pair with its left edge at 0, standing on `floor`.
     pub(crate) fn draw(&self, canvas: &mut Canvas, floor: f64) {
         let (radius, length) = (self.profile.radius, self.profile.length);

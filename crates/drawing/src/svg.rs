@@ -4,6 +4,7 @@
 //! so that the same values give the same text on every machine. Only presentation attributes are
 //! written: a page's `style-src` has nothing to forbid. Paths are in [`crate::path`].
 
+use crate::lettering::FACES;
 use crate::scale::Pixels;
 use std::collections::BTreeMap;
 use std::fmt;
@@ -56,6 +57,7 @@ pub(crate) struct Canvas {
     salt: &'static str,
     key: u64,
     definitions: BTreeMap<u64, String>,
+    lettered: bool,
     text: String,
 }
 
@@ -63,11 +65,12 @@ impl Canvas {
     /// Starts a sheet. `salt` and `name` set its gradients' ids apart from those of other drawings in
     /// one page, which may be hidden and would take their gradients with them.
     pub(crate) fn new(salt: &'static str, name: &str) -> Self {
-        Self { salt, key: fingerprint(name), definitions: BTreeMap::new(), text: String::with_capacity(4096) }
+        Self { salt, key: fingerprint(name), definitions: BTreeMap::new(), lettered: false, text: String::with_capacity(4096) }
     }
 
     /// Begins an element; nothing is complete until the returned [`Element`] is ended.
     pub(crate) fn element(&mut self, tag: &'static str) -> Element<'_> {
+        self.lettered |= tag == "text";
         self.text.push('<');
         self.text.push_str(tag);
         Element { canvas: self, tag }
@@ -97,6 +100,10 @@ impl Canvas {
         }
         text.push(' ');
         push_number(&mut text, height);
+        if self.lettered {
+            text.push_str("\" font-family=\"");
+            text.push_str(FACES);
+        }
         text.push_str(match role {
             Role::Picture => "\" role=\"img\"><title>",
             Role::Group => "\" role=\"group\"><title>",

@@ -14,7 +14,7 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// Draws the whole fruit.
 pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
-    let mut outline = Path::default();
+    let mut outline = Path::sized(profile.radius);
     outline.round(&profile.round());
     body(canvas, figure, &outline);
     pattern(canvas, figure, profile, &outline);
@@ -39,7 +39,7 @@ fn radial(canvas: &mut Canvas, centre: (f64, f64), radius: f64, stops: &[(f64, H
 
 fn pattern(canvas: &mut Canvas, figure: &Figure, profile: &Profile, outline: &Path) {
     let second = figure.palette.second.hex();
-    if figure.bicolour {
+    if figure.bicolour || figure.pattern == Pattern::Marbled {
         let stops = [(0.0, second.as_str(), 0.95), (0.35, second.as_str(), 0.6), (1.0, second.as_str(), 0.0)];
         let blush = canvas.gradient(&Gradient::Radial { centre: (0.5, 1.0), radius: 0.62, stops: &stops });
         canvas.element("path").set("fill", &blush).set("d", outline.data()).end();
@@ -64,11 +64,11 @@ struct Flames {
 }
 
 const STRIPES: Flames = Flames { count: 17, half: 0.085, starts: (0.01, 0.07), ends: (0.86, 0.99), opacity: 0.82 };
-const MARBLING: Flames = Flames { count: 23, half: 0.13, starts: (0.22, 0.75), ends: (0.97, 1.0), opacity: 0.5 };
+const MARBLING: Flames = Flames { count: 29, half: 0.1, starts: (0.2, 0.8), ends: (0.97, 1.0), opacity: 0.34 };
 
 /// Draws stripes or marbling: flames with ragged edges down the meridians that face the eye.
 fn flames(canvas: &mut Canvas, figure: &Figure, profile: &Profile, flames: &Flames) {
-    let mut path = Path::default();
+    let mut path = Path::sized(profile.radius);
     for index in 0..flames.count {
         let scatter = |salt: u32| figure.scatter(index * 16 + salt);
         let middle = TAU * (f64::from(index) + 0.5 * scatter(0)) / f64::from(flames.count) - FRAC_PI_2;
@@ -108,27 +108,29 @@ fn shoulders(canvas: &mut Canvas, figure: &Figure, outline: &Path) {
 /// What sun-struck shoulders darken towards. A choice of the drawing.
 const SHADED_SHOULDER: Hue = Hue(26.0, -12.0, 16.0);
 
+/// Half the width of a groove between two lobes, as a longitude. A choice of the drawing.
+const GROOVE: f64 = 0.032;
+
 /// Draws the grooves between lobes: slivers of shade down the meridians.
 fn grooves(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
     if figure.lobes == 0 {
         return;
     }
-    let mut path = Path::default();
+    let mut path = Path::sized(profile.radius);
     for index in 0..figure.lobes {
         let longitude = profile.turn + TAU * f64::from(index) / f64::from(figure.lobes);
-        if longitude.cos() < 0.12 {
+        if longitude.cos() < 0.2 {
             continue;
         }
-        let (left, right) = (profile.side(longitude - 0.055), profile.side(longitude + 0.055));
+        let (left, right) = (profile.side(longitude - GROOVE), profile.side(longitude + GROOVE));
         let Some(top) = left.first() else { continue };
         path.move_to(*top);
         path.through(&left);
-        let back: Vec<Point> = right.into_iter().rev().collect();
-        path.through(&back);
+        path.through(&right.into_iter().rev().collect::<Vec<Point>>());
         path.close();
     }
     let shade = figure.palette.skin.lighter(-17.0).hex();
-    let depth = if figure.lobe_depth > 0.03 { 0.55 } else { 0.28 };
+    let depth = if figure.lobe_depth > 0.03 { 0.6 } else { 0.3 };
     canvas.element("path").set("fill", &shade).at("fill-opacity", depth).set("d", path.data()).end();
 }
 

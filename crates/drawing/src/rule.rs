@@ -1,0 +1,34 @@
+//! The ink rule: as long as a call is certain, broken where it is contested.
+
+use crate::paint::{HAIR, INK};
+use crate::svg::Canvas;
+use record::share::Share;
+
+/// How a rule's strokes and gaps run where the call is contested, in pixels.
+const BROKEN: &str = "3.5 2.5";
+
+/// Draws a rule from `x` along `y`; its whole `length`, drawn as a hair, is certainty.
+pub(crate) fn draw(canvas: &mut Canvas, (x, y): (f64, f64), length: f64, thick: f64, call: (Share, bool)) {
+    let (certainty, contested) = call;
+    stroke(canvas, (x, y), length, HAIR).at("stroke-width", thick.min(1.0)).end();
+    if certainty.get() * length < 0.05 {
+        return;
+    }
+    let ink = stroke(canvas, (x, y), length * certainty.get(), INK).at("stroke-width", thick);
+    let ink = if contested { ink.set("stroke-dasharray", BROKEN) } else { ink };
+    ink.end();
+}
+
+fn stroke<'a>(canvas: &'a mut Canvas, (x, y): (f64, f64), length: f64, ink: &str) -> crate::svg::Element<'a> {
+    let line = canvas.element("line").at("x1", x).at("y1", y).at("x2", x + length).at("y2", y);
+    line.set("stroke", ink)
+}
+
+/// A probability as people say it: `62 in 100`, and never a certainty that no evidence gives.
+pub(crate) fn in_a_hundred(share: Share) -> String {
+    match share.get() * 100.0 {
+        slight if 0.0 < slight && slight < 1.0 => String::from("under 1 in 100"),
+        near if 99.5 <= near && near < 100.0 => String::from("over 99 in 100"),
+        hundredths => format!("{hundredths:.0} in 100"),
+    }
+}
