@@ -9,8 +9,11 @@
 //! Average information: Gilmour, Thompson and Cullis 1995, Biometrics 51:1440-1450 (formula from
 //! memory, confirmed by the tests against `lme4`).
 
+mod step;
+
 use crate::component::Prior;
 use crate::matrix::{Square, dot};
+use step::{Pace, ascend, average_step};
 
 /// How many variances: outer level, inner level, residual.
 pub(crate) const LEVELS: usize = 3;
@@ -47,6 +50,8 @@ pub(crate) struct Summit {
     pub(crate) variances: PerLevel<f64>,
     /// Standard errors of those that are free and above zero.
     pub(crate) standard_errors: PerLevel<Option<f64>>,
+    /// The criterion there, the priors' part included.
+    criterion: f64,
     /// How often the criterion was worked out.
     pub(crate) evaluations: u32,
 }
@@ -58,108 +63,89 @@ const DONE: f64 = 1e-18;
 const DONE_WITHIN_ROUNDING: f64 = 1e-12;
 /// Steps before giving up; ordinary data need 5 to 15.
 const MOST_STEPS: u32 = 200;
-/// Halvings of one step before a plainer direction is tried; 2^-30 is no step at all.
-const MOST_HALVINGS: u32 = 30;
-/// Share of itself that a variance which must stay above zero keeps in one step.
-const LEAST_KEPT: f64 = 0.05;
-/// Relative rounding of a criterion summed over many terms.
-const CRITERION_ROUNDING: f64 = 1e-12;
-
 /// A gain larger than this share of the last one is slow; then the score's own change sets the step.
 const SLOW: f64 = 0.01;
-/// Share of a variance (or of the residual, near the floor) over which the score's change is taken:
-/// about the square root of the score's own rounding.
-const DIFFERENCE: f64 = 1e-6;
+/// How a level may begin on a further climb, as shares of all variance: almost none, or most of it.
+const CORNERS: [f64; 2] = [0.01, 1.0];
+/// A variance below this many of its standard errors is vague: few groups tell it, and the criterion may
+/// have a second top.
+const VAGUE: f64 = 2.0;
 
 /// Climbs to the variances with the smallest criterion, or gives `None` where no top is reached.
+///
+/// With few groups the criterion may have two tops, one of them on the floor. So where the first top
+/// leaves a level vague, it is climbed from the corners too and the best top is taken.
 pub(crate) fn climb(ground: &Ground, criterion: impl Fn(&PerLevel<f64>) -> Option<Slope>) -> Option<Summit> {
     let mut evaluations = 0;
     let mut look = |variances: &PerLevel<f64>| {
         evaluations += 1;
         criterion(variances).and_then(|slope| slope.with_priors(variances, ground))
     };
-    let mut here = ground.start;
+    let first = climb_from(ground.start, ground, &mut look);
+    let best = match first {
+        Some(top) if !top.is_vague(ground) => Some(top),
+        first => {
+            let others: Vec<Summit> = ground
+                .corners()
+                .into_iter()
+                .filter_map(|start| climb_from(start, ground, &mut look))
+                .collect();
+            let tops = first.into_iter().chain(others);
+            tops.min_by(|a, b| a.criterion.total_cmp(&b.criterion))
+        }
+    };
+    best.map(|top| Summit { evaluations, ..top })
+}
+
+impl Ground {
+    /// Starts with each of the two grouped levels almost nothing or most of all variance.
+    fn corners(&self) -> Vec<PerLevel<f64>> {
+        let whole: f64 = self.start.iter().sum();
+        let [outer_free, inner_free, _] = self.free;
+        let shares = |free: bool| if free { CORNERS.to_vec() } else { vec![0.0] };
+        let inner_shares = shares(inner_free);
+        let pairs = shares(outer_free)
+            .into_iter()
+            .flat_map(|outer| inner_shares.iter().map(move |inner| (outer, *inner)));
+        pairs.map(|(outer, inner)| [outer * whole, inner * whole, whole]).collect()
+    }
+}
+
+impl Summit {
+    /// Whether some free level is on the floor or within a few standard errors of it.
+    fn is_vague(&self, ground: &Ground) -> bool {
+        let levels = ground.free.iter().zip(&self.variances).zip(&self.standard_errors);
+        levels
+            .into_iter()
+            .any(|((free, variance), error)| *free && error.is_none_or(|error| *variance < VAGUE * error))
+    }
+}
+
+/// Climbs from one start.
+fn climb_from(
+    start: PerLevel<f64>,
+    ground: &Ground,
+    look: &mut impl FnMut(&PerLevel<f64>) -> Option<Slope>,
+) -> Option<Summit> {
+    let mut here = start;
     let mut slope = look(&here)?;
     let mut last_gain = f64::INFINITY;
-    let mut found = None;
     for _ in 0..MOST_STEPS {
         let moving = moving(&here, &slope, ground);
         let gain = dot(&slope.score, &average_step(&slope, &moving));
         let stuck = gain < DONE_WITHIN_ROUNDING && last_gain <= gain;
         if gain <= DONE || stuck {
-            found = Some(moving);
-            break;
+            return Some(summit(here, &slope, &moving));
         }
-        let next = ascend(&here, &slope, &moving, ground, last_gain * SLOW < gain, &mut look);
-        match next {
+        let pace = if last_gain * SLOW < gain { Pace::Slow } else { Pace::Quick };
+        match ascend(&here, &slope, &moving, ground, pace, look) {
             Some(next) => (here, slope) = next,
-            None if gain < DONE_WITHIN_ROUNDING => {
-                found = Some(moving);
-                break;
-            }
-            None => break,
+            None if gain < DONE_WITHIN_ROUNDING => return Some(summit(here, &slope, &moving)),
+            None => return None,
         }
         last_gain = gain;
     }
-    found.map(|moving| summit(here, &slope, &moving, evaluations))
-}
-
-/// One step that does not go down: Newton's where the average information has become slow, else its
-/// own, else each variance by itself.
-fn ascend(
-    here: &PerLevel<f64>,
-    slope: &Slope,
-    moving: &PerLevel<bool>,
-    ground: &Ground,
-    slow: bool,
-    look: &mut impl FnMut(&PerLevel<f64>) -> Option<Slope>,
-) -> Option<(PerLevel<f64>, Slope)> {
-    let newton = if slow { newton_step(here, slope, moving, look) } else { None };
-    let directions = newton.into_iter().chain([average_step(slope, moving), plain_step(slope, moving)]);
-    let mut found = directions.into_iter().map(|step| shorten(here, &step, slope, ground, look));
-    found.find_map(|next| next)
-}
-
-/// Newton's step with the observed information, taken from the score's change along each variance;
-/// `None` where the ground is not curved like a top.
-fn newton_step(
-    here: &PerLevel<f64>,
-    slope: &Slope,
-    moving: &PerLevel<bool>,
-    look: &mut impl FnMut(&PerLevel<f64>) -> Option<Slope>,
-) -> Option<PerLevel<f64>> {
-    let [.., residual] = *here;
-    let mut observed = [[0.0; LEVELS]; LEVELS];
-    for (level, row) in observed.iter_mut().enumerate() {
-        let mut aside = *here;
-        let place = aside.get_mut(level)?;
-        let before = *place;
-        *place += DIFFERENCE * before.max(DIFFERENCE * residual);
-        let width = *place - before;
-        let there = look(&aside)?;
-        let change = slope.score.iter().zip(there.score).map(|(here, there)| (here - there) / width);
-        row.iter_mut().zip(change).for_each(|(cell, change)| *cell = change);
-    }
-    solve(&symmetric(&observed), &slope.score, moving)
-}
-
-/// The mean of a table and its transpose.
-fn symmetric(table: &PerLevel<PerLevel<f64>>) -> PerLevel<PerLevel<f64>> {
-    let [[a, b, c], [d, e, f], [g, h, i]] = *table;
-    let [b, c, f] = [(b + d) / 2.0, (c + g) / 2.0, (f + h) / 2.0];
-    [[a, b, c], [b, e, f], [c, f, i]]
-}
-
-/// `information^-1 score` over the moving variances, or `None` where that has no inverse.
-fn solve(
-    information: &PerLevel<PerLevel<f64>>,
-    score: &PerLevel<f64>,
-    moving: &PerLevel<bool>,
-) -> Option<PerLevel<f64>> {
-    let score: Vec<f64> =
-        score.iter().zip(moving).filter(|(_, moves)| **moves).map(|(score, _)| *score).collect();
-    let mut solved = Square::from_rows(information).part(moving).cholesky()?.solve(&score).into_iter();
-    Some(moving.map(|moves| if moves { solved.next().unwrap_or(0.0) } else { 0.0 }))
+    None
 }
 
 impl Slope {
@@ -195,60 +181,8 @@ fn moving(here: &PerLevel<f64>, slope: &Slope, ground: &Ground) -> PerLevel<bool
     moving
 }
 
-/// The step of the average information, or the plain one where that has no inverse.
-fn average_step(slope: &Slope, moving: &PerLevel<bool>) -> PerLevel<f64> {
-    solve(&slope.information, &slope.score, moving).unwrap_or_else(|| plain_step(slope, moving))
-}
-
-/// Each moving variance on its own: `score / information`.
-fn plain_step(slope: &Slope, moving: &PerLevel<bool>) -> PerLevel<f64> {
-    let mut step = [0.0; LEVELS];
-    for (level, to) in step.iter_mut().enumerate() {
-        let own = slope.information.get(level).and_then(|row| row.get(level)).copied().unwrap_or(0.0);
-        let score = slope.score.get(level).copied().unwrap_or(0.0);
-        let moves = moving.get(level).copied().unwrap_or(false) && 0.0 < own;
-        *to = if moves { score / own } else { 0.0 };
-    }
-    step
-}
-
-/// Halves a step until the criterion no longer rises, and gives where that leads.
-fn shorten(
-    here: &PerLevel<f64>,
-    step: &PerLevel<f64>,
-    slope: &Slope,
-    ground: &Ground,
-    look: &mut impl FnMut(&PerLevel<f64>) -> Option<Slope>,
-) -> Option<(PerLevel<f64>, Slope)> {
-    let highest = slope.criterion + CRITERION_ROUNDING * slope.criterion.abs().max(1.0);
-    let mut length = 1.0;
-    for _ in 0..MOST_HALVINGS {
-        let next = walk(here, step, length, ground);
-        match look(&next) {
-            Some(found) if found.criterion <= highest => return Some((next, found)),
-            _ => length *= 0.5,
-        }
-    }
-    None
-}
-
-/// Goes `length` of a step, stopping at the floor.
-fn walk(here: &PerLevel<f64>, step: &PerLevel<f64>, length: f64, ground: &Ground) -> PerLevel<f64> {
-    let mut next = *here;
-    for (level, (to, by)) in next.iter_mut().zip(step).enumerate() {
-        let from = *to;
-        *to = (from + length * by).max(if stays_positive(level, ground) { LEAST_KEPT * from } else { 0.0 });
-    }
-    next
-}
-
-/// The residual and whatever has a prior never reach zero.
-fn stays_positive(level: usize, ground: &Ground) -> bool {
-    level + 1 == LEVELS || ground.priors.get(level).is_some_and(Option::is_some)
-}
-
 /// Reads the standard errors at the top.
-fn summit(variances: PerLevel<f64>, slope: &Slope, moving: &PerLevel<bool>, evaluations: u32) -> Summit {
+fn summit(variances: PerLevel<f64>, slope: &Slope, moving: &PerLevel<bool>) -> Summit {
     let inverse =
         Square::from_rows(&slope.information).part(moving).cholesky().map(|factor| factor.inverse());
     let mut place = 0..;
@@ -256,5 +190,5 @@ fn summit(variances: PerLevel<f64>, slope: &Slope, moving: &PerLevel<bool>, eval
         let at = if moves { place.next() } else { None }?;
         inverse.as_ref().map(|inverse| inverse.at(at, at).sqrt())
     });
-    Summit { variances, standard_errors, evaluations }
+    Summit { variances, standard_errors, criterion: slope.criterion, evaluations: 0 }
 }

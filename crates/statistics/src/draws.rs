@@ -4,6 +4,8 @@
 //! are points spread evenly through a normal cloud: with a few hundred of them a class probability is
 //! as steady as with many thousand random draws. Make them once and reuse them for every variety.
 
+mod even;
+
 use crate::normal::inner_quantile;
 use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
@@ -43,24 +45,15 @@ pub struct NormalPoints {
 impl NormalPoints {
     /// Makes `count` points of `dimensions` independent standard normal coordinates each, always the same.
     ///
-    /// Point k is `k / g, k / g^2, ..` less its whole part, with g the positive root of
-    /// `g^(dimensions + 1) = g + 1`, put through the normal quantile. Good for up to some eight dimensions.
-    ///
-    /// # Source
-    /// The golden-ratio sequence widened to more dimensions (Roberts 2018, from memory, unverified); its
-    /// evenness is tested here and not taken on trust.
+    /// Sobol's sequence put through the normal quantile. Powers of two (256, 512, ..) are the most even. From
+    /// the eleventh dimension on, coordinates are plain seeded draws.
     #[must_use]
     pub fn new(dimensions: usize, count: usize) -> Self {
-        let ratio = widened_golden_ratio(dimensions);
-        let mut places = vec![MIDDLE; dimensions];
         let mut coordinates = Vec::with_capacity(dimensions.saturating_mul(count));
-        for _ in 0..count {
-            let mut step = 1.0;
-            for place in &mut places {
-                step /= ratio;
-                *place = (*place + step).fract();
-                coordinates.push(inner_quantile(place.max(f64::MIN_POSITIVE)));
-            }
+        let mut beyond = stream(&["normal points", "beyond the even axes"]);
+        for point in even::points(dimensions, u32::try_from(count).unwrap_or(u32::MAX)) {
+            coordinates.extend(point.into_iter().map(inner_quantile));
+            coordinates.extend((even::AXES..dimensions).map(|_| normal(&mut beyond)));
         }
         Self { dimensions, coordinates }
     }
@@ -68,29 +61,5 @@ impl NormalPoints {
     /// The points, each a slice as long as there are dimensions.
     pub fn iter(&self) -> impl Iterator<Item = &[f64]> {
         self.coordinates.chunks_exact(self.dimensions.max(1))
-    }
-}
-
-/// Where the sequence begins in every dimension: the middle, so that it leans to neither side.
-const MIDDLE: f64 = 0.5;
-
-/// The positive root of `g^(dimensions + 1) = g + 1`; the golden ratio for one dimension.
-fn widened_golden_ratio(dimensions: usize) -> f64 {
-    /// Each round shrinks the error by more than half, so these reach the last digit.
-    const ROUNDS: usize = 64;
-    #[expect(clippy::cast_precision_loss, reason = "a handful of dimensions")]
-    let power = 1.0 / (dimensions as f64 + 1.0);
-    (0..ROUNDS).fold(2.0, |ratio: f64, _| (1.0 + ratio).powf(power))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// In one dimension the root is the golden ratio, in two the plastic number 1.324717957244746.
-    #[test]
-    fn ratios_are_the_known_numbers() {
-        assert!((widened_golden_ratio(1) - 0.5 * (1.0 + 5.0_f64.sqrt())).abs() < 1e-15);
-        assert!((widened_golden_ratio(2) - 1.324_717_957_244_746).abs() < 1e-15);
     }
 }

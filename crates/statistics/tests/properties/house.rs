@@ -18,14 +18,16 @@ pub(crate) fn houses() -> impl Strategy<Value = House> {
         .prop_filter("all told", all_told)
 }
 
+/// A group's own effect and what it holds.
+type Grown<T> = (f64, Vec<T>);
+
 /// Adds a variety's, a season's and a plant's own effects to each fruit.
-fn grow((variety, seasons): (f64, Vec<(f64, Vec<(f64, Vec<f64>)>)>)) -> Vec<Vec<Vec<f64>>> {
-    let plant = |season: f64, (plant, fruits): (f64, Vec<f64>)| {
+fn grow((variety, seasons): Grown<Grown<Grown<f64>>>) -> Vec<Vec<Vec<f64>>> {
+    let plant = |season: f64, (plant, fruits): Grown<f64>| {
         fruits.into_iter().map(move |fruit| variety + season + plant + fruit).collect()
     };
-    let season = |(season, plants): (f64, Vec<(f64, Vec<f64>)>)| {
-        plants.into_iter().map(|of| plant(season, of)).collect()
-    };
+    let season =
+        |(season, plants): Grown<Grown<f64>>| plants.into_iter().map(|of| plant(season, of)).collect();
     seasons.into_iter().map(season).collect()
 }
 
