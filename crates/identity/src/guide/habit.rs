@@ -91,6 +91,8 @@ pub struct Trust {
     pub ripening: Value,
     /// How tall the grown plant is.
     pub final_height: Value,
+    /// A walk that counted stems or leaves and noted no dwarf.
+    pub silence: Value,
     /// How alike the same line comes out in another plot of the variety.
     pub repeat: Value,
 }

@@ -48,7 +48,7 @@ impl PatchOdds {
             height_curve: levelling.map(|(weight, _)| height_curve::log_odds(weight, guide)),
             ripening: ripening::log_odds(patch, guide),
             final_height: stature::tallest(patch, guide).map(|tallest| stature::height_odds(tallest, guide)),
-            dwarf_leaves: patch.dwarf_leaves.then(|| stature::dwarf_leaf_odds(guide)),
+            dwarf_leaves: stature::dwarf_leaf_odds(patch, guide),
         }
     }
 

@@ -69,6 +69,11 @@ pub(crate) fn patches(evidence: &HabitEvidence) -> Vec<Patch> {
 }
 
 impl Patch {
+    /// Whether somebody looked at the plants closely enough to have noted a dwarf.
+    pub(crate) fn was_walked(&self) -> bool {
+        !self.fates.is_empty() || self.leaves.is_some()
+    }
+
     fn new(key: PatchKey) -> Self {
         Self {
             key,
@@ -147,6 +152,8 @@ fn take_stems(patch: &mut Patch, notes: &[(Seen, Fate)]) {
             }
         }
     }
+    // A plant watched before its first truss has shown nothing yet.
+    patch.fates.retain(|fate| *fate != PlantFate::GrowingAfter(0));
     patch.plants = patch.plants.max(patch.fates.len());
 }
 

@@ -215,7 +215,7 @@ fn heights(truth: Truth, noise: Noise, model: &HabitModel) -> PatchOdds {
     let height = grown.median.number * (grown.log_sd.number * noise.variety).exp();
     PatchOdds {
         height_curve: Some(height_curve::log_odds(weight, guide)),
-        final_height: Some(height_odds(Tallest { height, done: weight }, guide)),
+        final_height: Some(height_odds(Tallest { height, done: weight, followed: 1.0 }, guide)),
         ..PatchOdds::default()
     }
 }

@@ -72,7 +72,7 @@ fn missing(line: Line) -> &'static str {
         Line::HeightCurve => "Heights were measured too seldom to see whether they level off.",
         Line::Ripening => "There were too few picks to see how long the fruit takes to ripen.",
         Line::FinalHeight => "Nobody measured heights.",
-        Line::DwarfLeaves => "Nobody noted a dwarf's leaves, which by itself says nothing.",
+        Line::DwarfLeaves => "Nobody walked the plots closely enough to note a dwarf's leaves.",
     }
 }
 
@@ -231,7 +231,15 @@ fn tallest(patches: &[Patch], model: &HabitModel, units: Units) -> Option<String
 
 fn dwarf_leaves(patches: &[Patch]) -> Option<String> {
     let plots = patches.iter().filter(|patch| patch.dwarf_leaves).count();
-    (0 < plots).then(|| {
-        format!("Short, sturdy stems and dark crinkled leaves were noted in {}.", plural(plots, "plot"))
-    })
+    let walked = patches.iter().filter(|patch| patch.was_walked()).count();
+    match (plots, walked) {
+        (0, 0) => None,
+        (0, walked) => {
+            Some(format!("Nobody noted a dwarf's stem and leaves while walking {}.", plural(walked, "plot")))
+        }
+        (plots, _) => Some(format!(
+            "Short, sturdy stems and dark crinkled leaves were noted in {}.",
+            plural(plots, "plot")
+        )),
+    }
 }

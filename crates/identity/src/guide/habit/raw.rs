@@ -71,6 +71,7 @@ struct RawTrust {
     height_curve: RawValue,
     ripening: RawValue,
     final_height: RawValue,
+    silence: RawValue,
     repeat: RawValue,
 }
 
@@ -222,6 +223,7 @@ impl RawTrust {
             height_curve: trust("height-curve", &self.height_curve)?,
             ripening: trust("ripening", &self.ripening)?,
             final_height: trust("final-height", &self.final_height)?,
+            silence: trust("silence", &self.silence)?,
             repeat: trust("repeat", &self.repeat)?,
         })
     }
