@@ -37,6 +37,9 @@ const BETWEEN_PICKS: f64 = 0.15;
 /// Share of a pick that is culled. Source: phenology facts, section (c): marketable 75 to 90 %.
 const CULLED: (f64, f64) = (0.0, 0.24);
 
+/// Grams under which nobody counts the fruit of a pick. Common practice, no source.
+const SMALLEST_COUNTED: f64 = 1.0;
+
 /// Days of high summer that have passed since transplanting: a cool season's and autumn's days count less.
 fn summer_days(grow_out: &GrowOut, transplanted: Date, day: Date) -> f64 {
     let autumn = date(grow_out.year, 9, 1);
@@ -118,12 +121,15 @@ fn one_pick(
     let culled = whole(draws, f64::from(fruit) * cull_share);
     let sound = fruit.checked_sub(culled).filter(|sound| 0 < *sound)?;
     let each = variety.shape.weight.get() * heavier.exp() * factor(draws, 0.06);
-    let tiny = variety.shape.weight.get() < 1.0;
+    let weigh = |count: u32| Grams::new(f64::from(count) * each);
+    let count = |fruit: u32| Some(fruit).filter(|_| SMALLEST_COUNTED <= variety.shape.weight.get());
+    let cause = one_of(draws, &CAUSES).copied().unwrap_or(CullCause::Other);
+    let cull = Cull { cause, fruit_count: count(culled), weight: weigh(culled) };
     Some(TruePick {
         day,
-        fruit_count: Some(sound).filter(|_| !tiny),
-        weight: Grams::new(f64::from(sound) * each)?,
-        culls: culls(draws, culled, each, tiny),
+        fruit_count: count(sound),
+        weight: weigh(sound)?,
+        culls: if culled == 0 { Vec::new() } else { vec![cull] },
     })
 }
 
@@ -136,15 +142,6 @@ const CAUSES: [CullCause; 6] = [
     CullCause::Sunscald,
     CullCause::Eaten,
 ];
-
-fn culls(draws: &mut ChaCha8Rng, culled: u32, each: f64, tiny: bool) -> Vec<Cull> {
-    if culled == 0 {
-        return Vec::new();
-    }
-    let cause = one_of(draws, &CAUSES).copied().unwrap_or(CullCause::Other);
-    let fruit_count = Some(culled).filter(|_| !tiny);
-    vec![Cull { cause, fruit_count, weight: Grams::new(f64::from(culled) * each) }]
-}
 
 /// The first day on which a walker would have seen ripe fruit, if frost did not come first.
 #[must_use]

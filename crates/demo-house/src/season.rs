@@ -106,7 +106,7 @@ pub const GROW_OUTS: [GrowOut; 6] = [
         year: 2025,
         garden: Garden::FarField,
         transplanted: date(2025, 6, 4),
-        frost: date(2025, 9, 8),
+        frost: date(2025, 9, 1),
         warmth: 0.92,
         heavier: -0.14,
         planted: 0.55,

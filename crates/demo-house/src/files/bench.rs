@@ -155,8 +155,9 @@ pub fn spoil(
         FruitClass::Currant => heavy_currant(pen, page, style, row),
         FruitClass::Plum | FruitClass::Paste => swapped(pen, page, style, row),
         FruitClass::Saladette => ten_times(pen, page, style, fruit, row),
-        FruitClass::Beefsteak => unreadable(pen, page, style, row),
-        FruitClass::Slicer => misplaced(pen, page, style, row),
+        FruitClass::Beefsteak => blot(pen, page, style, row, &UNREADABLE),
+        FruitClass::Slicer => blot(pen, page, style, row, &MISPLACED),
+        FruitClass::Pear => nameless(pen, page, style, row),
         _ => {}
     }
 }
@@ -166,7 +167,7 @@ fn shown(cell: &Cell) -> String {
 }
 
 fn heavy_currant(pen: &mut Pen, page: &Page, style: &Style, row: &mut FruitRow) {
-    if pen.is_due("currant of 900 g", 1) {
+    if pen.is_prone_to("currant of 900 g") && pen.is_due("currant of 900 g", 1) {
         let truth = shown(&row.weight);
         row.weight = "900 g".into();
         pen.slip(page, style.headings.weight, "900 g", Meant::doubted("currant of 900 g", &truth));
@@ -174,62 +175,69 @@ fn heavy_currant(pen: &mut Pen, page: &Page, style: &Style, row: &mut FruitRow) 
 }
 
 fn swapped(pen: &mut Pen, page: &Page, style: &Style, row: &mut FruitRow) {
-    if pen.is_due("swapped", 5) {
+    if pen.is_prone_to("swapped") && pen.is_due("swapped", 5) {
         std::mem::swap(&mut row.length, &mut row.width);
         let truth = format!("{} is the width", shown(&row.length));
-        pen.slip(
-            page,
-            style.headings.length,
-            &shown(&row.length),
-            Meant::doubted("length and width swapped", &truth),
-        );
+        let meant = Meant::doubted("length and width swapped", &truth);
+        pen.slip(page, style.headings.length, &shown(&row.length), meant);
     }
 }
 
 fn ten_times(pen: &mut Pen, page: &Page, style: &Style, fruit: &BenchFruit, row: &mut FruitRow) {
     let Some(slipped) = fruit.weight.and_then(|weight| Grams::new(weight.get() * 10.0)) else { return };
-    if pen.is_due("ten times", 2) {
+    if pen.is_due("ten times", 1) {
         let truth = shown(&row.weight);
         row.weight = (style.weight)(slipped).into();
-        pen.slip(
-            page,
-            style.headings.weight,
-            &shown(&row.weight),
-            Meant::doubted("weight against size", &truth),
-        );
+        let meant = Meant::doubted("weight against size", &truth);
+        pen.slip(page, style.headings.weight, &shown(&row.weight), meant);
     }
 }
 
-fn unreadable(pen: &mut Pen, page: &Page, style: &Style, row: &mut FruitRow) {
-    let weight = shown(&row.weight);
-    if pen.is_due("several numbers", 1) {
-        row.weight = "1 lb 3 oz 540 g".into();
-        let meant = Meant::quarantined("more than one measure", &weight);
-        pen.slip(page, style.headings.weight, "1 lb 3 oz 540 g", meant);
-    } else if pen.is_due("words for a number", 1) {
-        row.locules = "lots".into();
-        pen.slip(page, style.headings.locules, "lots", Meant::quarantined("not a number", "never counted"));
-    } else if pen.is_due("below nothing", 1) {
-        row.weight = "-12 g".into();
-        pen.slip(page, style.headings.weight, "-12 g", Meant::quarantined("below nothing", &weight));
-    }
+/// Weights that hold more than one measure, and words where a number belongs.
+const SEVERAL: [&str; 4] = ["1 lb 3 oz 540 g", "12-13 oz", "410 g / 388 g", "2 of 300 g"];
+const NO_NUMBER: [&str; 4] = ["heavy", "huge", "see Monday", "broke the scale"];
+const NO_COUNT: [&str; 3] = ["lots", "too many", "a dozen or so"];
+const NO_SUCH_DAY: [&str; 3] = ["Feb 30", "31 September", "2025-13-02"];
+const NO_SUCH_PLOT: [&str; 3] = ["Z-999", "H-1O1", "by the gate"];
+
+/// A slip that replaces one cell and sends its row to the quarantine.
+struct Blot {
+    kind: &'static str,
+    words: &'static [&'static str],
+    cell: fn(&mut FruitRow) -> &mut Cell,
+    heading: fn(&StyleHeadings) -> &'static str,
 }
 
-fn misplaced(pen: &mut Pen, page: &Page, style: &Style, row: &mut FruitRow) {
-    let (plot, variety) = (shown(&row.plot), shown(&row.variety));
-    if pen.is_due("unknown plot", 1) {
-        row.plot = "Z-999".into();
-        pen.slip(page, style.headings.plot, "Z-999", Meant::quarantined("unknown plot", &plot));
-    } else if pen.is_due("no variety", 1) {
+const UNREADABLE: [Blot; 3] = [
+    Blot {
+        kind: "more than one measure",
+        words: &SEVERAL,
+        cell: |row| &mut row.weight,
+        heading: |of| of.weight,
+    },
+    Blot { kind: "not a count", words: &NO_COUNT, cell: |row| &mut row.locules, heading: |of| of.locules },
+    Blot { kind: "below nothing", words: &["-12 g"], cell: |row| &mut row.weight, heading: |of| of.weight },
+];
+const MISPLACED: [Blot; 3] = [
+    Blot { kind: "unknown plot", words: &NO_SUCH_PLOT, cell: |row| &mut row.plot, heading: |of| of.plot },
+    Blot { kind: "no such day", words: &NO_SUCH_DAY, cell: |row| &mut row.day, heading: |of| of.day },
+    Blot { kind: "not a number", words: &NO_NUMBER, cell: |row| &mut row.weight, heading: |of| of.weight },
+];
+
+/// Makes the first blot that this keeper is prone to and has not made yet.
+fn blot(pen: &mut Pen, page: &Page, style: &Style, row: &mut FruitRow, blots: &[Blot]) {
+    let due = blots.iter().find(|blot| pen.is_prone_to(blot.kind) && pen.is_due(blot.kind, 1));
+    let Some(blot) = due else { return };
+    let words = pen.usual_one_of(blot.words);
+    let truth = shown((blot.cell)(row));
+    *(blot.cell)(row) = words.into();
+    pen.slip(page, (blot.heading)(&style.headings), words, Meant::quarantined(blot.kind, &truth));
+}
+
+fn nameless(pen: &mut Pen, page: &Page, style: &Style, row: &mut FruitRow) {
+    if pen.is_prone_to("no variety") && pen.is_due("no variety", 1) {
+        let truth = shown(&row.variety);
         (row.plot, row.variety) = (Cell::Empty, Cell::Empty);
-        pen.slip(page, style.headings.variety, "", Meant::quarantined("no variety", &variety));
-    } else if pen.is_due("no such day", 1) {
-        let day = shown(&row.day);
-        row.day = "Feb 30".into();
-        pen.slip(page, style.headings.day, "Feb 30", Meant::quarantined("no such day", &day));
-    } else if pen.is_due("word in weight", 1) {
-        let weight = shown(&row.weight);
-        row.weight = "heavy".into();
-        pen.slip(page, style.headings.weight, "heavy", Meant::quarantined("not a number", &weight));
+        pen.slip(page, style.headings.variety, "", Meant::quarantined("no variety", &truth));
     }
 }

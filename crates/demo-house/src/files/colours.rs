@@ -4,7 +4,7 @@
 
 use crate::faults::Slips;
 use crate::files::hand;
-use crate::files::pen::Pen;
+use crate::files::pen::{Meant, Pen};
 use crate::files::{NOVEMBER_2026, SEASON_2024, SEASON_2025};
 use crate::house::{House, PlotNotes};
 use crate::hue::{self, ColourNote};
@@ -77,7 +77,8 @@ pub fn colours_2024(house: &House, slips: &mut Slips) -> Sheaf {
     page.words(&WORD_HEADINGS);
     for (notes, note) in looks(house, 2024) {
         let day = hand::month_first(note.day).into();
-        let row = word_row(&mut pen, &page, day, notes, (note, fancy(note.colour)));
+        let word = word_2024(&mut pen, &page, note);
+        let row = word_row(&mut pen, &page, day, notes, (note, word));
         page.record(row);
     }
     Sheaf {
@@ -86,6 +87,15 @@ pub fn colours_2024(house: &House, slips: &mut Slips) -> Sheaf {
         format: Format::Text { delimiter: ',', letters: Letters::Utf8, line_end: "\n" },
         pages: vec![page],
     }
+}
+
+/// Three black fruits were called purple, which means pink in old catalogues and black in new ones.
+fn word_2024(pen: &mut Pen, page: &Page, note: &ColourNote) -> &'static str {
+    if note.colour == TradeColour::Black && note.part == FruitPart::Exterior && pen.is_due("purple", 3) {
+        pen.slip(page, "Color", "purple", Meant::quarantined("a word that means two things", "black"));
+        return "purple";
+    }
+    fancy(note.colour)
 }
 
 /// 2025: words, in a workbook.

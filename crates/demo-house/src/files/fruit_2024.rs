@@ -4,7 +4,7 @@
 
 use crate::faults::Slips;
 use crate::files::SEASON_2024;
-use crate::files::bench::{Style, StyleHeadings, sittings, spoil, write_row};
+use crate::files::bench::{FruitRow, Style, StyleHeadings, sittings, spoil, write_row};
 use crate::files::hand;
 use crate::files::pen::Pen;
 use crate::house::House;
@@ -31,6 +31,56 @@ const HOME_HEADINGS: [&str; 18] = [
     "Cracking",
     "Catfacing",
 ];
+const FAR_HEADINGS: [&str; 17] = [
+    "Garden",
+    "Stake",
+    "Plant no.",
+    "Variety",
+    "Day",
+    "Count",
+    "Weight",
+    "Length",
+    "Diameter",
+    "Neck",
+    "Chambers",
+    "°Brix",
+    "Dry matter",
+    "Ribs",
+    "Colour",
+    "Cracks",
+    "Catface",
+];
+
+const HOME_STYLE: Style = Style {
+    day: |day| hand::month_first(day).into(),
+    weight: hand::ounces_or_small_grams,
+    length: hand::inches,
+    percent: |percent| format!("{percent:.1}"),
+    headings: StyleHeadings {
+        day: "Date",
+        plot: "Plot",
+        variety: "Variety",
+        weight: "Wt (oz)",
+        length: "Length (in)",
+        width: "Width (in)",
+        locules: "Locules",
+    },
+};
+const FAR_STYLE: Style = Style {
+    day: |day| hand::dotted(day).into(),
+    weight: |weight| format!("{} g", grams_with_comma(weight.get())),
+    length: |length| format!("{} cm", hand::comma(length.get() / 10.0, 1 + usize::from(length.get() < 20.0))),
+    percent: |percent| format!("{} %", hand::comma(percent, 1)),
+    headings: StyleHeadings {
+        day: "Day",
+        plot: "Stake",
+        variety: "Variety",
+        weight: "Weight",
+        length: "Length",
+        width: "Diameter",
+        locules: "Chambers",
+    },
+};
 
 /// Rows on a sheet of the home keeper's pad, after which the headings come again.
 const ROWS_ON_A_SHEET: u32 = 60;
@@ -39,53 +89,19 @@ const ROWS_ON_A_SHEET: u32 = 60;
 #[must_use]
 pub fn home(house: &House, slips: &mut Slips) -> Sheaf {
     let path = format!("{SEASON_2024}/fruit-2024-home.csv");
-    let style = Style {
-        day: |day| hand::month_first(day).into(),
-        weight: hand::ounces_or_small_grams,
-        length: hand::inches,
-        percent: |percent| format!("{percent:.1}"),
-        headings: StyleHeadings {
-            day: "Date",
-            plot: "Plot",
-            variety: "Variety",
-            weight: "Wt (oz)",
-            length: "Length (in)",
-            width: "Width (in)",
-            locules: "Locules",
-        },
-    };
     let mut pen = Pen::new(house, slips, &path);
     let mut page = Page::default();
     page.words(&["Crookstile Seed House, fruit bench, Home Garden 2024"]);
     page.blank();
     page.words(&HOME_HEADINGS);
     for (notes, fruit) in sittings(house, 2024, Garden::Home) {
-        if page.records % ROWS_ON_A_SHEET == 0 && 0 < page.records {
+        if page.records.is_multiple_of(ROWS_ON_A_SHEET) && 0 < page.records {
             page.blank();
             pen.headings_again(&mut page, &HOME_HEADINGS);
         }
-        let mut row = write_row(&mut pen, &page, &style, notes, fruit);
-        spoil(&mut pen, &page, &style, (notes, fruit), &mut row);
-        page.record(vec![
-            row.day,
-            row.plot,
-            row.plant,
-            row.variety,
-            row.together,
-            row.weight,
-            row.length,
-            row.width,
-            row.neck,
-            row.locules,
-            row.soluble_solids,
-            row.dry_matter,
-            row.lobes,
-            row.exterior,
-            row.flesh,
-            row.skin,
-            row.cracking,
-            row.catfacing,
-        ]);
+        let mut row = write_row(&mut pen, &page, &HOME_STYLE, notes, fruit);
+        spoil(&mut pen, &page, &HOME_STYLE, (notes, fruit), &mut row);
+        page.record(home_cells(row));
     }
     let count = format!("{} fruit", page.records);
     pen.total(
@@ -100,70 +116,25 @@ pub fn home(house: &House, slips: &mut Slips) -> Sheaf {
     }
 }
 
+fn home_cells(row: FruitRow) -> Vec<Cell> {
+    let who = [row.day, row.plot, row.plant, row.variety, row.together];
+    let size = [row.weight, row.length, row.width, row.neck];
+    let inside = [row.locules, row.soluble_solids, row.dry_matter, row.lobes];
+    let looks = [row.exterior, row.flesh, row.skin, row.cracking, row.catfacing];
+    who.into_iter().chain(size).chain(inside).chain(looks).collect()
+}
+
 /// In Far Field: semicolons, decimal commas, centimetres in the cell, days with points, Windows-1252.
 #[must_use]
 pub fn far_field(house: &House, slips: &mut Slips) -> Sheaf {
     let path = format!("{SEASON_2024}/fruit-2024-far-field.csv");
-    let style = Style {
-        day: |day| hand::dotted(day).into(),
-        weight: |weight| format!("{} g", grams_with_comma(weight.get())),
-        length: |length| {
-            format!("{} cm", hand::comma(length.get() / 10.0, 1 + usize::from(length.get() < 20.0)))
-        },
-        percent: |percent| format!("{} %", hand::comma(percent, 1)),
-        headings: StyleHeadings {
-            day: "Day",
-            plot: "Stake",
-            variety: "Variety",
-            weight: "Weight",
-            length: "Length",
-            width: "Diameter",
-            locules: "Chambers",
-        },
-    };
     let mut pen = Pen::new(house, slips, &path);
     let mut page = Page::default();
-    page.words(&[
-        "Garden",
-        "Stake",
-        "Plant no.",
-        "Variety",
-        "Day",
-        "Number",
-        "Weight",
-        "Length",
-        "Diameter",
-        "Neck",
-        "Chambers",
-        "°Brix",
-        "Dry matter",
-        "Ribs",
-        "Colour",
-        "Cracks",
-        "Catface",
-    ]);
+    page.words(&FAR_HEADINGS);
     for (notes, fruit) in sittings(house, 2024, Garden::FarField) {
-        let mut row = write_row(&mut pen, &page, &style, notes, fruit);
-        spoil(&mut pen, &page, &style, (notes, fruit), &mut row);
-        page.record(vec![
-            "Far Field".into(),
-            row.plot,
-            row.plant,
-            row.variety,
-            row.day,
-            row.together,
-            row.weight,
-            row.length,
-            row.width,
-            row.neck,
-            row.locules,
-            row.soluble_solids,
-            row.dry_matter,
-            row.lobes,
-            row.exterior,
-            row.cracking,
-            row.catfacing,
-        ]);
+        let mut row = write_row(&mut pen, &page, &FAR_STYLE, notes, fruit);
+        spoil(&mut pen, &page, &FAR_STYLE, (notes, fruit), &mut row);
+        page.record(far_cells(row));
     }
     Sheaf {
         path,
@@ -171,6 +142,14 @@ pub fn far_field(house: &House, slips: &mut Slips) -> Sheaf {
         format: Format::Text { delimiter: ';', letters: Letters::Windows1252, line_end: "\n" },
         pages: vec![page],
     }
+}
+
+fn far_cells(row: FruitRow) -> Vec<Cell> {
+    let who = [Garden::FarField.name().into(), row.plot, row.plant, row.variety, row.day, row.together];
+    let size = [row.weight, row.length, row.width, row.neck];
+    let inside = [row.locules, row.soluble_solids, row.dry_matter, row.lobes];
+    let looks = [row.exterior, row.cracking, row.catfacing];
+    who.into_iter().chain(size).chain(inside).chain(looks).collect()
 }
 
 fn grams_with_comma(grams: f64) -> String {

@@ -64,7 +64,7 @@ const STYLE: Style = Style {
 
 /// Two people at one scale: one reads ounces (and pounds), the other grams.
 fn ounces_or_grams(weight: Grams) -> String {
-    let by_the_second = (weight.get() * 10.0) as u64 % 3 == 0;
+    let by_the_second = ((weight.get() * 10.0) as u64).is_multiple_of(3);
     match weight.get() {
         small if small < 30.0 => hand::small_grams(weight),
         large if by_the_second => format!("{large:.0} g"),
@@ -74,12 +74,12 @@ fn ounces_or_grams(weight: Grams) -> String {
 
 /// The open day took the home fruit of the first dozen days of a month.
 fn at_open_day(fruit: &BenchFruit, plot: &Plot) -> bool {
-    fruit.day.day() <= 12 && fruit.day.day() != fruit.day.month() && plot.position % 5 == 0
+    fruit.day.day() <= 12 && fruit.day.day() != fruit.day.month() && plot.position.is_multiple_of(5)
 }
 
-/// The neighbour took over the first block of Far Field.
+/// The neighbour took every other row of Far Field.
 fn is_neighbours(plot: &Plot) -> bool {
-    plot.block == 1
+    !plot.row.is_multiple_of(2)
 }
 
 /// The bench workbook: a sheet a garden, merged titles, ounces and grams in one column at home,
@@ -192,7 +192,7 @@ fn far_cells(pen: &mut Pen, page: &Page, notes: &PlotNotes, fruit: &BenchFruit) 
             Cell::Formula { formula, shows },
         ]
     });
-    let weighing = weighing.unwrap_or([Cell::Empty, Cell::Empty, Cell::from("not weighed")]);
+    let weighing = weighing.unwrap_or([Cell::Empty, Cell::Empty, Cell::Empty]);
     let before = [row.variety, row.plot, row.plant, row.day];
     let after = [
         fruit.length.map_or(Cell::Empty, millimetres),
@@ -205,62 +205,48 @@ fn far_cells(pen: &mut Pen, page: &Page, notes: &PlotNotes, fruit: &BenchFruit) 
     [before.to_vec(), weighing.to_vec(), after.to_vec()].concat()
 }
 
+const NEIGHBOUR_HEADINGS: [&str; 13] = [
+    "Plot",
+    "Plant",
+    "Variety",
+    "Date",
+    "count",
+    "weight grams",
+    "length mm",
+    "width mm",
+    "neck mm",
+    "locules",
+    "colour",
+    "flesh",
+    "skin",
+];
+const NEIGHBOUR_STYLE: Style = Style {
+    day: |day| hand::month_and_day(day).into(),
+    weight: hand::kitchen_grams,
+    length: |length| format!("{:.0}", length.get()),
+    headings: StyleHeadings {
+        weight: "weight grams",
+        length: "length mm",
+        width: "width mm",
+        locules: "locules",
+        ..STYLE.headings
+    },
+    ..STYLE
+};
+
 /// The neighbour's notes: `Jul 14` without a year, Windows-1252.
 #[must_use]
 pub fn neighbour(house: &House, slips: &mut Slips) -> Sheaf {
     let path = format!("{SEASON_2025}/fruit-2025-neighbour.csv");
-    let style = Style {
-        day: |day| hand::month_and_day(day).into(),
-        weight: |weight| {
-            if weight.get() < 10.0 { format!("{:.2}", weight.get()) } else { format!("{:.0}", weight.get()) }
-        },
-        length: |length| format!("{:.0}", length.get()),
-        headings: StyleHeadings {
-            day: "When",
-            weight: "grams",
-            length: "length mm",
-            width: "width mm",
-            ..STYLE.headings
-        },
-        ..STYLE
-    };
     let mut pen = Pen::new(house, slips, &path).with_curly_apostrophes();
     let mut page = Page::default();
     page.words(&["Far Field 2025 – my half, weighed on the kitchen scale"]);
-    page.words(&[
-        "Plot",
-        "Plant",
-        "Variety",
-        "When",
-        "count",
-        "grams",
-        "length mm",
-        "width mm",
-        "neck mm",
-        "locules",
-        "colour",
-        "flesh",
-        "skin",
-    ]);
+    page.words(&NEIGHBOUR_HEADINGS);
     for (notes, fruit) in sittings(house, 2025, Garden::FarField) {
         if is_neighbours(&notes.plot) {
-            let mut row = write_row(&mut pen, &page, &style, notes, fruit);
-            spoil(&mut pen, &page, &style, (notes, fruit), &mut row);
-            page.record(vec![
-                row.plot,
-                row.plant,
-                row.variety,
-                row.day,
-                row.together,
-                row.weight,
-                row.length,
-                row.width,
-                row.neck,
-                row.locules,
-                row.exterior,
-                row.flesh,
-                row.skin,
-            ]);
+            let mut row = write_row(&mut pen, &page, &NEIGHBOUR_STYLE, notes, fruit);
+            spoil(&mut pen, &page, &NEIGHBOUR_STYLE, (notes, fruit), &mut row);
+            page.record(neighbour_cells(row));
         }
     }
     Sheaf {
@@ -269,6 +255,12 @@ pub fn neighbour(house: &House, slips: &mut Slips) -> Sheaf {
         format: Format::Text { delimiter: ',', letters: Letters::Windows1252, line_end: "\r\n" },
         pages: vec![page],
     }
+}
+
+fn neighbour_cells(row: FruitRow) -> Vec<Cell> {
+    let who = [row.plot, row.plant, row.variety, row.day, row.together];
+    let size = [row.weight, row.length, row.width, row.neck, row.locules];
+    who.into_iter().chain(size).chain([row.exterior, row.flesh, row.skin]).collect()
 }
 
 fn undecidable(day: Date) -> Cell {

@@ -33,6 +33,12 @@ pub fn small_grams(mass: Grams) -> String {
     if mass.get() < 1.0 { format!("{:.2} g", mass.get()) } else { format!("{:.1} g", mass.get()) }
 }
 
+/// Grams as a kitchen scale shows them, finer for small fruit.
+#[must_use]
+pub fn kitchen_grams(mass: Grams) -> String {
+    if mass.get() < 10.0 { format!("{:.2}", mass.get()) } else { format!("{:.0}", mass.get()) }
+}
+
 /// An ounce-keeper's weight without the unit, or in grams with it where the scale is too coarse.
 #[must_use]
 pub fn ounces_or_small_grams(mass: Grams) -> String {

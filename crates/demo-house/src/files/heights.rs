@@ -48,7 +48,7 @@ pub fn heights_2024(house: &House, slips: &mut Slips) -> Sheaf {
     }
     Sheaf {
         path,
-        about: "heights of both gardens; tabs, `5 ft 3 in`, `40 in` and `102 cm` in one column, month first with two-digit years (decidable), a 19 ft plant",
+        about: "heights of both gardens; tabs, `5 ft 3 in`, `40 in` and `102 cm` in one column, month first with two-digit years (decidable), one plant of 63 ft",
         format: Format::Text { delimiter: '\t', letters: Letters::Utf8, line_end: "\n" },
         pages: vec![page],
     }

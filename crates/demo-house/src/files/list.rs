@@ -22,7 +22,7 @@ const PACKET_HEADINGS: [&str; 8] = [
     "Size of fruit",
     "Days to maturity",
     "Use",
-    "Words on the packet",
+    "Description",
 ];
 
 /// The house's list: UTF-8 behind a byte-order mark, a title, several aliases in one cell.
@@ -153,12 +153,16 @@ fn habit_words(pen: &mut Pen, variety: &TrueVariety) -> &'static str {
     one_of(pen.draws(), words).copied().unwrap_or_default()
 }
 
+fn small_weight(grams: f64) -> String {
+    if grams < 1.0 { "under 1 g".to_owned() } else { format!("{grams:.0} g") }
+}
+
 /// `4 to 6 oz`: about a fifth to either side of the typical fruit.
 fn weight_band(variety: &TrueVariety) -> String {
     let ounces = variety.shape.weight.to_ounces();
     let (low, high) = (ounces * 0.8, ounces * 1.25);
     match ounces {
-        small if small < 1.0 => format!("{:.0} g", variety.shape.weight.get().max(1.0)),
+        small if small < 1.0 => small_weight(variety.shape.weight.get()),
         middle if middle < 3.0 => format!("{low:.1} to {high:.1} oz"),
         _ => format!("{low:.0} to {high:.0} oz"),
     }

@@ -79,6 +79,24 @@ impl<'a> Pen<'a> {
         self.slips.is_due(&in_file, times)
     }
 
+    /// True where the keeper of this file is one to make this kind of slip: about half are.
+    #[must_use]
+    pub fn is_prone_to(&self, kind: &str) -> bool {
+        happens(&mut self.habits(kind), 0.55)
+    }
+
+    /// The one of these words that this keeper would write.
+    #[must_use]
+    pub fn usual_one_of(&self, words: &[&'static str]) -> &'static str {
+        one_of(&mut self.habits("words"), words).copied().unwrap_or_default()
+    }
+
+    /// A keeper's habits are the same in every version of a file.
+    fn habits(&self, kind: &str) -> ChaCha8Rng {
+        let name = self.file.rsplit('/').next().unwrap_or_default();
+        stream(crate::chance::DEMO_SEED, &["habits", name, kind])
+    }
+
     /// The next row of a page, as a spot.
     #[must_use]
     pub fn spot(&self, page: &Page) -> Spot {

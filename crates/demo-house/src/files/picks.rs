@@ -15,7 +15,7 @@ use record::mass::Grams;
 use record::pick::{Cull, CullCause};
 
 const HEADINGS_2024: [&str; 9] =
-    ["Date", "Garden", "Plot", "Variety", "Fruit count", "Weight", "Culls", "Why culled", "Cull weight"];
+    ["Date", "Garden", "Plot", "Variety", "Fruit count", "Weight", "Culls", "Cull reason", "Cull weight"];
 
 fn baskets(house: &House, year: i16) -> Vec<(&PlotNotes, &TruePick)> {
     let plots = [Garden::Home, Garden::FarField].into_iter().flat_map(|garden| house.plots_of(year, garden));
@@ -119,7 +119,7 @@ pub fn picks_2025(house: &House, slips: &mut Slips) -> Sheaf {
     let mut pen = Pen::new(house, slips, &path);
     let mut page = Page::default();
     page.words(&[
-        "Day picked",
+        "Date picked",
         "Garden",
         "Plot",
         "Variety",
@@ -179,7 +179,7 @@ fn day_2025(pen: &mut Pen, page: &Page, day: Date) -> String {
         return right;
     }
     let wrong = right.replace("2025", "2052");
-    pen.slip(page, "Day picked", &wrong, Meant::doubted("in the future", &right));
+    pen.slip(page, "Date picked", &wrong, Meant::doubted("in the future", &right));
     wrong
 }
 
@@ -200,7 +200,7 @@ pub fn picks_2026(house: &House, slips: &mut Slips) -> Sheaf {
     let path = format!("{NOVEMBER_2026}/picks-2026.tsv");
     let mut pen = Pen::new(house, slips, &path);
     let mut page = Page::default();
-    page.words(&["Picked", "Garden", "Plot", "Variety", "No. of fruit", "Weight (lb)", "Culls", "Cause"]);
+    page.words(&["Picked", "Garden", "Plot", "Variety", "No. of fruits", "Weight (lb)", "Culls", "Cause"]);
     for (notes, pick) in baskets(house, 2026) {
         let name = pen.name(&page, "Variety", notes);
         let cull = pick.culls.first();

@@ -86,7 +86,7 @@ pub fn walks_2024(house: &House, slips: &mut Slips) -> Sheaf {
         day: |day| hand::month_first(day).into(),
         ended: "yes",
         growing: "no",
-        temperature: |celsius| format!("{:.0} F", celsius * 1.8 + 32.0),
+        temperature: fahrenheit,
     };
     let headings = [
         "Date",
@@ -101,7 +101,7 @@ pub fn walks_2024(house: &House, slips: &mut Slips) -> Sheaf {
         "Leaves between trusses",
         "Plants standing",
         "Off-types",
-        "What is wrong",
+        "Off-type notes",
         "Dwarf leaves",
         "Temp",
         "Remarks",
@@ -123,16 +123,21 @@ pub fn walks_2024(house: &House, slips: &mut Slips) -> Sheaf {
     }
 }
 
-/// 2025: a workbook of a sheet a garden, with a total by formula; `ended` and `growing`.
+/// Two walkers with two thermometers.
+fn celsius_or_fahrenheit(celsius: f64) -> String {
+    let tenths = (celsius * 10.0) as u32;
+    if tenths.is_multiple_of(2) { format!("{celsius:.0} °C") } else { fahrenheit(celsius) }
+}
+
+fn fahrenheit(celsius: f64) -> String {
+    format!("{:.0} °F", celsius * 1.8 + 32.0)
+}
+
+/// 2025: a workbook of a sheet a garden, with a total by formula.
 #[must_use]
 pub fn walks_2025(house: &House, slips: &mut Slips) -> Sheaf {
     let path = format!("{SEASON_2025}/walks-2025.xlsx");
-    let style = Style {
-        day: Cell::Day,
-        ended: "ended",
-        growing: "growing",
-        temperature: |celsius| format!("{celsius:.0} °C"),
-    };
+    let style = Style { day: Cell::Day, ended: "y", growing: "n", temperature: celsius_or_fahrenheit };
     let mut pen = Pen::new(house, slips, &path);
     let pages = [Garden::Home, Garden::FarField].map(|garden| sheet_2025(&mut pen, &style, garden));
     Sheaf {
@@ -152,13 +157,13 @@ fn sheet_2025(pen: &mut Pen, style: &Style, garden: Garden) -> Page {
         "Variety",
         "First flower",
         "First ripe fruit",
-        "Main stem",
+        "Stem ended",
         "Trusses",
         "Leaves between trusses",
         "Plants",
         "Off types",
         "Off-type notes",
-        "Dwarf foliage",
+        "Dwarf leaves",
         "Temperature",
     ];
     let mut page = Page::named(&format!("{} 2025", garden.name()));
@@ -206,7 +211,7 @@ pub fn walks_2026(house: &House, slips: &mut Slips) -> Sheaf {
         "Leaves between trusses",
         "Plants standing",
         "Off-types",
-        "What is wrong",
+        "Off-type notes",
         "Dwarf leaves",
         "Temp",
         "Remarks",
