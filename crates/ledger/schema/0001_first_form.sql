@@ -104,6 +104,14 @@ CREATE TABLE alias (
     PRIMARY KEY (alias_key, variety, batch)
 );
 
+-- Every name that means a variety, its own and its aliases.
+CREATE VIEW standing_name AS
+SELECT name_key, number AS variety, name AS written, name AS holder FROM variety
+WHERE batch IN (SELECT number FROM standing_batch)
+UNION ALL
+SELECT alias_key, variety, alias, name FROM alias JOIN variety ON variety.number = alias.variety
+WHERE alias.batch IN (SELECT number FROM standing_batch);
+
 CREATE TABLE claim (
     variety BIGINT NOT NULL REFERENCES variety,
     about TEXT NOT NULL CHECK (about IN ('habit', 'fruit class', 'colour', 'fruit weight',

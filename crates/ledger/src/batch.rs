@@ -60,7 +60,7 @@ pub struct Source {
     /// The cells of its heading row, so that a quarantined row can be read again.
     pub headings: Vec<String>,
     /// How its columns were read, in the form that the house gives it, so that a mended row is read as
-    /// the whole table was. Asked for by the lead: keep it in the column `reading` of `batch`.
+    /// the whole table was.
     pub reading: Option<String>,
     /// Why, for what is done by hand.
     pub why: Option<String>,

@@ -2,7 +2,13 @@
 
 use crate::evidence::EvidenceStamp;
 use crate::fault::LedgerFault;
+use crate::kept::keys;
+use crate::kept::words::Word;
 use crate::ledger::Ledger;
+use crate::store::row::Row;
+use crate::store::session::Session;
+use crate::store::value::without_nul;
+use crate::varieties::standing_number;
 use record::id::Id;
 use record::share::Share;
 use record::variety::Variety;
@@ -39,13 +45,25 @@ pub struct StoredCall {
     pub detail: String,
 }
 
+const CALLS: &str =
+    "SELECT v.uuid, c.subject, c.verdict, c.probability, c.contested, c.evidence, c.guide, c.detail
+    FROM stored_call c JOIN variety v ON v.number = c.variety
+    WHERE v.batch IN (SELECT number FROM standing_batch)";
+
+const KEEP: &str = "INSERT INTO stored_call
+    (variety, subject, verdict, probability, contested, evidence, guide, detail)
+    VALUES ($1, $2, $3, $4, $5, $6, $7, $8)
+    ON CONFLICT (variety, subject) DO UPDATE SET verdict = excluded.verdict,
+    probability = excluded.probability, contested = excluded.contested, evidence = excluded.evidence,
+    guide = excluded.guide, detail = excluded.detail";
+
 impl Ledger {
     /// Keeps calls, each in the place of the one kept before for its variety and subject.
     ///
     /// # Errors
     /// [`LedgerFault::NoSuchVariety`], or what the disk or server refuses.
     pub fn keep_calls(&mut self, calls: &[StoredCall]) -> Result<(), LedgerFault> {
-        unimplemented!("{calls:?}")
+        self.store.writing(|session| calls.iter().try_for_each(|call| keep(session, call)))
     }
 
     /// Every kept call of varieties that stand, by variety and subject.
@@ -53,7 +71,7 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn calls(&mut self) -> Result<Vec<StoredCall>, LedgerFault> {
-        unimplemented!()
+        self.store.rows(&format!("{CALLS} ORDER BY v.name_key, v.number, c.subject"), &[], read_call)
     }
 
     /// One variety's kept calls, by subject.
@@ -61,7 +79,9 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn calls_of(&mut self, variety: Id<Variety>) -> Result<Vec<StoredCall>, LedgerFault> {
-        unimplemented!("{variety}")
+        let number = standing_number(&mut self.store.session(), variety)?;
+        let sql = format!("{CALLS} AND v.number = $1 ORDER BY c.subject");
+        self.store.rows(&sql, &[number.into()], read_call)
     }
 
     /// Forgets every kept call.
@@ -69,6 +89,37 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn forget_calls(&mut self) -> Result<(), LedgerFault> {
-        unimplemented!()
+        self.store.execute("DELETE FROM stored_call", &[]).map(|_| ())
     }
+}
+
+fn keep(session: &mut Session<'_>, call: &StoredCall) -> Result<(), LedgerFault> {
+    let variety = standing_number(session, call.variety)?;
+    let (verdict, detail) = (call.verdict.as_deref().map(without_nul), without_nul(&call.detail));
+    let values = [
+        variety.into(),
+        call.subject.word().into(),
+        verdict.as_deref().into(),
+        call.probability.get().into(),
+        i64::from(call.contested).into(),
+        call.evidence.0.cast_signed().into(),
+        call.guide.cast_signed().into(),
+        (&*detail).into(),
+    ];
+    session.execute(KEEP, &values).map(|_| ())
+}
+
+fn read_call(row: &Row<'_>) -> Result<StoredCall, LedgerFault> {
+    let probability = row.unit_or_none(3, Share::new)?;
+    Ok(StoredCall {
+        variety: keys::id(row, 0)?,
+        subject: Word::read(row.text(1)?)?,
+        verdict: row.words_or_none(2)?,
+        probability: probability
+            .ok_or_else(|| LedgerFault::Damaged("a call has no probability".to_owned()))?,
+        contested: row.whole(4)? != 0,
+        evidence: EvidenceStamp(row.whole(5)?.cast_unsigned()),
+        guide: row.whole(6)?.cast_unsigned(),
+        detail: row.words(7)?,
+    })
 }

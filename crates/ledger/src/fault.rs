@@ -53,6 +53,10 @@ pub enum LedgerFault {
         /// The variety that was to have it.
         wanted: String,
     },
+    /// A variety without a name, a grow-out without a name or a plot without a label. The writer is still
+    /// usable.
+    #[error("it has no name")]
+    Nameless,
     /// A grow-out of that name has another season or garden. The writer is still usable.
     #[error("the grow-out {name:?} is already known as season {season}, garden {garden:?}")]
     GrowOutClash {
@@ -123,6 +127,17 @@ pub enum LedgerFault {
     /// The record is withdrawn, replaced or undone already, so nothing more can be done to it.
     #[error("record {0} no longer stands")]
     NoLongerStands(Id<Note>),
+    /// A record can be replaced only by one of the same noun.
+    #[error("a {was} cannot be corrected into a {becomes}")]
+    OtherNoun {
+        /// The noun of the record.
+        was: &'static str,
+        /// The noun of its replacement.
+        becomes: &'static str,
+    },
+    /// One batch holds more notes than can be numbered.
+    #[error("one table holds more than four thousand million notes")]
+    TooLarge,
     /// No such quarantined row.
     #[error("there is no quarantined row {0}")]
     NoSuchQuarantined(QuarantineNumber),
@@ -189,6 +204,8 @@ impl LedgerFault {
             Self::RestedOn { .. } => Some("undo those batches first, or undo them together with it"),
             Self::RestsOn { .. } => Some("restore those batches first, oldest first"),
             Self::TakenSince { .. } => Some("undo the later batch first, or leave things as they are"),
+            Self::OtherNoun { .. } => Some("withdraw the record and write the other one anew"),
+            Self::TooLarge => Some("split the file"),
             Self::ServerKeepsItself => Some("use pg_dump to keep and pg_restore to bring back"),
             Self::Damaged(_) => Some("restore the last good backup"),
             _ => None,

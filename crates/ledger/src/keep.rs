@@ -2,6 +2,13 @@
 
 use crate::fault::LedgerFault;
 use crate::ledger::Ledger;
+use crate::location::Location;
+use crate::store::{Store, sqlite};
+use rusqlite::Connection;
+use rusqlite::backup::{Backup, StepResult};
+use std::ffi::OsString;
+use std::fs::{self, File};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// A backup that was made.
@@ -27,7 +34,22 @@ impl Ledger {
     /// [`LedgerFault::ThereAlready`] where a file stands at `to`; [`LedgerFault::ServerKeepsItself`] on a
     /// server; or what the disk refuses.
     pub fn back_up_to(&mut self, to: &Path) -> Result<BackedUp, LedgerFault> {
-        unimplemented!("{to:?}")
+        let Store::File(connection) = &self.store else { return Err(LedgerFault::ServerKeepsItself) };
+        if to.exists() {
+            return Err(LedgerFault::ThereAlready(to.display().to_string()));
+        }
+        let unfinished = beside(to, ".unfinished");
+        remove_if_there(&unfinished)?;
+        copy(connection, &unfinished)?;
+        force_to_disk(&unfinished)?;
+        // A hard link, unlike a renaming, refuses to cover what somebody has put there meanwhile.
+        fs::hard_link(&unfinished, to).map_err(|error| match error.kind() {
+            io::ErrorKind::AlreadyExists => LedgerFault::ThereAlready(to.display().to_string()),
+            _ => disk(error),
+        })?;
+        remove_if_there(&unfinished)?;
+        force_folder(to)?;
+        Ok(BackedUp { path: to.to_owned(), bytes: fs::metadata(to).map_err(disk)?.len() })
     }
 }
 
@@ -38,5 +60,125 @@ impl Ledger {
 /// [`LedgerFault::NotThere`], [`LedgerFault::NotALedger`], [`LedgerFault::DamagedBackup`],
 /// [`LedgerFault::Locked`] where the ledger is in use, or what the disk refuses.
 pub fn put_back(backup: &Path, ledger: &Path) -> Result<PutBack, LedgerFault> {
-    unimplemented!("{backup:?} {ledger:?}")
+    if !backup.is_file() {
+        return Err(LedgerFault::NotThere(backup.to_owned()));
+    }
+    let fresh = beside(ledger, ".fresh");
+    remove_if_there(&fresh)?;
+    // Even a damaged backup must not be written to, so it is the copy that is opened.
+    fs::copy(backup, &fresh).map_err(disk)?;
+    let put = verify_copy(backup, &fresh).and_then(|()| take_place(&fresh, ledger));
+    if put.is_err() {
+        for leftover in [fresh.clone(), beside(&fresh, "-wal"), beside(&fresh, "-shm")] {
+            remove_if_there(&leftover)?;
+        }
+    }
+    put
+}
+
+/// One step copies all pages as they are at one moment; in WAL mode writers go on meanwhile.
+fn copy(connection: &Connection, to: &Path) -> Result<(), LedgerFault> {
+    let doing = "copy the ledger";
+    let mut copy = Connection::open(to).map_err(sqlite::fault(doing))?;
+    let step = Backup::new(connection, &mut copy).and_then(|backup| backup.step(-1));
+    match step.map_err(sqlite::fault(doing))? {
+        StepResult::Done => {}
+        _ => return Err(LedgerFault::Locked),
+    }
+    // The copy is one file, without a log beside it, until it is opened as a ledger.
+    copy.pragma_update(None, "journal_mode", "DELETE").map_err(sqlite::fault(doing))?;
+    copy.close().map_err(|(_, error)| sqlite::fault(doing)(error))
+}
+
+fn verify_copy(backup: &Path, fresh: &Path) -> Result<(), LedgerFault> {
+    let named = |fault| match fault {
+        LedgerFault::NotALedger(_) => LedgerFault::NotALedger(backup.display().to_string()),
+        LedgerFault::Damaged(finding) => LedgerFault::DamagedBackup { path: backup.to_owned(), finding },
+        other => other,
+    };
+    let mut ledger = Ledger::open(&Location::File(fresh.to_owned())).map_err(named)?;
+    let verified = ledger.verify().map_err(named)?;
+    match verified.checks.iter().flat_map(|check| &check.findings).next() {
+        Some(finding) => {
+            Err(LedgerFault::DamagedBackup { path: backup.to_owned(), finding: finding.clone() })
+        }
+        None => settle(ledger),
+    }
+}
+
+/// Writes everything of a ledger's log into its one file and closes it.
+fn settle(ledger: Ledger) -> Result<(), LedgerFault> {
+    let Store::File(connection) = ledger.store else { return Ok(()) };
+    let doing = "settle the log";
+    connection.busy_timeout(std::time::Duration::ZERO).map_err(sqlite::fault(doing))?;
+    // Leaving WAL mode needs the file alone, so this also finds out whether somebody else has it open.
+    connection.pragma_update(None, "journal_mode", "DELETE").map_err(sqlite::fault(doing))?;
+    connection.close().map_err(|(_, error)| sqlite::fault(doing)(error))
+}
+
+fn take_place(fresh: &Path, ledger: &Path) -> Result<PutBack, LedgerFault> {
+    let set_aside = match ledger.exists() {
+        true => Some(set_aside(ledger)?),
+        false => None,
+    };
+    force_to_disk(fresh)?;
+    fs::rename(fresh, ledger).map_err(disk)?;
+    force_folder(ledger)?;
+    Ok(PutBack { set_aside })
+}
+
+/// Keeps the old ledger under another name too, so that at every moment one stands in its place.
+fn set_aside(ledger: &Path) -> Result<PathBuf, LedgerFault> {
+    match Ledger::open(&Location::File(ledger.to_owned())) {
+        Ok(old) => settle(old)?,
+        Err(LedgerFault::Locked) => return Err(LedgerFault::Locked),
+        // It cannot be opened, which may be why a backup is put back; it is kept as it is.
+        Err(_) => {}
+    }
+    let mut count = 1;
+    let aside = loop {
+        let aside = beside(ledger, &format!(".before-{count}"));
+        match fs::hard_link(ledger, &aside) {
+            Ok(()) => break aside,
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => count += 1,
+            Err(error) => return Err(disk(error)),
+        }
+    };
+    // A log left beside the file belongs to the old ledger and must not be read into the new one.
+    for log in ["-wal", "-shm"] {
+        if beside(ledger, log).exists() {
+            fs::rename(beside(ledger, log), beside(&aside, log)).map_err(disk)?;
+        }
+    }
+    Ok(aside)
+}
+
+fn beside(path: &Path, ending: &str) -> PathBuf {
+    let mut name = OsString::from(path);
+    name.push(ending);
+    PathBuf::from(name)
+}
+
+fn remove_if_there(path: &Path) -> Result<(), LedgerFault> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(disk(error)),
+        _ => Ok(()),
+    }
+}
+
+fn force_to_disk(path: &Path) -> Result<(), LedgerFault> {
+    File::open(path).and_then(|file| file.sync_all()).map_err(disk)
+}
+
+/// A new name is durable only when its folder is. Systems that cannot open a folder look after it themselves.
+fn force_folder(path: &Path) -> Result<(), LedgerFault> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    match File::open(folder) {
+        Ok(folder) if cfg!(unix) => folder.sync_all().map_err(disk),
+        _ => Ok(()),
+    }
+}
+
+fn disk(error: io::Error) -> LedgerFault {
+    LedgerFault::Disk(error.to_string())
 }

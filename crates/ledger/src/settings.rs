@@ -2,7 +2,10 @@
 
 use crate::batch::BatchKind;
 use crate::fault::LedgerFault;
+use crate::kept::words::Word;
 use crate::ledger::Ledger;
+use crate::quarantine::{cells, one_line};
+use crate::store::value::without_nul;
 
 /// A column mapping that the house saved for tables with the same headings.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,13 +20,19 @@ pub struct SavedMapping {
     pub mapping: String,
 }
 
+const SET: &str = "INSERT INTO setting (name, value) VALUES ($1, $2)
+    ON CONFLICT (name) DO UPDATE SET value = excluded.value";
+
+const SAVE: &str = "INSERT INTO mapping (name, kind, headings, body) VALUES ($1, $2, $3, $4)
+    ON CONFLICT (name) DO UPDATE SET kind = excluded.kind, headings = excluded.headings, body = excluded.body";
+
 impl Ledger {
     /// A setting.
     ///
     /// # Errors
     /// What the disk or server refuses.
     pub fn setting(&mut self, name: &str) -> Result<Option<String>, LedgerFault> {
-        unimplemented!("{name}")
+        self.store.first("SELECT value FROM setting WHERE name = $1", &[name.into()], |row| row.words(0))
     }
 
     /// Every setting, by name.
@@ -31,7 +40,8 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn settings(&mut self) -> Result<Vec<(String, String)>, LedgerFault> {
-        unimplemented!()
+        let sql = "SELECT name, value FROM setting ORDER BY name";
+        self.store.rows(sql, &[], |row| Ok((row.words(0)?, row.words(1)?)))
     }
 
     /// Changes a setting.
@@ -39,7 +49,8 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn set(&mut self, name: &str, value: &str) -> Result<(), LedgerFault> {
-        unimplemented!("{name} {value}")
+        let value = without_nul(value);
+        self.store.execute(SET, &[name.into(), (&*value).into()]).map(|_| ())
     }
 
     /// Saves a mapping in the place of the one of that name.
@@ -47,7 +58,14 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn save_mapping(&mut self, mapping: &SavedMapping) -> Result<(), LedgerFault> {
-        unimplemented!("{mapping:?}")
+        let (headings, body) = (one_line(&mapping.headings), without_nul(&mapping.mapping));
+        let values = [
+            mapping.name.as_str().into(),
+            mapping.kind.word().into(),
+            headings.as_str().into(),
+            (&*body).into(),
+        ];
+        self.store.execute(SAVE, &values).map(|_| ())
     }
 
     /// Every saved mapping, by name.
@@ -55,7 +73,15 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn mappings(&mut self) -> Result<Vec<SavedMapping>, LedgerFault> {
-        unimplemented!()
+        let sql = "SELECT name, kind, headings, body FROM mapping ORDER BY name";
+        self.store.rows(sql, &[], |row| {
+            Ok(SavedMapping {
+                name: row.words(0)?,
+                kind: Word::read(row.text(1)?)?,
+                headings: cells(row.text(2)?),
+                mapping: row.words(3)?,
+            })
+        })
     }
 
     /// Forgets a saved mapping; tells whether there was one.
@@ -63,6 +89,7 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn forget_mapping(&mut self, name: &str) -> Result<bool, LedgerFault> {
-        unimplemented!("{name}")
+        let gone = self.store.execute("DELETE FROM mapping WHERE name = $1", &[name.into()])?;
+        Ok(gone > 0)
     }
 }

@@ -2,7 +2,11 @@
 
 use crate::batch::{Act, BatchNumber};
 use crate::fault::LedgerFault;
+use crate::kept::keys::batch_number;
 use crate::ledger::Ledger;
+use crate::store::session::Session;
+use crate::store::value::without_nul;
+use std::collections::BTreeSet;
 
 /// What to do with standing batches that use what an undone batch brought.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,7 +26,9 @@ impl Ledger {
     /// # Errors
     /// [`LedgerFault::NoSuchBatch`], or what the disk or server refuses.
     pub fn resting_on(&mut self, number: BatchNumber) -> Result<Vec<BatchNumber>, LedgerFault> {
-        unimplemented!("{number}")
+        let mut session = self.store.session();
+        stands(&mut session, number)?;
+        resting_on(&mut session, number)
     }
 
     /// Undoes a batch, and tells all that were undone, newest first.
@@ -36,7 +42,18 @@ impl Ledger {
         act: &Act,
         resting: Resting,
     ) -> Result<Vec<BatchNumber>, LedgerFault> {
-        unimplemented!("{number} {act:?} {resting:?}")
+        self.store.writing(|session| {
+            if !stands(session, number)? {
+                return Err(LedgerFault::UndoneAlready(number));
+            }
+            let by = resting_on(session, number)?;
+            if resting == Resting::Refuse && !by.is_empty() {
+                return Err(LedgerFault::RestedOn { batch: number, by });
+            }
+            let undone: Vec<BatchNumber> = by.into_iter().chain([number]).collect();
+            undone.iter().try_for_each(|batch| write_down(session, *batch, "undone", act))?;
+            Ok(undone)
+        })
     }
 
     /// Restores an undone batch.
@@ -46,6 +63,130 @@ impl Ledger {
     /// was taken again; [`LedgerFault::NameClash`] and its like where another has its names now;
     /// [`LedgerFault::NoSuchBatch`], [`LedgerFault::NotUndone`], or what the disk or server refuses.
     pub fn restore(&mut self, number: BatchNumber, act: &Act) -> Result<(), LedgerFault> {
-        unimplemented!("{number} {act:?}")
+        self.store.writing(|session| {
+            if stands(session, number)? {
+                return Err(LedgerFault::NotUndone(number));
+            }
+            refuse_missing_ground(session, number)?;
+            refuse_second_taking(session, number)?;
+            write_down(session, number, "restored", act)?;
+            refuse_double_names(session)?;
+            refuse_double_grow_outs(session)?;
+            refuse_double_plots(session)?;
+            refuse_double_endings(session)
+        })
     }
+}
+
+/// Whether a batch stands.
+pub(crate) fn stands(session: &mut Session<'_>, number: BatchNumber) -> Result<bool, LedgerFault> {
+    let sql = "SELECT (SELECT count(*) FROM standing_batch s WHERE s.number = b.number)
+               FROM batch b WHERE b.number = $1";
+    let found = session.first(sql, &[number.0.into()], |row| row.whole(0))?;
+    found.map(|standing| standing > 0).ok_or(LedgerFault::NoSuchBatch(number))
+}
+
+fn resting_on(session: &mut Session<'_>, number: BatchNumber) -> Result<Vec<BatchNumber>, LedgerFault> {
+    let mut found = BTreeSet::new();
+    let mut to_ask = vec![number];
+    while let Some(asked) = to_ask.pop() {
+        let sql =
+            "SELECT batch FROM resting WHERE rests_on = $1 AND batch IN (SELECT number FROM standing_batch)";
+        for batch in session.rows(sql, &[asked.0.into()], |row| batch_number(row, 0))? {
+            if found.insert(batch) {
+                to_ask.push(batch);
+            }
+        }
+    }
+    Ok(found.into_iter().rev().collect())
+}
+
+fn write_down(
+    session: &mut Session<'_>,
+    batch: BatchNumber,
+    action: &str,
+    act: &Act,
+) -> Result<(), LedgerFault> {
+    let number = session.next_number("undoing")?;
+    let (who, why) = (without_nul(&act.who), act.why.as_deref().map(without_nul));
+    session.execute(
+        "INSERT INTO undoing (number, batch, action, who, at_us, why) VALUES ($1, $2, $3, $4, $5, $6)",
+        &[number.into(), batch.0.into(), action.into(), (&*who).into(), act.at.into(), why.as_deref().into()],
+    )?;
+    Ok(())
+}
+
+fn refuse_missing_ground(session: &mut Session<'_>, batch: BatchNumber) -> Result<(), LedgerFault> {
+    let sql = "SELECT rests_on FROM resting WHERE batch = $1
+               AND rests_on NOT IN (SELECT number FROM standing_batch) ORDER BY rests_on";
+    let on = session.rows(sql, &[batch.0.into()], |row| batch_number(row, 0))?;
+    if on.is_empty() { Ok(()) } else { Err(LedgerFault::RestsOn { batch, on }) }
+}
+
+/// A later batch of the same table was taken while this one was undone, so it holds the same rows.
+fn refuse_second_taking(session: &mut Session<'_>, batch: BatchNumber) -> Result<(), LedgerFault> {
+    let sql = "SELECT later.number FROM batch this JOIN batch later
+        ON later.file_name = this.file_name AND later.kind = this.kind
+        AND coalesce(later.sheet, '') = coalesce(this.sheet, '') AND later.number > this.number
+        WHERE this.number = $1 AND later.number IN (SELECT number FROM standing_batch)
+        ORDER BY later.number";
+    match session.first(sql, &[batch.0.into()], |row| batch_number(row, 0))? {
+        Some(by) => Err(LedgerFault::TakenSince { batch, by }),
+        None => Ok(()),
+    }
+}
+
+/// Names that stand twice, with both holders. A variety may go by an alias that is also its own name.
+const DOUBLE_NAMES: &str = "SELECT one.written, one.holder, other.holder FROM standing_name one
+    JOIN standing_name other ON other.name_key = one.name_key AND one.variety < other.variety
+    ORDER BY one.name_key";
+
+fn refuse_double_names(session: &mut Session<'_>) -> Result<(), LedgerFault> {
+    let double = session.first(DOUBLE_NAMES, &[], |row| {
+        Ok(LedgerFault::NameClash { name: row.words(0)?, holder: row.words(1)?, wanted: row.words(2)? })
+    })?;
+    double.map_or(Ok(()), Err)
+}
+
+/// Grow-outs that stand twice.
+pub(crate) const DOUBLE_GROW_OUTS: &str = "SELECT one.name, one.season, one.garden FROM grow_out one
+    JOIN grow_out other ON other.name_key = one.name_key AND one.number < other.number
+    WHERE one.batch IN (SELECT number FROM standing_batch) AND other.batch IN (SELECT number FROM standing_batch)
+    ORDER BY one.name_key";
+
+fn refuse_double_grow_outs(session: &mut Session<'_>) -> Result<(), LedgerFault> {
+    let double = session.first(DOUBLE_GROW_OUTS, &[], |row| {
+        let season = i16::try_from(row.whole(1)?).unwrap_or_default();
+        Ok(LedgerFault::GrowOutClash { name: row.words(0)?, season, garden: row.words(2)? })
+    })?;
+    double.map_or(Ok(()), Err)
+}
+
+/// Plots that stand twice.
+pub(crate) const DOUBLE_PLOTS: &str = "SELECT one.label, g.name, v.name, w.name FROM plot one
+    JOIN plot other ON other.grow_out = one.grow_out AND other.label_key = one.label_key
+        AND one.number < other.number
+    JOIN grow_out g ON g.number = one.grow_out
+    JOIN variety v ON v.number = one.variety JOIN variety w ON w.number = other.variety
+    WHERE one.batch IN (SELECT number FROM standing_batch) AND other.batch IN (SELECT number FROM standing_batch)
+    ORDER BY g.name_key, one.label_key";
+
+fn refuse_double_plots(session: &mut Session<'_>) -> Result<(), LedgerFault> {
+    let double = session.first(DOUBLE_PLOTS, &[], |row| {
+        let (label, grow_out) = (row.words(0)?, row.words(1)?);
+        Ok(LedgerFault::PlotClash { label, grow_out, holder: row.words(2)?, wanted: row.words(3)? })
+    })?;
+    double.map_or(Ok(()), Err)
+}
+
+/// Notes that were withdrawn or replaced by two standing batches, with the batches.
+const DOUBLE_ENDINGS: &str = "SELECT record, min(batch), max(batch) FROM
+    (SELECT record, batch FROM withdrawal UNION ALL SELECT record, batch FROM correction) ending
+    WHERE batch IN (SELECT number FROM standing_batch) GROUP BY record HAVING count(*) > 1 ORDER BY record";
+
+fn refuse_double_endings(session: &mut Session<'_>) -> Result<(), LedgerFault> {
+    let double = session.first(DOUBLE_ENDINGS, &[], |row| {
+        Ok(LedgerFault::TakenSince { batch: batch_number(row, 1)?, by: batch_number(row, 2)? })
+    })?;
+    double.map_or(Ok(()), Err)
 }

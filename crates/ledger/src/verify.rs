@@ -1,7 +1,23 @@
 //! Verifying a ledger: the file itself, the references within it, and what must always hold.
 
 use crate::fault::LedgerFault;
+use crate::kept::keys::Keys;
+use crate::kept::read::each_note;
+use crate::kept::values::Values;
+use crate::kept::words::Word;
+use crate::kept::{Kept, order, select, shared};
 use crate::ledger::Ledger;
+use crate::records::{Noun, TABLES};
+use crate::store::Store;
+use crate::store::session::Session;
+use crate::undo::{DOUBLE_GROW_OUTS, DOUBLE_PLOTS};
+use crate::writer::notes::print;
+use record::colour::ColourReading;
+use record::fruit::FruitSample;
+use record::height::HeightReading;
+use record::pick::Pick;
+use record::stage::StageNote;
+use std::ops::ControlFlow;
 
 /// What a verification found.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,12 +45,199 @@ impl Verified {
     }
 }
 
+/// Findings told of one check; a ledger that is broken all over need not say so a million times.
+const MOST_FINDINGS: usize = 20;
+
 impl Ledger {
     /// Verifies the whole ledger as it stands at one moment.
     ///
     /// # Errors
     /// What the disk or server refuses; findings are no error.
     pub fn verify(&mut self) -> Result<Verified, LedgerFault> {
-        unimplemented!()
+        self.at_one_moment(|ledger| {
+            let mut checks = own_checks(&mut ledger.store.session())?;
+            // What is broken here would only be told again, and worse, by what stands on it.
+            if checks.iter().all(|check| check.findings.is_empty()) {
+                checks.extend(our_checks(&mut ledger.store)?);
+            }
+            Ok(Verified { checks })
+        })
+    }
+}
+
+fn our_checks(store: &mut Store) -> Result<Vec<Verification>, LedgerFault> {
+    let keys = Keys::read(store)?;
+    let mut session = store.session();
+    let mut checks = Vec::new();
+    for (what, sql) in NOTHING_FOUND {
+        checks.push(nothing_found(&mut session, what, sql)?);
+    }
+    checks.push(batch_counts(&mut session)?);
+    checks.push(touched_counts(&mut session)?);
+    checks.push(every_note_is_as_written(&mut session, &keys)?);
+    Ok(checks)
+}
+
+/// What the server verifies by itself.
+fn own_checks(session: &mut Session<'_>) -> Result<Vec<Verification>, LedgerFault> {
+    match session {
+        Session::File(_) => {
+            let integrity = session.rows("PRAGMA integrity_check", &[], |row| row.words(0))?;
+            let findings = integrity.into_iter().filter(|line| line != "ok").collect();
+            let file = Verification { what: "the file is whole", seen: 1, findings };
+            let sql = "SELECT \"table\" || ' refers to a missing ' || parent FROM pragma_foreign_key_check";
+            Ok(vec![file, nothing_found(session, "every reference leads somewhere", sql)?])
+        }
+        Session::Server(_) => {
+            let sql = "SELECT conrelid::regclass::text || ' has an unverified rule ' || conname
+                FROM pg_constraint WHERE connamespace = current_schema()::regnamespace AND NOT convalidated";
+            Ok(vec![nothing_found(session, "the server holds every reference", sql)?])
+        }
+    }
+}
+
+/// Things that must never be found: what must hold, and a query that tells in one column what does not.
+const NOTHING_FOUND: [(&str, &str); 8] = [
+    (
+        "every name means one variety",
+        "SELECT one.written FROM standing_name one JOIN standing_name other
+        ON other.name_key = one.name_key AND one.variety < other.variety",
+    ),
+    ("every grow-out stands once", DOUBLE_GROW_OUTS),
+    ("every plot stands once", DOUBLE_PLOTS),
+    (
+        "no note is withdrawn or replaced twice",
+        "SELECT 'record ' || record FROM ended_record
+        GROUP BY record HAVING count(*) > 1",
+    ),
+    (
+        "every batch has its summary",
+        "SELECT 'batch ' || number FROM batch
+        WHERE number NOT IN (SELECT batch FROM batch_summary)",
+    ),
+    (
+        "no standing batch rests on what is undone",
+        "SELECT 'batch ' || batch || ' on batch ' || rests_on FROM resting
+        WHERE batch IN (SELECT number FROM standing_batch)
+        AND rests_on NOT IN (SELECT number FROM standing_batch)",
+    ),
+    (
+        "every correction is in its noun's table",
+        "SELECT 'record ' || replacement FROM correction c
+        WHERE replacement NOT IN (SELECT id FROM fruit_sample WHERE c.noun = 'fruit sample')
+        AND replacement NOT IN (SELECT id FROM pick WHERE c.noun = 'pick')
+        AND replacement NOT IN (SELECT id FROM height_reading WHERE c.noun = 'height reading')
+        AND replacement NOT IN (SELECT id FROM stage_note WHERE c.noun = 'stage note')
+        AND replacement NOT IN (SELECT id FROM colour_reading WHERE c.noun = 'colour reading')",
+    ),
+    (
+        "every quarantined row counts in its batch",
+        "SELECT 'batch ' || batch FROM batch_summary s
+        WHERE quarantined <> (SELECT count(*) FROM quarantine q WHERE q.batch = s.batch)",
+    ),
+];
+
+fn nothing_found(
+    session: &mut Session<'_>,
+    what: &'static str,
+    sql: &str,
+) -> Result<Verification, LedgerFault> {
+    let mut found = session.rows(sql, &[], |row| row.words(0))?;
+    found.truncate(MOST_FINDINGS);
+    let findings = found.into_iter().map(|one| format!("{what}, but not {one}")).collect();
+    Ok(Verification { what, seen: 0, findings })
+}
+
+/// What each batch says that it added, against what there is.
+fn batch_counts(session: &mut Session<'_>) -> Result<Verification, LedgerFault> {
+    const WHAT: &str = "every batch holds as many notes as it says";
+    let mut check = Verification { what: WHAT, seen: 0, findings: Vec::new() };
+    for (noun, table) in TABLES {
+        let column = counted(noun);
+        let sql = format!(
+            "SELECT s.batch, s.{column}, coalesce(n.found, 0) FROM batch_summary s
+             LEFT JOIN (SELECT batch, count(*) AS found FROM {table} GROUP BY batch) n ON n.batch = s.batch"
+        );
+        session.rows(&sql, &[], |row| {
+            let (batch, said, found) = (row.whole(0)?, row.count(1)?, row.count(2)?);
+            check.seen += found;
+            check.expect(said == found, || {
+                format!("batch {batch} says that it holds {said} of {column} and holds {found}")
+            });
+            Ok(())
+        })?;
+    }
+    Ok(check)
+}
+
+/// What each batch says that it added to each variety, against what there is.
+fn touched_counts(session: &mut Session<'_>) -> Result<Verification, LedgerFault> {
+    const WHAT: &str = "every variety has as many notes of each batch as the stamps are made from";
+    let mut check = Verification { what: WHAT, seen: 0, findings: Vec::new() };
+    for (noun, table) in TABLES {
+        let column = counted(noun);
+        let sql = format!(
+            "SELECT n.variety, n.batch, n.found, coalesce(t.{column}, 0)
+             FROM (SELECT variety, batch, count(*) AS found FROM {table} GROUP BY variety, batch) n
+             LEFT JOIN touched t ON t.variety = n.variety AND t.batch = n.batch"
+        );
+        session.rows(&sql, &[], |row| {
+            let (variety, batch, found, said) = (row.whole(0)?, row.whole(1)?, row.count(2)?, row.count(3)?);
+            check.seen += 1;
+            check.expect(said == found, || {
+                format!("variety {variety} has {found} of {column} in batch {batch}, not {said}")
+            });
+            Ok(())
+        })?;
+    }
+    Ok(check)
+}
+
+/// The column that counts a noun in summaries and stamps.
+fn counted(noun: Noun) -> &'static str {
+    match noun {
+        Noun::FruitSample => "fruit_samples",
+        Noun::Pick => "picks",
+        Noun::HeightReading => "heights",
+        Noun::StageNote => "stages",
+        Noun::ColourReading => "colours",
+    }
+}
+
+/// Reads every note and prints it anew: a note that was changed behind the ledger's back prints otherwise.
+fn every_note_is_as_written(session: &mut Session<'_>, keys: &Keys) -> Result<Verification, LedgerFault> {
+    const WHAT: &str = "every note reads as it was written";
+    let mut check = Verification { what: WHAT, seen: 0, findings: Vec::new() };
+    print_anew::<FruitSample>(session, keys, &mut check)?;
+    print_anew::<Pick>(session, keys, &mut check)?;
+    print_anew::<HeightReading>(session, keys, &mut check)?;
+    print_anew::<StageNote>(session, keys, &mut check)?;
+    print_anew::<ColourReading>(session, keys, &mut check)?;
+    Ok(check)
+}
+
+fn print_anew<K: Kept>(
+    session: &mut Session<'_>,
+    keys: &Keys,
+    check: &mut Verification,
+) -> Result<(), LedgerFault> {
+    let sql = format!("{}{}", select::<K>(), order::<K>(""));
+    each_note::<K>(session, keys, &sql, &[], &mut |head, kept| {
+        let mut values = Values::new();
+        shared(&mut values, kept.subject(), head.variety, head.plot);
+        kept.own(&mut values);
+        check.seen += 1;
+        check.expect(print::<K>(values.all(), kept.culls()) == head.print, || {
+            format!("{} {} was changed after it was written", K::NOUN.word(), head.id)
+        });
+        Ok(ControlFlow::Continue(()))
+    })
+}
+
+impl Verification {
+    fn expect(&mut self, holds: bool, finding: impl FnOnce() -> String) {
+        if !holds && self.findings.len() < MOST_FINDINGS {
+            self.findings.push(finding());
+        }
     }
 }

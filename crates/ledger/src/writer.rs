@@ -1,17 +1,36 @@
 //! Bringing one table in: all of it or nothing.
 
-use crate::batch::{BatchNumber, BatchSummary, Source};
+mod earlier;
+mod gardens;
+mod marks;
+mod names;
+pub(crate) mod notes;
+mod roster;
+mod rows;
+mod summary;
+
+use crate::batch::{BatchNumber, BatchSummary, Counts, Source};
 use crate::fault::LedgerFault;
+use crate::kept::keys::new_batch_uuid;
+use crate::kept::words::Word;
 use crate::ledger::Ledger;
-use crate::quarantine::{QuarantineNumber, Rejected};
+use crate::store::session::Session;
+use crate::store::value::{Value, without_nul};
+use earlier::Earlier;
+pub(crate) use earlier::ids_of;
+use gardens::Gardens;
+use jiff::Timestamp;
 use jiff::civil::Date;
-use record::doubt::Doubt;
-use record::growout::{GrowOut, Plant, Plot};
+use names::Names;
+use record::growout::GrowOut;
 use record::id::Id;
-use record::note::Note;
 use record::season::Season;
 use record::variety::{Claim, Variety};
-use std::marker::PhantomData;
+use roster::Roster;
+use std::collections::BTreeSet;
+use std::fmt;
+use summary::Touched;
+use uuid::Uuid;
 
 /// A variety as a row names it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -78,9 +97,32 @@ pub struct Placed<Of> {
 
 /// Brings one table into the ledger: every call adds to one transaction, which [`Writer::commit`]
 /// makes durable and dropping the writer forgets. Others who want to write wait meanwhile.
-#[derive(Debug)]
 pub struct Writer<'ledger> {
-    ledger: PhantomData<&'ledger mut Ledger>,
+    session: Session<'ledger>,
+    batch: i64,
+    uuid: Uuid,
+    at: Timestamp,
+    roster: Roster,
+    names: Option<Names>,
+    gardens: Option<Gardens>,
+    earlier: Earlier,
+    touched: Touched,
+    rests_on: BTreeSet<i64>,
+    added: Counts,
+    place: u32,
+    already_there: u64,
+    quarantined: u64,
+    next_quarantined: i64,
+    committed: bool,
+}
+
+impl fmt::Debug for Writer<'_> {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        to.debug_struct("Writer")
+            .field("batch", &self.batch)
+            .field("added", &self.added)
+            .finish_non_exhaustive()
+    }
 }
 
 impl Ledger {
@@ -89,84 +131,137 @@ impl Ledger {
     /// # Errors
     /// [`LedgerFault::Locked`] where another writer does not finish, or what the disk or server refuses.
     pub fn begin_batch(&mut self, source: &Source) -> Result<Writer<'_>, LedgerFault> {
-        unimplemented!("{source:?}")
+        self.begin(source, Earlier::read)
     }
+
+    /// Begins a batch of a few rows that were mended in quarantine or written by hand: they are no version of
+    /// their file, so they are not held against what it brought before.
+    ///
+    /// # Errors
+    /// As [`Ledger::begin_batch`].
+    pub fn begin_mending(&mut self, source: &Source) -> Result<Writer<'_>, LedgerFault> {
+        self.begin(source, |_, _| Ok(Earlier::default()))
+    }
+
+    fn begin(
+        &mut self,
+        source: &Source,
+        earlier: impl FnOnce(&mut Session<'_>, &Source) -> Result<Earlier, LedgerFault>,
+    ) -> Result<Writer<'_>, LedgerFault> {
+        self.store.begin_writing()?;
+        let mut session = self.store.session();
+        let begun = earlier(&mut session, source).and_then(|earlier| begin(&mut session, source, earlier));
+        match begun {
+            Ok(begun) => Ok(begun.with(session)),
+            Err(fault) => {
+                // The first fault is the one to tell.
+                let _ = session.roll_back();
+                Err(fault)
+            }
+        }
+    }
+}
+
+/// What a writer needs to know before the first row.
+struct Begun {
+    batch: i64,
+    uuid: Uuid,
+    at: Timestamp,
+    roster: Roster,
+    earlier: Earlier,
+    next_quarantined: i64,
+}
+
+impl Begun {
+    fn with(self, session: Session<'_>) -> Writer<'_> {
+        Writer {
+            session,
+            batch: self.batch,
+            uuid: self.uuid,
+            at: self.at,
+            roster: self.roster,
+            names: None,
+            gardens: None,
+            earlier: self.earlier,
+            touched: Touched::default(),
+            rests_on: BTreeSet::new(),
+            added: Counts::default(),
+            place: 0,
+            already_there: 0,
+            quarantined: 0,
+            next_quarantined: self.next_quarantined,
+            committed: false,
+        }
+    }
+}
+
+fn begin(session: &mut Session<'_>, source: &Source, earlier: Earlier) -> Result<Begun, LedgerFault> {
+    let batch = session.next_number("batch")?;
+    let uuid = new_batch_uuid(source.at);
+    add_source(session, batch, uuid, source)?;
+    let next_quarantined = session.next_number("quarantine")?;
+    Ok(Begun { batch, uuid, at: source.at, roster: Roster::read(session)?, earlier, next_quarantined })
+}
+
+fn add_source(session: &mut Session<'_>, batch: i64, uuid: Uuid, source: &Source) -> Result<(), LedgerFault> {
+    let clean = |words: &Option<String>| words.as_deref().map(|words| without_nul(words).into_owned());
+    let (who, file_name, sheet) = (without_nul(&source.who), clean(&source.file_name), clean(&source.sheet));
+    let (reading, why) = (clean(&source.reading), clean(&source.why));
+    session.execute(
+        "INSERT INTO batch (number, uuid, who, at_us, kind, file_name, sheet, sha256, reading, why)
+         VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
+        &[
+            batch.into(),
+            Value::Bytes(uuid.as_bytes()),
+            (&*who).into(),
+            source.at.into(),
+            source.kind.word().into(),
+            file_name.as_deref().into(),
+            sheet.as_deref().into(),
+            source.sha256.as_ref().map(|file| file.0.as_slice()).into(),
+            reading.as_deref().into(),
+            why.as_deref().into(),
+        ],
+    )?;
+    for (place, words) in (0_i64..).zip(&source.headings) {
+        let words = without_nul(words);
+        let values = [batch.into(), place.into(), (&*words).into()];
+        session.execute("INSERT INTO heading (batch, place, words) VALUES ($1, $2, $3)", &values)?;
+    }
+    Ok(())
 }
 
 impl Writer<'_> {
     /// The number this batch will have.
     #[must_use]
     pub fn batch(&self) -> BatchNumber {
-        unimplemented!()
-    }
-
-    /// Adds a variety, or adds to the one of that name what it does not have yet.
-    ///
-    /// # Errors
-    /// [`LedgerFault::NameClash`] where one of its names means another variety; the writer is still usable
-    /// and nothing of the row was added. Else what the disk or server refuses.
-    pub fn add_variety(&mut self, row: u64, new: &NewVariety) -> Result<Placed<Variety>, LedgerFault> {
-        unimplemented!("{row} {new:?}")
-    }
-
-    /// Adds a grow-out, or finds the one of that name.
-    ///
-    /// # Errors
-    /// [`LedgerFault::GrowOutClash`] where that name has another season or garden; the writer is still
-    /// usable. Else what the disk or server refuses.
-    pub fn add_grow_out(&mut self, row: u64, new: &NewGrowOut) -> Result<Placed<GrowOut>, LedgerFault> {
-        unimplemented!("{row} {new:?}")
-    }
-
-    /// Adds a plot, or adds to the one of that label what is new about it; the newest row wins.
-    ///
-    /// # Errors
-    /// [`LedgerFault::PlotClash`] where that label has another variety; the writer is still usable.
-    /// [`LedgerFault::NoSuchGrowOut`], [`LedgerFault::NoSuchVariety`], or what the disk or server refuses.
-    pub fn add_plot(&mut self, row: u64, new: &NewPlot) -> Result<Placed<Plot>, LedgerFault> {
-        unimplemented!("{row} {new:?}")
-    }
-
-    /// Adds a plant, or adds to it what is new; the newest row wins.
-    ///
-    /// # Errors
-    /// [`LedgerFault::NoSuchPlot`], or what the disk or server refuses.
-    pub fn add_plant(&mut self, row: u64, plant: &Plant) -> Result<Standing, LedgerFault> {
-        unimplemented!("{row} {plant:?}")
-    }
-
-    /// Adds one note with the doubts about it, unless an earlier version of this file brought it.
-    ///
-    /// The n-th equal note of a file is held against the n-th equal note of its earlier versions, so two
-    /// fruits of one weight stay two fruits, and a file taken again with three new rows adds three.
-    ///
-    /// # Errors
-    /// [`LedgerFault::NoSuchVariety`], [`LedgerFault::NoSuchPlot`], or what the disk or server refuses.
-    pub fn add_note(&mut self, row: u64, note: &Note, doubts: &[Doubt]) -> Result<Standing, LedgerFault> {
-        unimplemented!("{row} {note:?} {doubts:?}")
-    }
-
-    /// Puts one row into quarantine, unless it was quarantined from an earlier version of this file.
-    ///
-    /// # Errors
-    /// What the disk or server refuses.
-    pub fn reject(&mut self, rejected: &Rejected) -> Result<Standing, LedgerFault> {
-        unimplemented!("{rejected:?}")
-    }
-
-    /// Marks a quarantined row of an earlier batch as solved by this one.
-    ///
-    /// # Errors
-    /// [`LedgerFault::NoSuchQuarantined`], [`LedgerFault::SolvedAlready`], or what the disk or server refuses.
-    pub fn solve(&mut self, quarantined: QuarantineNumber) -> Result<(), LedgerFault> {
-        unimplemented!("{quarantined:?}")
+        BatchNumber(u32::try_from(self.batch).unwrap_or(u32::MAX))
     }
 
     /// Makes everything durable and tells what became of it.
     ///
     /// # Errors
     /// What the disk or server refuses; then nothing of the batch was kept.
-    pub fn commit(self) -> Result<BatchSummary, LedgerFault> {
-        unimplemented!()
+    pub fn commit(mut self) -> Result<BatchSummary, LedgerFault> {
+        let summary = self.write_summary()?;
+        self.session.commit()?;
+        self.committed = true;
+        Ok(summary)
+    }
+
+    /// Remembers that this batch uses what another brought.
+    fn rest_on(&mut self, other: i64) {
+        if other != self.batch {
+            self.rests_on.insert(other);
+        }
+    }
+}
+
+impl Drop for Writer<'_> {
+    fn drop(&mut self) {
+        if !self.committed {
+            // Nobody is left to tell; a transaction that is not ended ends with its connection.
+            let _ = self.session.roll_back();
+        }
     }
 }

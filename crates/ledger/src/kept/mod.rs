@@ -6,6 +6,7 @@ pub(crate) mod height;
 pub(crate) mod keys;
 pub(crate) mod pick;
 pub(crate) mod print;
+pub(crate) mod read;
 pub(crate) mod stage;
 pub(crate) mod values;
 pub(crate) mod words;
@@ -94,6 +95,14 @@ impl Head {
             plot: row.whole_or_none(6)?,
         })
     }
+}
+
+/// The values that every print and every row begins with: what the note is about.
+pub(crate) fn shared(values: &mut Values<'_>, subject: &Subject, variety: i64, plot: Option<i64>) {
+    values.push(variety);
+    values.push(i64::from(subject.season.year()));
+    values.push(plot);
+    values.push(subject.plant.map(|plant| plant.0));
 }
 
 /// The number in the ledger of a note: its batch and its place in it.

@@ -1,7 +1,6 @@
 //! SQLite: one file, written through a log that is forced to the disk at every commit.
 
 use crate::fault::LedgerFault;
-use crate::location::Location;
 use crate::store::row::Row;
 use crate::store::value::Value;
 use rusqlite::types::{ToSqlOutput, ValueRef};
@@ -73,14 +72,6 @@ fn prepared(connection: Connection) -> Result<Connection, LedgerFault> {
     connection.execute_batch(FOR_EVERY_OPENING).map_err(fault("set up the connection"))?;
     connection.set_prepared_statement_cache_capacity(64);
     Ok(connection)
-}
-
-/// The file behind a location, if it is one.
-pub(crate) fn path(location: &Location) -> Option<&Path> {
-    match location {
-        Location::File(path) => Some(path),
-        Location::Postgres(_) => None,
-    }
 }
 
 /// The schema's words as SQLite has them.

@@ -1,0 +1,359 @@
+//! Grow-outs, plots and plants. A later row may tell more of a plot or plant; the newest wins.
+
+use crate::fault::LedgerFault;
+use crate::growouts::{PLANT_DETAILS, PLOT_DETAILS};
+use crate::kept::keys::{self, new_uuid};
+use crate::names::label_key;
+use crate::store::session::Session;
+use crate::store::value::{Value, whole, without_nul};
+use crate::writer::roster::Held;
+use crate::writer::{NewGrowOut, NewPlot, Placed, Standing, Writer};
+use jiff::civil::Date;
+use record::growout::{GrowOut, Plant, Plot};
+use record::id::Id;
+use std::collections::HashMap;
+
+/// The grow-outs, plots and plants that stand.
+#[derive(Debug)]
+pub(crate) struct Gardens {
+    grow_outs: HashMap<String, KnownGrowOut>,
+    plots: HashMap<(i64, String), KnownPlot>,
+    plot_details: HashMap<i64, PlotDetail>,
+    plants: HashMap<(i64, u32), PlantDetail>,
+    next_grow_out: i64,
+    next_plot: i64,
+    next_plot_detail: i64,
+    next_plant_detail: i64,
+}
+
+#[derive(Clone, Debug)]
+struct KnownGrowOut {
+    id: Id<GrowOut>,
+    name: String,
+    season: i64,
+    garden: String,
+}
+
+#[derive(Clone, Copy, Debug)]
+struct KnownPlot {
+    id: Id<Plot>,
+    held: Held,
+    variety: i64,
+}
+
+/// What may be known of a plot.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+struct PlotDetail {
+    block: Option<u32>,
+    row: Option<u32>,
+    position: Option<u32>,
+    transplanted: Option<Date>,
+    plant_count: Option<u32>,
+}
+
+/// What may be known of a plant.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+struct PlantDetail {
+    transplanted: Option<Date>,
+    lost: Option<Date>,
+}
+
+impl PlotDetail {
+    /// This, and where it is silent what was known before.
+    fn over(self, before: Self) -> Self {
+        Self {
+            block: self.block.or(before.block),
+            row: self.row.or(before.row),
+            position: self.position.or(before.position),
+            transplanted: self.transplanted.or(before.transplanted),
+            plant_count: self.plant_count.or(before.plant_count),
+        }
+    }
+}
+
+impl PlantDetail {
+    /// This, and where it is silent what was known before.
+    fn over(self, before: Self) -> Self {
+        Self { transplanted: self.transplanted.or(before.transplanted), lost: self.lost.or(before.lost) }
+    }
+}
+
+impl Gardens {
+    fn read(session: &mut Session<'_>) -> Result<Self, LedgerFault> {
+        Ok(Self {
+            grow_outs: read_grow_outs(session)?.into_iter().collect(),
+            plots: read_plots(session)?.into_iter().collect(),
+            plot_details: read_plot_details(session)?.into_iter().collect(),
+            plants: read_plants(session)?.into_iter().collect(),
+            next_grow_out: session.next_number("grow_out")?,
+            next_plot: session.next_number("plot")?,
+            next_plot_detail: session.next_number("plot_detail")?,
+            next_plant_detail: session.next_number("plant_detail")?,
+        })
+    }
+}
+
+fn read_grow_outs(session: &mut Session<'_>) -> Result<Vec<(String, KnownGrowOut)>, LedgerFault> {
+    let sql = "SELECT name_key, uuid, name, season, garden FROM grow_out
+               WHERE batch IN (SELECT number FROM standing_batch)";
+    session.rows(sql, &[], |row| {
+        let known = KnownGrowOut {
+            id: keys::id(row, 1)?,
+            name: row.words(2)?,
+            season: row.whole(3)?,
+            garden: row.words(4)?,
+        };
+        Ok((row.words(0)?, known))
+    })
+}
+
+fn read_plots(session: &mut Session<'_>) -> Result<Vec<((i64, String), KnownPlot)>, LedgerFault> {
+    let sql = "SELECT grow_out, label_key, uuid, number, batch, variety FROM plot
+               WHERE batch IN (SELECT number FROM standing_batch)";
+    session.rows(sql, &[], |row| {
+        let held = Held { number: row.whole(3)?, batch: row.whole(4)? };
+        let known = KnownPlot { id: keys::id(row, 2)?, held, variety: row.whole(5)? };
+        Ok(((row.whole(0)?, row.words(1)?), known))
+    })
+}
+
+fn read_plot_details(session: &mut Session<'_>) -> Result<Vec<(i64, PlotDetail)>, LedgerFault> {
+    session.rows(PLOT_DETAILS, &[], |row| {
+        let detail = PlotDetail {
+            block: row.small_or_none(1)?,
+            row: row.small_or_none(2)?,
+            position: row.small_or_none(3)?,
+            transplanted: row.day_or_none(4)?,
+            plant_count: row.small_or_none(5)?,
+        };
+        Ok((row.whole(0)?, detail))
+    })
+}
+
+fn read_plants(session: &mut Session<'_>) -> Result<Vec<((i64, u32), PlantDetail)>, LedgerFault> {
+    session.rows(PLANT_DETAILS, &[], |row| {
+        let detail = PlantDetail { transplanted: row.day_or_none(2)?, lost: row.day_or_none(3)? };
+        Ok(((row.whole(0)?, row.small(1)?), detail))
+    })
+}
+
+impl Writer<'_> {
+    /// Adds a grow-out, or finds the one of that name.
+    ///
+    /// # Errors
+    /// [`LedgerFault::GrowOutClash`] where that name has another season or garden, [`LedgerFault::Nameless`]
+    /// where it has none; the writer is still usable. Else what the disk or server refuses.
+    pub fn add_grow_out(&mut self, row: u64, new: &NewGrowOut) -> Result<Placed<GrowOut>, LedgerFault> {
+        let key = label_key(&new.name);
+        if key.is_empty() {
+            return Err(LedgerFault::Nameless);
+        }
+        let season = i64::from(new.season.year());
+        if let Some(known) = self.gardens()?.grow_outs.get(&key) {
+            if known.season != season || label_key(&known.garden) != label_key(&new.garden) {
+                return Err(LedgerFault::GrowOutClash {
+                    name: known.name.clone(),
+                    season: i16::try_from(known.season).unwrap_or_default(),
+                    garden: known.garden.clone(),
+                });
+            }
+            return Ok(Placed { id: known.id, standing: Standing::AlreadyThere });
+        }
+        self.insert_grow_out(row, key, new)
+    }
+
+    /// Adds a plot, or adds to the one of that label what is new about it; the newest row wins.
+    ///
+    /// # Errors
+    /// [`LedgerFault::PlotClash`] where that label has another variety, [`LedgerFault::Nameless`] where
+    /// there is no label; the writer is still usable. [`LedgerFault::NoSuchGrowOut`],
+    /// [`LedgerFault::NoSuchVariety`], or what the disk or server refuses.
+    pub fn add_plot(&mut self, row: u64, new: &NewPlot) -> Result<Placed<Plot>, LedgerFault> {
+        let grow_out = self.roster.grow_out(new.grow_out)?;
+        let variety = self.roster.variety(new.variety)?;
+        let key = label_key(&new.label);
+        if key.is_empty() {
+            return Err(LedgerFault::Nameless);
+        }
+        let detail = PlotDetail {
+            block: new.block,
+            row: new.row,
+            position: new.position,
+            transplanted: new.transplanted,
+            plant_count: new.plant_count,
+        };
+        let known = self.gardens()?.plots.get(&(grow_out.number, key.clone())).copied();
+        let Some(known) = known else {
+            self.rest_on(grow_out.batch);
+            self.rest_on(variety.batch);
+            let id = self.insert_plot(row, (grow_out, key), variety, new)?;
+            let held = self.roster.plot(id)?;
+            self.tell_of_plot(row, held, detail)?;
+            return Ok(Placed { id, standing: Standing::Added });
+        };
+        if known.variety != variety.number {
+            return Err(self.plot_clash(new, known.variety, variety.number)?);
+        }
+        let standing = self.tell_of_plot(row, known.held, detail)?;
+        Ok(Placed { id: known.id, standing })
+    }
+
+    /// Adds a plant, or adds to it what is new; the newest row wins.
+    ///
+    /// # Errors
+    /// [`LedgerFault::NoSuchPlot`], or what the disk or server refuses.
+    pub fn add_plant(&mut self, row: u64, plant: &Plant) -> Result<Standing, LedgerFault> {
+        let plot = self.roster.plot(plant.plot)?;
+        let told = PlantDetail { transplanted: plant.transplanted, lost: plant.lost };
+        let batch = self.batch;
+        let gardens = self.gardens()?;
+        let before = gardens.plants.get(&(plot.number, plant.number.0)).copied();
+        let detail = told.over(before.unwrap_or_default());
+        if before == Some(detail) {
+            self.already_there += 1;
+            return Ok(Standing::AlreadyThere);
+        }
+        let number = gardens.next_plant_detail;
+        gardens.next_plant_detail += 1;
+        gardens.plants.insert((plot.number, plant.number.0), detail);
+        self.session.execute(
+            "INSERT INTO plant_detail (number, plot, plant, batch, source_row, transplanted, lost)
+             VALUES ($1, $2, $3, $4, $5, $6, $7)",
+            &[
+                number.into(),
+                plot.number.into(),
+                plant.number.0.into(),
+                batch.into(),
+                whole(row).into(),
+                detail.transplanted.into(),
+                detail.lost.into(),
+            ],
+        )?;
+        self.rest_on(plot.batch);
+        self.added.plants += 1;
+        Ok(if before.is_some() { Standing::Extended } else { Standing::Added })
+    }
+
+    fn gardens(&mut self) -> Result<&mut Gardens, LedgerFault> {
+        if self.gardens.is_none() {
+            self.gardens = Some(Gardens::read(&mut self.session)?);
+        }
+        self.gardens.as_mut().ok_or_else(|| LedgerFault::Damaged("the gardens could not be read".to_owned()))
+    }
+
+    fn insert_grow_out(
+        &mut self,
+        row: u64,
+        key: String,
+        new: &NewGrowOut,
+    ) -> Result<Placed<GrowOut>, LedgerFault> {
+        let (uuid, batch) = (new_uuid(self.at), self.batch);
+        let (name, garden) = (without_nul(new.name.trim()), without_nul(new.garden.trim()));
+        let season = i64::from(new.season.year());
+        let number = self.gardens()?.next_grow_out;
+        self.session.execute(
+            "INSERT INTO grow_out (number, uuid, batch, source_row, name, name_key, season, garden)
+             VALUES ($1, $2, $3, $4, $5, $6, $7, $8)",
+            &[
+                number.into(),
+                Value::Bytes(uuid.as_bytes()),
+                batch.into(),
+                whole(row).into(),
+                (&*name).into(),
+                key.as_str().into(),
+                season.into(),
+                (&*garden).into(),
+            ],
+        )?;
+        let id = Id::from_uuid(uuid);
+        let known = KnownGrowOut { id, name: name.into_owned(), season, garden: garden.into_owned() };
+        let gardens = self.gardens()?;
+        gardens.next_grow_out += 1;
+        gardens.grow_outs.insert(key, known);
+        self.roster.add_grow_out(id, Held { number, batch });
+        self.added.grow_outs += 1;
+        Ok(Placed { id, standing: Standing::Added })
+    }
+
+    fn insert_plot(
+        &mut self,
+        row: u64,
+        (grow_out, key): (Held, String),
+        variety: Held,
+        new: &NewPlot,
+    ) -> Result<Id<Plot>, LedgerFault> {
+        let (uuid, batch) = (new_uuid(self.at), self.batch);
+        let label = without_nul(new.label.trim());
+        let number = self.gardens()?.next_plot;
+        self.session.execute(
+            "INSERT INTO plot (number, uuid, batch, source_row, grow_out, label, label_key, variety)
+             VALUES ($1, $2, $3, $4, $5, $6, $7, $8)",
+            &[
+                number.into(),
+                Value::Bytes(uuid.as_bytes()),
+                batch.into(),
+                whole(row).into(),
+                grow_out.number.into(),
+                (&*label).into(),
+                key.as_str().into(),
+                variety.number.into(),
+            ],
+        )?;
+        let (id, held) = (Id::from_uuid(uuid), Held { number, batch });
+        let gardens = self.gardens()?;
+        gardens.next_plot += 1;
+        gardens.plots.insert((grow_out.number, key), KnownPlot { id, held, variety: variety.number });
+        self.roster.add_plot(id, held);
+        self.added.plots += 1;
+        Ok(id)
+    }
+
+    /// Writes down what a row tells of a plot beyond what is known.
+    fn tell_of_plot(&mut self, row: u64, plot: Held, told: PlotDetail) -> Result<Standing, LedgerFault> {
+        let batch = self.batch;
+        let gardens = self.gardens()?;
+        let before = gardens.plot_details.get(&plot.number).copied();
+        let detail = told.over(before.unwrap_or_default());
+        if before == Some(detail) {
+            self.already_there += 1;
+            return Ok(Standing::AlreadyThere);
+        }
+        let number = gardens.next_plot_detail;
+        gardens.next_plot_detail += 1;
+        gardens.plot_details.insert(plot.number, detail);
+        self.session.execute(
+            "INSERT INTO plot_detail
+             (number, plot, batch, source_row, block, bed_row, position, transplanted, plant_count)
+             VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)",
+            &[
+                number.into(),
+                plot.number.into(),
+                batch.into(),
+                whole(row).into(),
+                detail.block.into(),
+                detail.row.into(),
+                detail.position.into(),
+                detail.transplanted.into(),
+                detail.plant_count.into(),
+            ],
+        )?;
+        if plot.batch != batch {
+            self.rest_on(plot.batch);
+            self.added.plots += 1;
+        }
+        Ok(Standing::Extended)
+    }
+
+    fn plot_clash(&mut self, new: &NewPlot, holder: i64, wanted: i64) -> Result<LedgerFault, LedgerFault> {
+        let mut name = |sql: &str, number: i64| {
+            self.session.first(sql, &[number.into()], |row| row.words(0)).map(Option::unwrap_or_default)
+        };
+        let variety = "SELECT name FROM variety WHERE number = $1";
+        let (holder, wanted) = (name(variety, holder)?, name(variety, wanted)?);
+        let grow_out = self.roster.grow_out(new.grow_out)?.number;
+        let named = "SELECT name FROM grow_out WHERE number = $1";
+        let grow_out = self.session.first(named, &[grow_out.into()], |row| row.words(0))?;
+        let grow_out = grow_out.unwrap_or_default();
+        Ok(LedgerFault::PlotClash { label: new.label.clone(), grow_out, holder, wanted })
+    }
+}
