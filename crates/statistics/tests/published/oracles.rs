@@ -24,15 +24,19 @@ pub(crate) fn golden(name: &str) -> Option<Value> {
     text(name).map(|text| serde_json::from_str(&text).unwrap())
 }
 
-/// A table's columns by heading.
+/// An oracle table's columns by heading.
 pub(crate) fn table(name: &str, separator: char) -> Option<BTreeMap<String, Vec<String>>> {
-    let text = text(name)?;
+    text(name).map(|text| parse_table(&text, separator))
+}
+
+/// A table's columns by heading.
+pub(crate) fn parse_table(text: &str, separator: char) -> BTreeMap<String, Vec<String>> {
     let mut lines =
         text.lines().map(|line| line.split(separator).map(|cell| cell.trim_matches('"').to_owned()));
     let headings: Vec<String> = lines.next().unwrap().collect();
     let rows: Vec<Vec<String>> = lines.map(Iterator::collect).collect();
     let column = |at: usize| rows.iter().map(|row: &Vec<String>| row[at].clone()).collect::<Vec<String>>();
-    Some(headings.iter().enumerate().map(|(at, heading)| (heading.clone(), column(at))).collect())
+    headings.iter().enumerate().map(|(at, heading)| (heading.clone(), column(at))).collect()
 }
 
 /// Numbers of a column.
