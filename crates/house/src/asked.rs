@@ -1,10 +1,13 @@
 //! What the user says of a table where its headings do not, in the user's own words for columns.
 
 use crate::fault::HouseFault;
-use intake::column::ColumnUse;
-use intake::layout::{Answers, ColumnAnswer};
+pub use intake::column::ColumnUse;
+pub use intake::day::DateOrder;
+pub use intake::layout::Answers;
+use intake::layout::ColumnAnswer;
+pub use intake::number::DecimalMark;
 use intake::table::Table;
-use intake::unit::Unit;
+pub use intake::unit::Unit;
 use std::ops::ControlFlow;
 
 /// What the user says of a table.

@@ -13,7 +13,8 @@ use identity::habit::{self, HabitModel};
 use identity::spread::{self, Spread};
 use identity::sums::FruitSums;
 use identity::unlike::unlike;
-use ledger::calls::{CallSubject, StoredCall};
+pub use ledger::calls::CallSubject;
+use ledger::calls::StoredCall;
 use ledger::evidence::{EvidenceOf, EvidenceStamp, Whose};
 use ledger::ledger::Ledger;
 use rayon::prelude::*;
@@ -86,8 +87,10 @@ pub(crate) fn compare_kept(
         let texts = guides::accepted(ledger)?;
         let stamps = ledger.evidence_stamps()?;
         let calls = work_out(house, ledger, &texts, Seasons::All, progress)?;
-        let again: HashMap<(Id<Variety>, CallSubject), StoredCall> =
-            store(&calls, &stamps, &texts)?.into_iter().map(|call| ((call.variety, call.subject), call)).collect();
+        let again: HashMap<(Id<Variety>, CallSubject), StoredCall> = store(&calls, &stamps, &texts)?
+            .into_iter()
+            .map(|call| ((call.variety, call.subject), call))
+            .collect();
         let mut differ = Vec::new();
         let mut fresh = 0;
         for call in &kept {
@@ -167,13 +170,17 @@ struct Models<'a> {
 
 impl Models<'_> {
     fn call(&self, evidence: &Evidence) -> VarietyCalls {
-        VarietyCalls { fruit: self.fruit(evidence), habit: self.habit(evidence), colour: self.colour(evidence) }
+        VarietyCalls {
+            fruit: self.fruit(evidence),
+            habit: self.habit(evidence),
+            colour: self.colour(evidence),
+        }
     }
 
     fn fruit(&self, evidence: &Evidence) -> KeptFruit {
         let (sums, spread, guide) = (&evidence.fruit, self.spread, &self.guides.fruit);
         let call = fruit_class::call(sums, spread, guide, &self.draws, self.units);
-        let marks = fruit_class::marks(sums, spread, guide, &self.draws);
+        let marks = fruit_class::marks(sums, spread, guide, &self.draws, self.units);
         KeptFruit {
             call: keep(&call, word, evidence.set_aside),
             facts: facts::facts(sums, spread),
@@ -185,7 +192,7 @@ impl Models<'_> {
                     words: mark.words,
                 })
                 .collect(),
-            unlike: unlike(sums, spread)
+            unlike: unlike(sums, spread, self.units)
                 .into_iter()
                 .map(|odd| KeptUnlike {
                     season: odd.key.season.year(),
@@ -218,11 +225,7 @@ impl Models<'_> {
 }
 
 /// The calls as the ledger keeps them.
-fn store(
-    calls: &AllCalls,
-    stamps: &[EvidenceOf],
-    texts: &GuideTexts,
-) -> Result<Vec<StoredCall>, HouseFault> {
+fn store(calls: &AllCalls, stamps: &[EvidenceOf], texts: &GuideTexts) -> Result<Vec<StoredCall>, HouseFault> {
     let keys = Keys::new(texts, stamps);
     let own: HashMap<Id<Variety>, EvidenceStamp> =
         stamps.iter().map(|evidence| (evidence.variety, evidence.stamp)).collect();

@@ -2,7 +2,8 @@
 
 use crate::kept::KeptCall;
 use crate::list::Listed;
-use identity::claims::{self, Standing};
+use identity::claims;
+pub use identity::claims::Standing;
 use record::share::Share;
 use record::variety::{Claim, ClaimSubject};
 

@@ -5,7 +5,8 @@ use identity::guide::reading::GuideFault;
 use intake::file::OpenFault;
 use intake::recognise::RecogniseFault;
 use intake::table::ReadFault;
-use ledger::fault::{LedgerFault, Mender};
+use ledger::fault::LedgerFault;
+pub use ledger::fault::Mender;
 use publish::catalogue::TypesettingFault;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -153,7 +154,7 @@ impl HouseFault {
             Self::Read { .. } => "take the file again; nothing of it was kept",
             Self::NoSuchColumn { .. } => "write the heading as it stands in the table",
             Self::NoSuchGuide(_) => "name guides/fruit.toml, guides/habit.toml or guides/colour.toml",
-            Self::Guide(fault) => return Some(fault.help.clone()),
+            Self::Guide(fault) => return Some(fault.help.to_string()),
             Self::Recognise { fault, .. } => return Some(fault.remedy()),
             Self::Ledger(fault) => return fault.help().map(str::to_owned),
             Self::NotKnown { known, .. } => return Some(format!("write one of: {known}")),

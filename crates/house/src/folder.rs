@@ -5,6 +5,8 @@
 
 use crate::fault::HouseFault;
 use crate::settings::{self, Settings};
+use ledger::batch::Act;
+use ledger::ledger::Ledger;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -32,10 +34,10 @@ pub struct House {
 impl House {
     /// Where the ledger is kept.
     #[must_use]
-    pub fn ledger_location(&self) -> ledger::Location {
+    pub fn ledger_location(&self) -> ledger::location::Location {
         match &self.settings.postgres {
-            Some(url) => ledger::Location::Postgres(url.clone()),
-            None => ledger::Location::File(self.folder.join(LEDGER_FILE)),
+            Some(url) => ledger::location::Location::Postgres(url.clone()),
+            None => ledger::location::Location::File(self.folder.join(LEDGER_FILE)),
         }
     }
 
@@ -56,7 +58,7 @@ impl House {
 ///
 /// # Errors
 /// [`HouseFault::NotEmpty`] where something is there already; nothing is changed then.
-pub fn create(folder: &Path, settings: &Settings) -> Result<House, HouseFault> {
+pub fn create(folder: &Path, settings: &Settings, act: &Act) -> Result<House, HouseFault> {
     let holds_something = fs::read_dir(folder).is_ok_and(|mut entries| entries.next().is_some());
     if holds_something {
         return Err(HouseFault::NotEmpty(folder.to_owned()));
@@ -69,7 +71,10 @@ pub fn create(folder: &Path, settings: &Settings) -> Result<House, HouseFault> {
         write(&folder.join("guides").join(name), text)?;
     }
     let house = House { folder: folder.to_owned(), settings: settings.clone() };
-    ledger::Ledger::create(&house.ledger_location())?;
+    let mut ledger = Ledger::create(&house.ledger_location())?;
+    for (name, text) in SHIPPED_GUIDES {
+        ledger.accept_guide(act, name.trim_end_matches(".toml"), text)?;
+    }
     // The settings come last: a folder that lacks them is no house, so a cut-off start can be repeated.
     write(&folder.join(SETTINGS_FILE), &settings::to_toml(settings))?;
     Ok(house)
@@ -90,6 +95,19 @@ pub fn find(named: Option<&Path>, from: &Path) -> Result<House, HouseFault> {
     let text = fs::read_to_string(&file).map_err(|fault| HouseFault::file(&file, fault))?;
     let settings = settings::from_toml(&text).map_err(|fault| HouseFault::Settings { file, fault })?;
     Ok(House { folder, settings })
+}
+
+/// Writes changed settings into the house's file, keeping the owner's comments.
+///
+/// # Errors
+/// What the disk refuses; a settings fault where the file is no longer TOML.
+pub fn change_settings(house: &House) -> Result<(), HouseFault> {
+    let file = house.folder.join(SETTINGS_FILE);
+    let text = fs::read_to_string(&file).map_err(|fault| HouseFault::file(&file, fault))?;
+    match settings::change(&text, &house.settings) {
+        Ok(changed) => write(&file, changed),
+        Err(fault) => Err(HouseFault::Settings { file, fault }),
+    }
 }
 
 /// Writes a whole file or nothing: to a neighbour first, then renamed into place.

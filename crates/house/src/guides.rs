@@ -46,6 +46,15 @@ pub fn accepted(ledger: &mut Ledger) -> Result<GuideTexts, HouseFault> {
     Ok(GuideTexts { fruit: text(fruit)?, habit: text(habit)?, colour: text(colour)? })
 }
 
+/// The accepted texts, with one replaced by a file's where one is named.
+///
+/// # Errors
+/// [`HouseFault::NoSuchGuide`]; what the ledger or the disk refuses.
+pub fn texts(house: &House, file: Option<&Path>) -> Result<GuideTexts, HouseFault> {
+    let accepted = accepted(&mut Ledger::open(&house.ledger_location())?)?;
+    file.map_or(Ok(accepted.clone()), |file| with_file(&accepted, file))
+}
+
 /// Reads the three guides.
 ///
 /// # Errors
@@ -85,7 +94,10 @@ pub fn edited(house: &House, ledger: &mut Ledger) -> Result<Vec<String>, HouseFa
         fs::read_to_string(house.guides().join(file)).is_ok_and(|text| text != accepted)
     };
     let files = SHIPPED_GUIDES.iter().zip(accepted);
-    Ok(files.filter(|((file, _), text)| differs(file, text)).map(|((file, _), _)| (*file).to_owned()).collect())
+    Ok(files
+        .filter(|((file, _), text)| differs(file, text))
+        .map(|((file, _), _)| (*file).to_owned())
+        .collect())
 }
 
 /// Makes a guide's file the house's rule, once it can be read. Call again afterwards.

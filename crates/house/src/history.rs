@@ -2,9 +2,9 @@
 
 use crate::fault::HouseFault;
 use crate::folder::House;
-use ledger::batch::{Act, BatchInfo, BatchNumber};
+pub use ledger::batch::{Act, BatchInfo, BatchKind, BatchNumber, BatchState, Counts};
 use ledger::ledger::Ledger;
-use ledger::undo::Resting;
+pub use ledger::undo::Resting;
 
 /// Every batch, oldest first, the undone ones too.
 ///

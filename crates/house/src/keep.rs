@@ -7,7 +7,7 @@ use crate::progress::Progress;
 use ledger::keep::{BackedUp, PutBack};
 use ledger::ledger::Ledger;
 use ledger::location::Location;
-use ledger::verify::Verified;
+pub use ledger::verify::Verified;
 use std::path::Path;
 
 /// Copies the ledger to one file while work goes on.

@@ -186,7 +186,7 @@ pub struct KeptColour {
 }
 
 /// A call of the science as it is kept.
-pub(crate) fn keep<V>(call: &Call<V>, word: impl Fn(&V) -> String, doubted: u64) -> KeptCall {
+pub(crate) fn keep<V: Clone>(call: &Call<V>, word: impl Fn(&V) -> String, doubted: u64) -> KeptCall {
     KeptCall {
         verdict: call.verdict.as_ref().map(&word),
         probability: call.probability().get(),

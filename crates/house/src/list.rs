@@ -226,3 +226,27 @@ fn holds(variety: &Variety, find: &str) -> bool {
     let find = find.to_lowercase();
     std::iter::once(&variety.name).chain(&variety.aliases).any(|name| name.to_lowercase().contains(&find))
 }
+
+/// Every variety by name, without its calls.
+///
+/// # Errors
+/// What the ledger refuses.
+pub fn names(house: &House) -> Result<Vec<Variety>, HouseFault> {
+    Ok(Ledger::open(&house.ledger_location())?.varieties()?)
+}
+
+/// The variety of a name or alias.
+///
+/// # Errors
+/// [`HouseFault::NoSuchVariety`] with the nearest names; what the ledger refuses.
+pub fn find(house: &House, name: &str) -> Result<Variety, HouseFault> {
+    crate::names::find(&mut Ledger::open(&house.ledger_location())?, name)
+}
+
+/// Guide files that were edited and not accepted.
+///
+/// # Errors
+/// What the ledger refuses.
+pub fn edited_guides(house: &House) -> Result<Vec<String>, HouseFault> {
+    guides::edited(house, &mut Ledger::open(&house.ledger_location())?)
+}

@@ -7,7 +7,7 @@ use crate::opened::{self, Given, Opened, Unreadable, name_of};
 use crate::roster;
 use crate::take::Request;
 use intake::entry::{Entry, NewPlot, NewVariety};
-use intake::layout::Layout;
+pub use intake::layout::{Column, Layout};
 use intake::rejection::Rejection;
 use intake::roster::Roster;
 use intake::take::{Taken, Tally};

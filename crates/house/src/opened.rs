@@ -2,7 +2,8 @@
 
 use crate::asked::{self, Asked};
 use crate::fault::HouseFault;
-use intake::file::{self, Content};
+use intake::file;
+pub use intake::file::Content;
 use intake::layout::{Layout, SavedMapping};
 use intake::recognise::recognise;
 use intake::table::Table;
@@ -89,8 +90,7 @@ fn open_one(given: &Given) -> Result<(Vec<Table>, Sha256), HouseFault> {
 
 fn read_layout(table: &Table, saved: &[SavedMapping], asked: &Asked) -> Result<Layout, HouseFault> {
     let answers = asked::answers_for(table, asked)?;
-    recognise(table, saved, &answers)
-        .map_err(|fault| HouseFault::Recognise { table: name_of(table), fault })
+    recognise(table, saved, &answers).map_err(|fault| HouseFault::Recognise { table: name_of(table), fault })
 }
 
 fn fingerprint(content: &Content) -> io::Result<Sha256> {

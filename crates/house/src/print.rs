@@ -14,8 +14,9 @@ use identity::claims::Standing;
 use identity::guide::fruit::FruitClass;
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
+pub use publish::catalogue::Paper;
 use publish::catalogue::{
-    self, Catalogue, ClaimBeside, Entry, Evidence, Facts, Measured, Paper, Portrait, Section, Told,
+    self, Catalogue, ClaimBeside, Entry, Evidence, Facts, Measured, Portrait, Section, Told,
 };
 use record::language::Units;
 use record::length::{MILLIMETRES_PER_INCH, Millimetres};
@@ -130,16 +131,14 @@ fn entry(listed: &Listed, units: Units) -> Entry {
     Entry {
         name: listed.variety.name.clone(),
         aliases: listed.variety.aliases.clone(),
-        portrait: is_measured(listed).then(|| printed_portrait(&portrait(&look, Scale::LIFE_SIZE, units))).flatten(),
+        portrait: is_measured(listed)
+            .then(|| printed_portrait(&portrait(&look, Scale::LIFE_SIZE, units)))
+            .flatten(),
         habit: told(listed.habit.as_ref().map(|habit| &habit.call), str::to_owned),
         fruit_class: told(fruit.map(|fruit| &fruit.call), with_article),
         colour: told(listed.colour.as_ref().map(|colour| &colour.exterior), str::to_owned),
         facts: fruit.map(|fruit| measured(&fruit.facts)).unwrap_or_default(),
-        evidence: Evidence {
-            fruit_count: used.fruits,
-            plant_count: used.plants,
-            season_count: used.seasons,
-        },
+        evidence: Evidence { fruit_count: used.fruits, plant_count: used.plants, season_count: used.seasons },
         claims: claims::beside(listed).into_iter().map(claim).collect(),
         settle: contested_steps(listed),
     }

@@ -1,7 +1,7 @@
 //! The quarantine: seeing the rows that wait, mending one in place, and exporting them all.
 
 use crate::fault::HouseFault;
-use crate::folder::House;
+use crate::folder::{self, House};
 use crate::mapping;
 use crate::roster;
 use crate::take::Desk;
@@ -13,10 +13,14 @@ use intake::take::Taken;
 use jiff::{Timestamp, civil::Date};
 use ledger::batch::{BatchSummary, Source};
 use ledger::ledger::Ledger;
-use ledger::quarantine::{Listed, QuarantineNumber, Quarantined};
+use ledger::quarantine::Listed;
+pub use ledger::quarantine::{QuarantineNumber, Quarantined};
 use ledger::writer::Writer;
-use publish::tables::{Cell, Sheet};
+use publish::tables::Cell;
+pub use publish::tables::Sheet;
+use publish::tables::delimited::{ByteOrderMark, to_csv};
 use std::ops::ControlFlow;
+use std::path::Path;
 
 /// A cell of a quarantined row with its new value.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -227,4 +231,16 @@ fn still_rejected(rejection: &Rejection) -> HouseFault {
         reason: rejection.fault.to_string(),
         remedy: rejection.remedy.clone(),
     }
+}
+
+/// Writes the rows that wait to a CSV, whole or not at all, and tells how many there are.
+///
+/// # Errors
+/// What the ledger or the disk refuses.
+pub fn export_to(house: &House, file: &Path) -> Result<usize, HouseFault> {
+    let sheet = export(house)?;
+    let mut csv = Vec::new();
+    to_csv(&sheet, ByteOrderMark::Written, &mut csv).map_err(|fault| HouseFault::Table(fault.to_string()))?;
+    folder::write(file, csv)?;
+    Ok(sheet.rows.len())
 }

@@ -2,7 +2,8 @@
 
 use drawing::strip::{Band, Border, Dot, MeanInterval, Measured, Reading, Strip};
 use identity::facts;
-use identity::guide::fruit::{FruitClass, FruitGuide, Measure};
+use identity::guide::fruit::measure::Measure;
+use identity::guide::fruit::{FruitClass, FruitGuide};
 use identity::spread::Spread;
 use identity::sums::{FruitSums, Trait};
 use ledger::records::{RecordState, Recorded};
@@ -115,12 +116,7 @@ fn bands(guide: &FruitGuide, measure: Measure, verdict: Option<&str>) -> Vec<Ban
     guide.classes.iter().flat_map(|class| class_bands(guide, class, measure, verdict)).collect()
 }
 
-fn class_bands(
-    guide: &FruitGuide,
-    class: &FruitClass,
-    measure: Measure,
-    verdict: Option<&str>,
-) -> Vec<Band> {
+fn class_bands(guide: &FruitGuide, class: &FruitClass, measure: Measure, verdict: Option<&str>) -> Vec<Band> {
     let mut ranges = Vec::new();
     for band in class.ways.iter().flat_map(|way| &way.bands).filter(|band| band.measure == measure) {
         if !ranges.contains(&(band.from, band.below)) {

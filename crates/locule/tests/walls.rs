@@ -53,7 +53,8 @@ fn arrows_point_inwards() {
     let allowed: BTreeMap<&str, &[&str]> = ARROWS.into_iter().collect();
     for entry in fs::read_dir(root().join("crates")).unwrap().flatten() {
         let name = entry.file_name().into_string().unwrap();
-        let leaning = allowed.get(name.as_str()).unwrap_or_else(|| panic!("no arrows are written for {name}"));
+        let leaning =
+            allowed.get(name.as_str()).unwrap_or_else(|| panic!("no arrows are written for {name}"));
         let manifest = fs::read_to_string(entry.path().join("Cargo.toml")).unwrap();
         let manifest: toml::Table = manifest.parse().unwrap();
         let dependencies = manifest["dependencies"].as_table().unwrap();
@@ -94,7 +95,8 @@ fn nothing_is_left_for_later_or_switched_off() {
 #[test]
 fn science_knows_no_clock_file_or_environment() {
     let pure = ["record", "statistics", "identity", "drawing"];
-    let impure = ["std::fs", "std::env::", "std::net", "SystemTime", "Zoned::now", "Timestamp::now", "println!"];
+    let impure =
+        ["std::fs", "std::env::", "std::net", "SystemTime", "Zoned::now", "Timestamp::now", "println!"];
     for (path, text) in rust_files() {
         let inside = path.strip_prefix(root().join("crates")).unwrap();
         let mut parts = inside.iter().map(|part| part.to_str().unwrap());

@@ -14,6 +14,7 @@ pub mod language;
 pub mod length;
 pub mod mass;
 pub mod note;
+pub mod telling;
 pub mod pick;
 pub mod season;
 pub mod share;

@@ -1,0 +1,187 @@
+//! `locule demo`: the whole job on raw files, from an empty folder to the workbench.
+
+use super::reference::{Shape, shape};
+use super::{Failure, bars, call, print, take, workbench};
+use crate::answer::{Answer, Ending, Form, give};
+use crate::arguments::{Call, Demo, PaperWord, Print, Printed};
+use crate::words::{columns, counted, grouped};
+use house::folder::{self, House};
+use house::history::Act;
+use house::names::{self, UnknownName};
+use house::opened::Given;
+use house::quarantine;
+use house::settings::Settings;
+use house::take::{KeepReading, Request};
+use jiff::{Timestamp, ZonedDateTime};
+use record::language::Units;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeMap;
+use std::fs;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+/// The name of the invented house.
+const DEMO_NAME: &str = "Hollow Lane Seeds";
+/// The invented keeper of its notes.
+const DEMO_KEEPER: &str = "Wren Adderley";
+
+/// What the job came to.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Summary {
+    /// The house's folder.
+    house: String,
+    /// What came in.
+    taken: take::TakenIn,
+    /// Rows that wait in the quarantine, by what to do about them.
+    quarantined: BTreeMap<String, u64>,
+    /// Names that no variety has.
+    unknown_names: u64,
+    /// What was called.
+    called: call::Called,
+    /// Files written.
+    written: Vec<String>,
+}
+
+pub(crate) fn run(typed: &Demo, form: Form) -> Result<Ending, Failure> {
+    let house = fresh_house(&typed.folder)?;
+    let summary = job(&house, &typed.raw)?;
+    give(&summary, form)?;
+    if typed.no_serve {
+        return Ok(Ending::Done);
+    }
+    workbench::run(house, typed.port)
+}
+
+/// Makes the demo house anew; an older demo house in its place is removed, anything else is left alone.
+fn fresh_house(folder: &Path) -> Result<House, Failure> {
+    if let Ok(old) = folder::find(Some(folder), folder)
+        && old.settings.name == DEMO_NAME
+    {
+        fs::remove_dir_all(folder)?;
+    }
+    let settings = Settings {
+        name: DEMO_NAME.to_owned(),
+        units: Units::Us,
+        keeper: DEMO_KEEPER.to_owned(),
+        postgres: None,
+    };
+    let why = Some("the guides that the house was made with".to_owned());
+    let act = Act { who: DEMO_KEEPER.to_owned(), at: Timestamp::now(), why };
+    Ok(folder::create(folder, &settings, &act)?)
+}
+
+fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
+    let request = Request {
+        who: DEMO_KEEPER.to_owned(),
+        at: Timestamp::now(),
+        today: ZonedDateTime::now().date(),
+        asked: house::asked::Asked::default(),
+        keep_reading: KeepReading::Once,
+    };
+    let files: Vec<Given> = raw_files(raw)?.iter().map(|file| Given::at(file)).collect();
+    let taken = take::told(&house::take::take(house, &files, &request, &bars())?);
+    let called = call::run(house, &Call { varieties: Vec::new(), guide: None, since: None })?;
+    let mut written = Vec::new();
+    for (paper, name) in [(PaperWord::Letter, "catalogue-letter.pdf"), (PaperWord::A4, "catalogue-a4.pdf")] {
+        let to = Some(house.printed().join(name));
+        written.push(print::run(house, &Print { what: Printed::Catalogue, paper, to })?.file);
+    }
+    let mut quarantined: BTreeMap<String, u64> = BTreeMap::new();
+    for row in quarantine::waiting(house)? {
+        *quarantined.entry(row.rejected.remedy).or_default() += 1;
+    }
+    let unknown_names = names::unknown(house)?.iter().map(|UnknownName { rows, .. }| rows).sum();
+    Ok(Summary {
+        house: house.folder.display().to_string(),
+        taken,
+        quarantined,
+        unknown_names,
+        called,
+        written,
+    })
+}
+
+fn raw_files(raw: &Path) -> Result<Vec<PathBuf>, Failure> {
+    let mut files: Vec<PathBuf> = fs::read_dir(raw)?
+        .filter_map(Result::ok)
+        .map(|entry| entry.path())
+        .filter(|path| path.is_file())
+        .collect();
+    files.sort();
+    Ok(files)
+}
+
+/// Most contested calls and remedies that the summary lists; the rest are counted.
+const MOST_TOLD: usize = 8;
+
+impl Answer for Summary {
+    const SHAPE: &'static str = "demo/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        writeln!(to, "\nThe demo house is in {}.\n\nWhat came in", self.house)?;
+        tell_taken(to, &self.taken)?;
+        tell_quarantined(to, &self.quarantined)?;
+        tell_called(to, &self.called)?;
+        writeln!(to, "\nFiles written")?;
+        for file in &self.written {
+            writeln!(to, "  {file}")?;
+        }
+        writeln!(to)
+    }
+}
+
+fn tell_taken(to: &mut dyn Write, taken: &take::TakenIn) -> io::Result<()> {
+    let row = |table: &take::TableIn| {
+        let added = if table.taken_before { "taken before".to_owned() } else { grouped(table.added) };
+        vec![format!("  {}", table.table), table.kind.clone(), added, table.read_as.clone()]
+    };
+    columns(to, &taken.tables.iter().map(row).collect::<Vec<_>>())?;
+    for not_read in &taken.unreadable {
+        writeln!(to, "  not taken: {}", not_read.reason)?;
+    }
+    let sum = |count: fn(&take::TableIn) -> u64| taken.tables.iter().map(count).sum::<u64>();
+    writeln!(
+        to,
+        "  {} added, {} doubted and set aside, {} quarantined",
+        counted(sum(|table| table.added), "record", "records"),
+        sum(|table| table.doubted),
+        sum(|table| table.quarantined)
+    )
+}
+
+fn tell_quarantined(to: &mut dyn Write, quarantined: &BTreeMap<String, u64>) -> io::Result<()> {
+    writeln!(to, "\nWhat waits in the quarantine, and what to do about it")?;
+    let mut remedies: Vec<(&String, &u64)> = quarantined.iter().collect();
+    remedies.sort_by_key(|(_, rows)| std::cmp::Reverse(**rows));
+    for (remedy, rows) in remedies.iter().take(MOST_TOLD) {
+        writeln!(to, "  {}: {remedy}", counted(**rows, "row", "rows"))?;
+    }
+    if let Some(rest) = remedies.len().checked_sub(MOST_TOLD).filter(|rest| 0 < *rest) {
+        writeln!(to, "  and {} more kinds: locule quarantine", rest)?;
+    }
+    Ok(())
+}
+
+fn tell_called(to: &mut dyn Write, called: &call::Called) -> io::Result<()> {
+    writeln!(to, "\nWhat the varieties are")?;
+    let contested: Vec<&call::CalledVariety> = called.contested().collect();
+    writeln!(
+        to,
+        "  {} called, {} with a contested call. What to measure next:",
+        counted(called.varieties.len() as u64, "variety", "varieties"),
+        contested.len()
+    )?;
+    for variety in contested.iter().take(MOST_TOLD) {
+        call::tell_contested(to, variety)?;
+    }
+    if let Some(rest) = contested.len().checked_sub(MOST_TOLD).filter(|rest| 0 < *rest) {
+        writeln!(to, "  and {rest} more: locule call")?;
+    }
+    Ok(())
+}
+
+/// The shapes of these answers.
+pub(super) fn shapes() -> Vec<Shape> {
+    vec![shape::<Summary>()]
+}

@@ -1,0 +1,55 @@
+//! `locule print`: the catalogue as a PDF.
+
+use super::reference::{Shape, shape};
+use super::{Failure, bars};
+use crate::answer::Answer;
+use crate::arguments::{PaperWord, Print, Printed};
+use crate::words::counted;
+use house::folder::House;
+use house::print::{self, Paper};
+use jiff::ZonedDateTime;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::io::{self, Write};
+
+/// A sheet that was printed.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Sheet {
+    /// The file.
+    pub(crate) file: String,
+    /// Its size.
+    bytes: u64,
+    /// Varieties in it.
+    varieties: usize,
+}
+
+pub(crate) fn run(house: &House, typed: &Print) -> Result<Sheet, Failure> {
+    let today = ZonedDateTime::now().date();
+    let file = typed.to.clone().unwrap_or_else(|| print::catalogue_file(house, today));
+    let printed = match typed.what {
+        Printed::Catalogue => print::catalogue(house, paper(typed.paper), today, &file, &bars())?,
+    };
+    let (bytes, varieties) = (printed.bytes, printed.varieties);
+    Ok(Sheet { file: printed.file.display().to_string(), bytes, varieties })
+}
+
+fn paper(word: PaperWord) -> Paper {
+    match word {
+        PaperWord::A4 => Paper::A4,
+        PaperWord::Letter => Paper::UsLetter,
+    }
+}
+
+impl Answer for Sheet {
+    const SHAPE: &'static str = "print/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        let varieties = counted(self.varieties as u64, "variety", "varieties");
+        writeln!(to, "{} written, {varieties}.", self.file)
+    }
+}
+
+/// The shapes of these answers.
+pub(super) fn shapes() -> Vec<Shape> {
+    vec![shape::<Sheet>()]
+}

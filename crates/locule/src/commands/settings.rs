@@ -1,0 +1,57 @@
+//! `locule settings`: the house's name, units and keeper.
+
+use super::Failure;
+use super::new::units;
+use super::reference::{Shape, shape};
+use crate::answer::Answer;
+use crate::arguments::Settings;
+use house::folder::{self, House};
+use house::settings::units_to_word;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::io::{self, Write};
+
+/// The settings as they stand.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Stand {
+    /// The house's folder.
+    folder: String,
+    /// The name on the list.
+    name: String,
+    /// `us` or `metric`.
+    units: String,
+    /// Who keeps the notes.
+    keeper: String,
+}
+
+pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
+    let changes = typed.units.is_some() || typed.name.is_some() || typed.keeper.is_some();
+    let settings = &mut house.settings;
+    settings.units = typed.units.map_or(settings.units, units);
+    settings.name = typed.name.unwrap_or_else(|| settings.name.clone());
+    settings.keeper = typed.keeper.unwrap_or_else(|| settings.keeper.clone());
+    if changes {
+        folder::change_settings(&house)?;
+    }
+    Ok(Stand {
+        folder: house.folder.display().to_string(),
+        name: house.settings.name,
+        units: units_to_word(house.settings.units).to_owned(),
+        keeper: house.settings.keeper,
+    })
+}
+
+impl Answer for Stand {
+    const SHAPE: &'static str = "settings/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        writeln!(to, "{} in {}", self.name, self.folder)?;
+        writeln!(to, "  units: {}", self.units)?;
+        writeln!(to, "  keeper: {}", self.keeper)
+    }
+}
+
+/// The shapes of these answers.
+pub(super) fn shapes() -> Vec<Shape> {
+    vec![shape::<Stand>()]
+}
