@@ -46,6 +46,8 @@ pub enum ColumnUse {
     FruitCount,
     /// Weight of one fruit, or of the pick.
     Weight,
+    /// Weight of several fruits together, beside their number.
+    TotalWeight,
     /// Stem end to blossom end.
     Length,
     /// Greatest width.
@@ -120,6 +122,9 @@ pub enum ColumnUse {
     Colour,
     /// Pattern.
     Pattern,
+
+    /// A column that our own export of the quarantine added: reason, remedy or row.
+    Quarantine,
 }
 
 /// What a column's numbers measure, where they need a unit.
@@ -132,26 +137,145 @@ pub enum Measure {
 }
 
 impl ColumnUse {
-    /// Its name for people, for saved mappings and for the command line, such as `neck width` or
-    /// `culls cracked`.
+    /// Every use, with its name for people, for saved mappings and for the command line.
+    const NAMES: [(Self, &'static str); 75] = [
+        (Self::Ignored, "ignored"),
+        (Self::Variety, "variety"),
+        (Self::GrowOut, "grow-out"),
+        (Self::Season, "season"),
+        (Self::Garden, "garden"),
+        (Self::Plot, "plot"),
+        (Self::Plant, "plant"),
+        (Self::Day, "day"),
+        (Self::Aliases, "aliases"),
+        (Self::Claim(ClaimSubject::Habit), "claimed habit"),
+        (Self::Claim(ClaimSubject::FruitClass), "claimed class"),
+        (Self::Claim(ClaimSubject::Colour), "claimed colour"),
+        (Self::Claim(ClaimSubject::FruitWeight), "claimed weight"),
+        (Self::Claim(ClaimSubject::DaysToMaturity), "claimed days"),
+        (Self::Claim(ClaimSubject::Purpose), "claimed purpose"),
+        (Self::Claim(ClaimSubject::Other), "other claim"),
+        (Self::Block, "block"),
+        (Self::BedRow, "bed row"),
+        (Self::Position, "position"),
+        (Self::Transplanted, "transplanted"),
+        (Self::PlantCount, "plant count"),
+        (Self::Lost, "lost"),
+        (Self::FruitCount, "fruit count"),
+        (Self::Weight, "weight"),
+        (Self::TotalWeight, "total weight"),
+        (Self::Length, "length"),
+        (Self::Width, "width"),
+        (Self::NeckWidth, "neck width"),
+        (Self::Locules, "locules"),
+        (Self::SolubleSolids, "soluble solids"),
+        (Self::DryMatter, "dry matter"),
+        (Self::Lobes, "lobes"),
+        (Self::Cracking, "cracking"),
+        (Self::Catfacing, "catfacing"),
+        (Self::Exterior, "exterior colour"),
+        (Self::Flesh, "flesh colour"),
+        (Self::Gel, "gel colour"),
+        (Self::Skin, "skin"),
+        (Self::CullCount(CullCause::Cracked), "culls cracked"),
+        (Self::CullCount(CullCause::Catfaced), "culls catfaced"),
+        (Self::CullCount(CullCause::BlossomEndRot), "culls blossom-end rot"),
+        (Self::CullCount(CullCause::Rotten), "culls rotten"),
+        (Self::CullCount(CullCause::Sunscald), "culls sunscald"),
+        (Self::CullCount(CullCause::Eaten), "culls eaten"),
+        (Self::CullCount(CullCause::Undersized), "culls undersized"),
+        (Self::CullCount(CullCause::Other), "culls other"),
+        (Self::CullWeight(CullCause::Cracked), "weight of culls cracked"),
+        (Self::CullWeight(CullCause::Catfaced), "weight of culls catfaced"),
+        (Self::CullWeight(CullCause::BlossomEndRot), "weight of culls blossom-end rot"),
+        (Self::CullWeight(CullCause::Rotten), "weight of culls rotten"),
+        (Self::CullWeight(CullCause::Sunscald), "weight of culls sunscald"),
+        (Self::CullWeight(CullCause::Eaten), "weight of culls eaten"),
+        (Self::CullWeight(CullCause::Undersized), "weight of culls undersized"),
+        (Self::CullWeight(CullCause::Other), "weight of culls other"),
+        (Self::CullCause, "cull cause"),
+        (Self::Culls, "culls"),
+        (Self::CullsWeighed, "weight of culls"),
+        (Self::Height, "height"),
+        (Self::FirstFlower, "first flower"),
+        (Self::FirstRipe, "first ripe"),
+        (Self::StemEnded, "stem ended"),
+        (Self::Trusses, "trusses"),
+        (Self::LeavesBetween, "leaves between trusses"),
+        (Self::OffTypes, "off-types"),
+        (Self::OffTypeWords, "off-type words"),
+        (Self::DwarfLeaves, "dwarf leaves"),
+        (Self::Stage, "stage"),
+        (Self::StageNumber, "stage number"),
+        (Self::Lightness, "L*"),
+        (Self::GreenRed, "a*"),
+        (Self::BlueYellow, "b*"),
+        (Self::Part, "part"),
+        (Self::Colour, "colour"),
+        (Self::Pattern, "pattern"),
+        (Self::Quarantine, "quarantine"),
+    ];
+
+    /// Its name, such as `neck width` or `culls cracked`.
     #[must_use]
     pub fn name(self) -> &'static str {
-        "ignored"
+        Self::NAMES.iter().find(|(reads, _)| *reads == self).map_or("ignored", |(_, name)| name)
     }
 
     /// The use of this name.
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {
-        (name == "ignored").then_some(Self::Ignored)
+        Self::NAMES.iter().find(|(_, known)| *known == name).map(|(reads, _)| *reads)
+    }
+
+    /// Every use and its name, for lists to choose from.
+    pub fn all() -> impl Iterator<Item = (Self, &'static str)> {
+        Self::NAMES.into_iter()
     }
 
     /// What its numbers measure, where they need a unit.
     #[must_use]
     pub fn measure(self) -> Option<Measure> {
         match self {
-            Self::Weight | Self::CullWeight(_) | Self::CullsWeighed => Some(Measure::Mass),
+            Self::Weight | Self::TotalWeight | Self::CullWeight(_) | Self::CullsWeighed => {
+                Some(Measure::Mass)
+            }
             Self::Length | Self::Width | Self::NeckWidth | Self::Height => Some(Measure::Length),
             _ => None,
+        }
+    }
+
+    /// Whether its cells are dates; a stage column may hold dates or marks.
+    pub(crate) fn holds_days(self) -> bool {
+        matches!(self, Self::Day | Self::Transplanted | Self::Lost | Self::FirstFlower | Self::FirstRipe)
+    }
+
+    /// Whether its cells are numbers, with or without a unit.
+    pub(crate) fn holds_numbers(self) -> bool {
+        let other_numbers = [
+            Self::FruitCount,
+            Self::PlantCount,
+            Self::SolubleSolids,
+            Self::DryMatter,
+            Self::LeavesBetween,
+            Self::StageNumber,
+            Self::Lightness,
+            Self::GreenRed,
+            Self::BlueYellow,
+            Self::Culls,
+        ];
+        self.measure().is_some() || matches!(self, Self::CullCount(_)) || other_numbers.contains(&self)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_use_is_found_by_its_name() {
+        for (reads, name) in ColumnUse::all() {
+            assert_eq!((ColumnUse::named(name), reads.name()), (Some(reads), name));
         }
     }
 }

@@ -127,7 +127,7 @@ pub struct Answers {
 }
 
 /// What the user says about one column; it goes before what was recognised.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct ColumnAnswer {
     /// The column's place from the left, from 0.
     pub place: usize,
@@ -164,6 +164,47 @@ impl Layout {
             season: self.season,
             grow_out: self.grow_out.clone(),
             ..Answers::default()
+        }
+    }
+}
+
+impl Answers {
+    /// The answer about one column.
+    pub(crate) fn column(&self, place: usize) -> Option<&ColumnAnswer> {
+        self.columns.iter().find(|answer| answer.place == place)
+    }
+
+    /// These answers, and where they are silent those of a saved mapping.
+    pub(crate) fn over(&self, saved: &Self) -> Self {
+        let mut columns = saved.columns.clone();
+        columns.retain(|column| self.column(column.place).is_none());
+        let ours = self.columns.iter().map(|column| match saved.column(column.place) {
+            Some(saved) => column.over(saved),
+            None => *column,
+        });
+        columns.extend(ours);
+        Self {
+            kind: self.kind.or(saved.kind),
+            heading_row: self.heading_row.or(saved.heading_row),
+            columns,
+            date_order: self.date_order.or(saved.date_order),
+            decimal_mark: self.decimal_mark.or(saved.decimal_mark),
+            mass_unit: self.mass_unit.or(saved.mass_unit),
+            length_unit: self.length_unit.or(saved.length_unit),
+            season: self.season.or(saved.season),
+            grow_out: self.grow_out.clone().or_else(|| saved.grow_out.clone()),
+        }
+    }
+}
+
+impl ColumnAnswer {
+    fn over(&self, saved: &Self) -> Self {
+        Self {
+            place: self.place,
+            reads: self.reads.or(saved.reads),
+            unit: self.unit.or(saved.unit),
+            date_order: self.date_order.or(saved.date_order),
+            decimal_mark: self.decimal_mark.or(saved.decimal_mark),
         }
     }
 }

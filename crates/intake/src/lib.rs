@@ -13,20 +13,41 @@
 //! rows that hang on it are rejected until it is answered. This crate stores nothing, prints nothing
 //! and does not know the date unless told.
 
+mod delimited;
+mod encoding;
 pub mod file;
+mod grid;
+mod opendocument;
+mod package;
 pub mod table;
+mod workbook;
 
 pub mod column;
 pub mod day;
+mod fingerprint;
+pub mod headings;
 pub mod kind;
 pub mod layout;
 pub mod number;
 pub mod recognise;
+mod survey;
 pub mod unit;
+pub mod words;
 
 pub mod roster;
 pub mod suggestion;
 
+mod cells;
+mod colours;
 pub mod entry;
+mod fruit;
+mod growouts;
+mod heights;
+mod picks;
+mod plan;
+mod plausible;
 pub mod rejection;
+mod stages;
+mod subject;
 pub mod take;
+mod varieties;

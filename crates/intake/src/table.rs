@@ -1,6 +1,13 @@
 //! A table: rows of cells that can be walked again and again in flat memory.
 
+use crate::delimited::Lines;
+use crate::encoding::{Decoding, TextEncoding};
+use crate::file::Content;
+use crate::grid::Grid;
+use jiff::civil::{Date, date};
+use std::io;
 use std::ops::ControlFlow;
+use std::sync::Arc;
 
 /// One table of a file. Cheap to keep: text stays on disk.
 #[derive(Clone, Debug)]
@@ -8,6 +15,13 @@ pub struct Table {
     file_name: String,
     sheet: Option<String>,
     read_as: String,
+    rows: Rows,
+}
+
+#[derive(Clone, Debug)]
+enum Rows {
+    Text { content: Content, encoding: TextEncoding, delimiter: u8 },
+    Grid(Arc<Grid>),
 }
 
 /// What a cell is, beyond its text.
@@ -34,16 +48,24 @@ pub struct Cell<'a> {
     pub kind: CellKind,
 }
 
+/// Where one cell stands in the text of its row or sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Span {
+    pub(crate) start: u32,
+    pub(crate) end: u32,
+    pub(crate) kind: CellKind,
+}
+
 /// One row of a table.
 #[derive(Clone, Copy, Debug)]
 pub struct Row<'a> {
-    /// Its number as a spreadsheet or text editor shows it, from 1; of a row with line breaks in a
-    /// quoted cell, the row's first line.
+    /// Its number as a spreadsheet shows it, from 1.
     pub number: u64,
-    /// Its cells.
-    pub cells: &'a [Cell<'a>],
-    /// Why the row could not be split into cells, where it could not.
+    /// Why the row could not be split into cells, where it could not; its cells are then what could
+    /// be made out.
     pub broken: Option<Broken>,
+    text: &'a str,
+    spans: &'a [Span],
 }
 
 /// Why a row could not be split into cells.
@@ -66,21 +88,122 @@ pub enum Broken {
     Nul,
 }
 
+/// Most cells that are taken from one row. A spreadsheet holds more, a notebook never does.
+pub const MOST_COLUMNS: usize = 512;
+/// Most bytes that are taken from one cell.
+pub const MOST_CELL_BYTES: usize = 1024 * 1024;
+/// Most bytes that are taken from one row.
+pub const MOST_ROW_BYTES: usize = 4 * 1024 * 1024;
+
+/// Day 0 of spreadsheets that count from 1900, which count the 29 February 1900 that never was.
+/// Source: ECMA-376 Part 1, 18.17.4.1 (the 1900 date base systems).
+const DAY_ZERO: Date = date(1899, 12, 30);
+
 /// Why the walk along the rows ended early.
 #[derive(Debug, thiserror::Error)]
 #[error("reading stopped: {0}")]
-pub struct ReadFault(#[from] std::io::Error);
+pub struct ReadFault(#[from] io::Error);
+
+impl Broken {
+    /// What the grower can do about it, in lower case with no full stop.
+    #[must_use]
+    pub fn remedy(self) -> &'static str {
+        match self {
+            Self::OpenQuote => "close the quote, or take it away, in the first cell that begins with one",
+            Self::LongCell | Self::LongRow => "check that the row ends where it should",
+            Self::ManyCells => "check that the row ends where it should and that its cells are parted once",
+            Self::Nul => "save the file again as text in UTF-8",
+        }
+    }
+}
+
+impl<'a> Row<'a> {
+    pub(crate) fn new(number: u64, broken: Option<Broken>, text: &'a str, spans: &'a [Span]) -> Self {
+        Self { number, broken, text, spans }
+    }
+
+    /// The cell at a place from the left, from 0; empty beyond the last.
+    #[must_use]
+    pub fn cell(&self, place: usize) -> Cell<'a> {
+        self.spans.get(place).map_or(Cell::EMPTY, |span| self.at(span))
+    }
+
+    /// The cells from the left.
+    pub fn cells(&self) -> impl Iterator<Item = Cell<'a>> + use<'a> {
+        let row = *self;
+        row.spans.iter().map(move |span| row.at(span))
+    }
+
+    /// How many cells the row has, empty ones at its end included.
+    #[must_use]
+    pub fn width(&self) -> usize {
+        self.spans.len()
+    }
+
+    /// Whether every cell is empty.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        self.cells().all(|cell| cell.text.is_empty())
+    }
+
+    fn at(&self, span: &Span) -> Cell<'a> {
+        let text = self.text.get(span.start as usize..span.end as usize).unwrap_or_default();
+        Cell { text: trimmed(text), kind: span.kind }.plain()
+    }
+}
+
+impl<'a> Cell<'a> {
+    /// A cell with nothing in it.
+    pub const EMPTY: Self = Self { text: "", kind: CellKind::Text };
+
+    /// Takes away the guard that our own exports put before `=`, `+`, `-` and `@`, and marks text
+    /// that would be a formula.
+    fn plain(self) -> Self {
+        match (self.kind, self.text.as_bytes()) {
+            (CellKind::Text, [b'\'', b'=' | b'+' | b'-' | b'@', ..]) => {
+                Self { text: self.text.get(1..).unwrap_or_default(), kind: CellKind::Text }
+            }
+            (CellKind::Text, [b'=', ..]) => Self { text: self.text, kind: CellKind::Unworked },
+            _ => self,
+        }
+    }
+}
+
+/// Trims blanks, the no-break ones of word processors included.
+fn trimmed(text: &str) -> &str {
+    match text.as_bytes() {
+        [first, .., last] if first.is_ascii_graphic() && last.is_ascii_graphic() => text,
+        [only] if only.is_ascii_graphic() => text,
+        _ => text.trim_matches(|sign: char| sign.is_whitespace() || matches!(sign, '\u{feff}' | '\u{200b}')),
+    }
+}
 
 impl Table {
     /// A table typed in by hand or mended in the quarantine: numbered rows of cells.
     #[must_use]
     pub fn of_rows(file_name: &str, sheet: Option<&str>, rows: &[(u64, Vec<String>)]) -> Self {
-        let _ = rows;
+        let grid = Grid::of_rows(rows);
+        Self::of_grid(file_name, sheet, "rows typed in".to_owned(), grid)
+    }
+
+    pub(crate) fn of_grid(file_name: &str, sheet: Option<&str>, read_as: String, grid: Grid) -> Self {
         Self {
             file_name: file_name.to_owned(),
             sheet: sheet.map(str::to_owned),
-            read_as: "typed in".to_owned(),
+            read_as,
+            rows: Rows::Grid(Arc::new(grid)),
         }
+    }
+
+    pub(crate) fn of_text(
+        file_name: &str,
+        read_as: String,
+        content: Content,
+        encoding: TextEncoding,
+        delimiter: u8,
+    ) -> Self {
+        let rows = Rows::Text { content, encoding, delimiter };
+        Self { file_name: file_name.to_owned(), sheet: None, read_as, rows }
     }
 
     /// The name of the file it came from.
@@ -95,10 +218,18 @@ impl Table {
         self.sheet.as_deref()
     }
 
-    /// What the file was read as, in words: `semicolon text in Windows-1252`.
+    /// What the file was read as, in words: `text with semicolons in Windows-1252`.
     #[must_use]
     pub fn read_as(&self) -> &str {
         &self.read_as
+    }
+
+    /// The day that a workbook counts as 0.
+    pub(crate) fn day_zero(&self) -> Date {
+        match &self.rows {
+            Rows::Grid(grid) => grid.day_zero().unwrap_or(DAY_ZERO),
+            Rows::Text { .. } => DAY_ZERO,
+        }
     }
 
     /// Walks along the rows from the first until `each` breaks off.
@@ -106,7 +237,38 @@ impl Table {
     /// # Errors
     /// [`ReadFault`] when the file can no longer be read.
     pub fn walk(&self, each: &mut dyn FnMut(Row<'_>) -> ControlFlow<()>) -> Result<(), ReadFault> {
-        let _ = each;
+        match &self.rows {
+            Rows::Grid(grid) => grid.walk(each),
+            Rows::Text { content, encoding, delimiter } => {
+                let reader = content.reader()?;
+                if *encoding == TextEncoding::Utf8 {
+                    Lines::new(reader, *delimiter).walk(each)?;
+                } else {
+                    Lines::new(Decoding::new(reader, *encoding), *delimiter).walk(each)?;
+                }
+            }
+        }
         Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_guard_of_our_own_exports_is_taken_away() {
+        let cells = ["'=1+2", "'-", "'@home", "=1+2", "'tis", "\u{a0}58 g \u{200b}"].map(str::to_owned);
+        let table = Table::of_rows("mended", None, &[(1, cells.to_vec())]);
+        let mut seen = Vec::new();
+        table
+            .walk(&mut |row| {
+                seen.extend(row.cells().map(|cell| (cell.text.to_owned(), cell.kind)));
+                ControlFlow::Continue(())
+            })
+            .unwrap();
+        let text = |text: &str| (text.to_owned(), CellKind::Text);
+        let formula = ("=1+2".to_owned(), CellKind::Unworked);
+        assert_eq!(seen, [text("=1+2"), text("-"), text("@home"), formula, text("'tis"), text("58 g")]);
     }
 }

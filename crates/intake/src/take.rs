@@ -1,12 +1,29 @@
 //! Taking: every row of a table into entries or a rejection, in one pass and flat memory.
+//!
+//! Start at [`take`]. What each kind of row holds is read by `fruit`, `picks`, `heights`, `stages`,
+//! `colours`, `varieties` and `growouts`.
 
+use crate::cells::{CellFault, ColumnReader};
+use crate::colours::ColourColumns;
+use crate::column::ColumnUse;
 use crate::entry::Entry;
+use crate::fingerprint::Printer;
+use crate::fruit::FruitColumns;
+use crate::growouts::GrowOutColumns;
+use crate::heights::HeightColumns;
+use crate::kind::Kind;
 use crate::layout::Layout;
-use crate::rejection::Rejection;
+use crate::picks::PickColumns;
+use crate::plan::Plan;
+use crate::rejection::{Rejection, RowFault};
 use crate::roster::Roster;
-use crate::table::{ReadFault, Table};
+use crate::stages::StageColumns;
+use crate::suggestion::Suggestion;
+use crate::table::{ReadFault, Row, Table};
+use crate::varieties::VarietyColumns;
 use jiff::civil::Date;
 use record::doubt::Doubt;
+use std::collections::HashMap;
 use std::ops::ControlFlow;
 
 /// What one row gave; a row may give several entries, one after the other.
@@ -43,10 +60,24 @@ pub struct Tally {
     pub rejected: u64,
     /// Blank rows passed over.
     pub blank: u64,
+    /// Rows that name their subject and note nothing, passed over.
+    pub unfilled: u64,
     /// Rows of totals or means passed over.
     pub totals: u64,
     /// Repeated heading rows passed over.
     pub repeated_headings: u64,
+}
+
+/// What one row gives, gathered before any of it is handed on.
+#[derive(Default)]
+pub(crate) struct Given {
+    entries: Vec<(Entry, Vec<Doubt>)>,
+}
+
+impl Given {
+    pub(crate) fn push(&mut self, entry: Entry, doubts: Vec<Doubt>) {
+        self.entries.push((entry, doubts));
+    }
 }
 
 /// Turns every row below the headings into entries or a rejection and hands them to `each`, in the
@@ -61,6 +92,239 @@ pub fn take(
     today: Date,
     each: &mut dyn FnMut(Taken) -> ControlFlow<()>,
 ) -> Result<Tally, ReadFault> {
-    let _ = (table, layout, roster, today, each);
-    Ok(Tally::default())
+    let plan = Plan::new(table, layout, roster, today);
+    let mut taking = Taking::new(&plan);
+    table.walk(&mut |row| {
+        if row.number <= layout.heading_row {
+            return ControlFlow::Continue(());
+        }
+        taking.row(&row, each)
+    })?;
+    Ok(taking.tally)
+}
+
+/// The columns of one kind of table.
+enum Columns {
+    Varieties(VarietyColumns),
+    GrowOut(GrowOutColumns),
+    Fruit(FruitColumns),
+    Picks(PickColumns),
+    Heights(HeightColumns),
+    Stages(StageColumns),
+    Colours(ColourColumns),
+}
+
+impl Columns {
+    fn new(plan: &Plan<'_>) -> Self {
+        match plan.layout.kind {
+            Kind::Varieties => Self::Varieties(VarietyColumns::new(plan)),
+            Kind::GrowOut => Self::GrowOut(GrowOutColumns::new(plan)),
+            Kind::FruitSamples => Self::Fruit(FruitColumns::new(plan)),
+            Kind::Picks => Self::Picks(PickColumns::new(plan)),
+            Kind::Heights => Self::Heights(HeightColumns::new(plan)),
+            Kind::Stages => Self::Stages(StageColumns::new(plan)),
+            Kind::Colours => Self::Colours(ColourColumns::new(plan)),
+        }
+    }
+
+    fn read(&mut self, row: &Row<'_>, plan: &Plan<'_>, given: &mut Given) -> Result<(), CellFault> {
+        match self {
+            Self::Varieties(columns) => columns.read(row, plan, given),
+            Self::GrowOut(columns) => columns.read(row, plan, given),
+            Self::Fruit(columns) => columns.read(row, plan, given),
+            Self::Picks(columns) => columns.read(row, plan, given),
+            Self::Heights(columns) => columns.read(row, plan, given),
+            Self::Stages(columns) => columns.read(row, plan, given),
+            Self::Colours(columns) => columns.read(row, plan, given),
+        }
+    }
+}
+
+/// Unknown names for which the nearest known one is looked up in one taking. A file with more is not
+/// misspelled but another house's.
+const MOST_SUGGESTIONS: usize = 1000;
+
+/// One walk along the rows.
+struct Taking<'a> {
+    plan: &'a Plan<'a>,
+    columns: Columns,
+    /// Places of the columns that make a row's fingerprint, in the order of their uses, so that a column
+    /// moved or a column of remarks added leaves every row the same row.
+    printed: Vec<usize>,
+    /// Places in which a total row says that it is one.
+    labels: Vec<usize>,
+    printer: Printer,
+    given: Given,
+    suggestions: HashMap<String, Option<Suggestion>>,
+    tally: Tally,
+}
+
+impl<'a> Taking<'a> {
+    fn new(plan: &'a Plan<'a>) -> Self {
+        let kept = plan.layout.columns.iter().filter(|column| is_kept(column.reads));
+        let mut printed: Vec<_> = kept.map(|column| (column.reads, column.place)).collect();
+        printed.sort_unstable();
+        let labels = plan.layout.columns.iter().filter(|column| names_subject(column.reads));
+        Self {
+            plan,
+            columns: Columns::new(plan),
+            printed: printed.into_iter().map(|(_, place)| place).collect(),
+            labels: labels.map(|column| column.place).collect(),
+            printer: Printer::default(),
+            given: Given::default(),
+            suggestions: HashMap::new(),
+            tally: Tally::default(),
+        }
+    }
+
+    fn row(&mut self, row: &Row<'_>, each: &mut dyn FnMut(Taken) -> ControlFlow<()>) -> ControlFlow<()> {
+        self.tally.rows += 1;
+        if let Some(broken) = row.broken {
+            return self.reject(row, RowFault::Broken(broken).into(), each);
+        }
+        if self.passes_over(row) {
+            return ControlFlow::Continue(());
+        }
+        self.given.entries.clear();
+        match self.columns.read(row, self.plan, &mut self.given) {
+            Ok(()) => self.hand_on(row, each),
+            Err(fault) => self.reject(row, fault, each),
+        }
+    }
+
+    fn hand_on(&mut self, row: &Row<'_>, each: &mut dyn FnMut(Taken) -> ControlFlow<()>) -> ControlFlow<()> {
+        if self.given.entries.is_empty() {
+            self.tally.unfilled += 1;
+            return ControlFlow::Continue(());
+        }
+        self.tally.taken += 1;
+        let kind = std::iter::once(self.plan.layout.kind.name());
+        let fingerprint = self.printer.of(kind.chain(self.printed.iter().map(|place| row.cell(*place).text)));
+        for (entry, doubts) in self.given.entries.drain(..) {
+            self.tally.entries += 1;
+            self.tally.doubted += u64::from(!doubts.is_empty());
+            each(Taken::Entry { row: row.number, fingerprint, entry, doubts })?;
+        }
+        ControlFlow::Continue(())
+    }
+
+    /// Counts and passes over rows that hold nothing, totals, or the headings again.
+    fn passes_over(&mut self, row: &Row<'_>) -> bool {
+        let counted = match () {
+            () if row.is_blank() => &mut self.tally.blank,
+            () if self.is_total(row) => &mut self.tally.totals,
+            () if self.is_heading(row) => &mut self.tally.repeated_headings,
+            () => return false,
+        };
+        *counted += 1;
+        true
+    }
+
+    /// Whether the row's subject, or its first cell that holds anything, is a word for a total.
+    fn is_total(&self, row: &Row<'_>) -> bool {
+        let first = row.cells().map(|cell| cell.text).find(|text| !text.is_empty());
+        let subjects = self.labels.iter().map(|place| row.cell(*place).text);
+        subjects.chain(first).any(is_total_word)
+    }
+
+    fn is_heading(&self, row: &Row<'_>) -> bool {
+        let mut same = self.plan.layout.columns.iter().filter(|column| !column.heading.is_empty());
+        same.all(|column| row.cell(column.place).text.eq_ignore_ascii_case(&column.heading))
+    }
+
+    fn reject(
+        &mut self,
+        row: &Row<'_>,
+        fault: CellFault,
+        each: &mut dyn FnMut(Taken) -> ControlFlow<()>,
+    ) -> ControlFlow<()> {
+        self.tally.rejected += 1;
+        let CellFault { place, fault } = fault;
+        let column =
+            place.and_then(|place| self.plan.layout.columns.iter().find(|column| column.place == place));
+        let suggestion = self.suggestion(&fault);
+        each(Taken::Rejected(Rejection {
+            row: row.number,
+            column: column.map(|column| column.heading.clone()),
+            value: place.map_or_else(String::new, |place| shown(row.cell(place).text)),
+            remedy: remedy(&fault, suggestion.as_ref()),
+            fault,
+            suggestion,
+            cells: self.typed_cells(row),
+        }))
+    }
+
+    fn suggestion(&mut self, fault: &RowFault) -> Option<Suggestion> {
+        let RowFault::UnknownVariety(name) = fault else { return None };
+        if let Some(found) = self.suggestions.get(name) {
+            return found.clone();
+        }
+        if MOST_SUGGESTIONS <= self.suggestions.len() {
+            return None;
+        }
+        let found = self.plan.roster.nearest(name);
+        self.suggestions.insert(name.clone(), found.clone());
+        found
+    }
+
+    /// The row's cells as they would be typed; a workbook's bare day numbers as days.
+    fn typed_cells(&self, row: &Row<'_>) -> Vec<String> {
+        let day_at = |place: usize| {
+            let mut columns = self.plan.layout.columns.iter();
+            columns.any(|column| column.place == place && column.reads.holds_days())
+        };
+        let typed = |(place, text): (usize, &str)| match day_at(place) {
+            true => ColumnReader::at(place, self.plan.day_zero()).typed(row),
+            false => shown(text),
+        };
+        row.cells().map(|cell| cell.text).enumerate().map(typed).collect()
+    }
+}
+
+/// Most bytes of a rejected cell that are kept to be shown and mended.
+const MOST_SHOWN: usize = 16 * 1024;
+
+/// The beginning of a cell, short enough to be kept.
+fn shown(text: &str) -> String {
+    let end = (0..=MOST_SHOWN.min(text.len())).rev().find(|end| text.is_char_boundary(*end));
+    text.get(..end.unwrap_or_default()).unwrap_or_default().to_owned()
+}
+
+fn remedy(fault: &RowFault, suggestion: Option<&Suggestion>) -> String {
+    match suggestion {
+        Some(suggestion) => format!("if {:?} is meant, accept it as another name", suggestion.nearest),
+        None => fault.remedy(),
+    }
+}
+
+fn is_kept(reads: ColumnUse) -> bool {
+    !matches!(reads, ColumnUse::Ignored | ColumnUse::Quarantine)
+}
+
+fn names_subject(reads: ColumnUse) -> bool {
+    matches!(reads, ColumnUse::Variety | ColumnUse::Plot | ColumnUse::Day | ColumnUse::GrowOut)
+}
+
+/// Words that begin a row of totals or means.
+const TOTAL_WORDS: [&str; 14] = [
+    "total",
+    "totals",
+    "grand total",
+    "subtotal",
+    "sub-total",
+    "sub total",
+    "sum",
+    "sums",
+    "average",
+    "averages",
+    "avg",
+    "mean",
+    "means",
+    "overall",
+];
+
+fn is_total_word(text: &str) -> bool {
+    const LONGEST: usize = 13;
+    let word = text.trim_end_matches([':', '.', '=', ' ']);
+    word.len() <= LONGEST && TOTAL_WORDS.iter().any(|total| total.eq_ignore_ascii_case(word))
 }
