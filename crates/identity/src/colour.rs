@@ -2,26 +2,37 @@
 //!
 //! The trade's colour word is skin and flesh together: red flesh shows red under a yellow skin and pink
 //! under a clear one. So outside, flesh and skin are called together, each checking the others.
-//! Start at [`call`].
+//!
+//! Reading order: [`evidence`] (counts of words, measured colours) -> `likelihood` (how words go wrong, how
+//! far measured colours scatter) -> `belief` (Bayes) -> `settle`. Start at [`call`].
 
 pub mod evidence;
 
-use crate::call::Call;
+mod belief;
+mod likelihood;
+mod settle;
+mod words;
+
+use crate::call::{Call, EvidenceLine, Step, Used, is_contested};
+use crate::colour::belief::{ColourBelief, Tables};
 use crate::colour::evidence::ColourEvidence;
 use crate::guide::colour::ColourGuide;
 use record::colour::{Pattern, Skin, TradeColour};
+use record::share::Share;
 
 /// What the guide says in a form that is quick to ask: made once, used for every variety.
 #[derive(Clone, Debug)]
 pub struct ColourModel {
-    _guide: ColourGuide,
+    guide: ColourGuide,
+    tables: Tables,
+    noise: settle::Noise,
 }
 
 impl ColourModel {
     /// Works out the tables of one guide.
     #[must_use]
     pub fn new(guide: &ColourGuide) -> Self {
-        Self { _guide: guide.clone() }
+        Self { guide: guide.clone(), tables: Tables::new(guide), noise: settle::Noise::new() }
     }
 }
 
@@ -109,12 +120,69 @@ pub const PATTERNS: [Pattern; 4] =
 /// Calls one variety's colour.
 #[must_use]
 pub fn call(evidence: &ColourEvidence, model: &ColourModel) -> ColourCall {
-    let _ = (evidence, model);
+    let belief = ColourBelief::of(evidence, &model.tables, &model.guide);
+    let all = evidence.together();
+    let has_colour = all.has_colour();
+    let has_pattern = all.pattern.iter().any(|count| 0 < *count);
+    let used = used(evidence, all.fruits());
+    let tell = words::Tell { all: &all, belief: &belief, model };
+    let exterior = ranked(COLOURS, belief.triples.exterior());
+    let flesh = ranked(COLOURS, belief.triples.flesh());
+    let skin = ranked(SKINS, belief.triples.skin());
+    let pattern = ranked(PATTERNS, belief.pattern);
+    let steps = settle::Tried::new(&belief, model);
     ColourCall {
-        exterior: Call::without_evidence(&COLOURS, String::new()),
-        pattern: Call::without_evidence(&PATTERNS, String::new()),
-        flesh: Call::without_evidence(&COLOURS, String::new()),
-        skin: Call::without_evidence(&SKINS, String::new()),
-        clash: None,
+        clash: words::clash(&belief, model),
+        exterior: made(has_colour, tell.outside(&exterior), steps.exterior(), used, exterior),
+        flesh: made(has_colour, tell.flesh(&flesh), steps.flesh(), used, flesh),
+        skin: made(has_colour, tell.skin(&skin), steps.skin(), used, skin),
+        pattern: made(has_pattern, tell.pattern(&pattern), steps.pattern(), used, pattern),
+    }
+}
+
+fn made<V: Copy>(
+    has_evidence: bool,
+    (rule, lines): (String, Vec<EvidenceLine>),
+    settle: Vec<Step>,
+    used: Used,
+    shares: Vec<(V, Share)>,
+) -> Call<V> {
+    match shares.first() {
+        Some((verdict, leading)) if has_evidence => Call {
+            verdict: Some(*verdict),
+            between: Share::NONE,
+            contested: is_contested(*leading),
+            rule,
+            settle,
+            used,
+            lines,
+            shares,
+        },
+        _ => {
+            let answers: Vec<V> = shares.iter().map(|(answer, _)| *answer).collect();
+            Call { settle, lines, ..Call::without_evidence(&answers, words::NOTHING_READ.to_owned()) }
+        }
+    }
+}
+
+/// Answers with their shares, likeliest first; equals keep the order of the answers.
+fn ranked<V: Copy, const N: usize>(answers: [V; N], beliefs: [f64; N]) -> Vec<(V, Share)> {
+    // Rounding may leave a belief a hair above the whole.
+    let share = |belief: f64| Share::new(belief.min(1.0)).unwrap_or(Share::NONE);
+    let mut shares: Vec<(V, Share)> = answers.into_iter().zip(beliefs.map(share)).collect();
+    shares.sort_by(|one, other| other.1.get().total_cmp(&one.1.get()));
+    shares
+}
+
+fn used(evidence: &ColourEvidence, fruits: u64) -> Used {
+    let mut seasons: Vec<_> = evidence.patches.keys().map(|patch| patch.season).collect();
+    seasons.dedup();
+    let count = |counts: usize| u64::try_from(counts).unwrap_or(u64::MAX);
+    Used {
+        records: evidence.records,
+        fruits,
+        plants: count(evidence.patches.len()),
+        seasons: count(seasons.len()),
+        set_aside: 0,
     }
 }

@@ -5,7 +5,7 @@
 
 use crate::colour::{COLOURS, PATTERNS, SKINS};
 use crate::habit::evidence::PatchKey;
-use record::colour::{ColourReading, ColourSeen, FruitPart, Lab, Pattern, Skin, TradeColour};
+use record::colour::{ColourReading, ColourSeen, FruitPart, Lab};
 use record::fruit::FruitSample;
 use record::note::Note;
 use record::subject::Subject;
@@ -59,25 +59,30 @@ impl ColourEvidence {
             return;
         }
         let patch = self.patch(&sample.subject);
-        count(&mut patch.exterior, sample.exterior.map(colour_place));
-        count(&mut patch.flesh, sample.flesh.map(colour_place));
-        count(&mut patch.skin, sample.skin.map(skin_place));
+        count(&mut patch.exterior, sample.exterior.map(|colour| colour as usize));
+        count(&mut patch.flesh, sample.flesh.map(|colour| colour as usize));
+        count(&mut patch.skin, sample.skin.map(|skin| skin as usize));
     }
 
     /// Adds a colour reading. Readings of the jelly are kept in the ledger and not called from.
     pub fn reading(&mut self, reading: &ColourReading) {
         let patch = self.patch(&reading.subject);
         match (reading.part, reading.seen) {
-            (FruitPart::Exterior, ColourSeen::Word(word)) => {
-                count(&mut patch.exterior, Some(colour_place(word)))
-            }
-            (FruitPart::Flesh, ColourSeen::Word(word)) => count(&mut patch.flesh, Some(colour_place(word))),
+            (FruitPart::Exterior, ColourSeen::Word(word)) => count(&mut patch.exterior, Some(word as usize)),
+            (FruitPart::Flesh, ColourSeen::Word(word)) => count(&mut patch.flesh, Some(word as usize)),
             (FruitPart::Exterior, ColourSeen::Measured(lab)) => patch.measured_exterior.push(lab),
             (FruitPart::Flesh, ColourSeen::Measured(lab)) => patch.measured_flesh.push(lab),
             (FruitPart::Gel, _) => {}
         }
-        count(&mut patch.pattern, reading.pattern.map(pattern_place));
-        count(&mut patch.skin, reading.skin.map(skin_place));
+        count(&mut patch.pattern, reading.pattern.map(|pattern| pattern as usize));
+        count(&mut patch.skin, reading.skin.map(|skin| skin as usize));
+    }
+
+    /// All plots' counts and readings together, for words and tables.
+    pub(crate) fn together(&self) -> PatchColours {
+        let mut all = PatchColours::default();
+        self.patches.values().for_each(|patch| all.merge(patch.clone()));
+        all
     }
 
     /// Adds what other notes of the same variety said.
@@ -95,6 +100,23 @@ impl ColourEvidence {
 }
 
 impl PatchColours {
+    /// Whether any colour of outside, flesh or skin was read.
+    pub(crate) fn has_colour(&self) -> bool {
+        let words = self.exterior.iter().chain(&self.flesh).chain(&self.skin);
+        words.into_iter().any(|count| 0 < *count)
+            || !self.measured_exterior.is_empty()
+            || !self.measured_flesh.is_empty()
+    }
+
+    /// Fruits whose outside, flesh, skin or pattern was read, as far as can be told.
+    pub(crate) fn fruits(&self) -> u64 {
+        let sum = |counts: &[u32]| counts.iter().map(|count| u64::from(*count)).sum::<u64>();
+        let measured = |readings: &[Lab]| u64::try_from(readings.len()).unwrap_or(u64::MAX);
+        let outside = sum(&self.exterior) + measured(&self.measured_exterior);
+        let flesh = sum(&self.flesh) + measured(&self.measured_flesh);
+        outside.max(flesh).max(sum(&self.skin)).max(sum(&self.pattern))
+    }
+
     fn merge(&mut self, other: Self) {
         add(&mut self.exterior, &other.exterior);
         add(&mut self.flesh, &other.flesh);
@@ -115,16 +137,4 @@ fn count(counts: &mut [u32], place: Option<usize>) {
     if let Some(count) = place.and_then(|place| counts.get_mut(place)) {
         *count = count.saturating_add(1);
     }
-}
-
-fn colour_place(colour: TradeColour) -> usize {
-    COLOURS.iter().position(|other| *other == colour).unwrap_or(0)
-}
-
-fn skin_place(skin: Skin) -> usize {
-    SKINS.iter().position(|other| *other == skin).unwrap_or(0)
-}
-
-fn pattern_place(pattern: Pattern) -> usize {
-    PATTERNS.iter().position(|other| *other == pattern).unwrap_or(0)
 }

@@ -1,0 +1,263 @@
+//! Belief: Bayes over outside, flesh and skin together, plot by plot, and over the pattern beside them.
+//!
+//! A variety is one of 162 triples of outside, flesh and skin. The guide's table of skin and flesh makes
+//! most of them rare, so that what is read on one part tells of the others. Each plot may be a stray of
+//! another variety. Start at [`ColourBelief::of`].
+
+use crate::colour::evidence::{ColourEvidence, PatchColours};
+use crate::colour::likelihood::{
+    Confusion, colour_words, measured_odds, pattern_words, skin_words, word_odds,
+};
+use crate::colour::{COLOURS, PATTERNS, SKINS};
+use crate::guide::colour::ColourGuide;
+
+const COLOUR_COUNT: usize = COLOURS.len();
+const SKIN_COUNT: usize = SKINS.len();
+const PATTERN_COUNT: usize = PATTERNS.len();
+
+/// Everything about colour that depends on the guide only.
+#[derive(Clone, Debug)]
+pub(crate) struct Tables {
+    words: Confusion<COLOUR_COUNT>,
+    skins: Confusion<SKIN_COUNT>,
+    patterns: Confusion<PATTERN_COUNT>,
+    pub(crate) prior: Triples,
+    pub(crate) pattern_prior: [f64; PATTERN_COUNT],
+}
+
+/// Shares by outside, flesh and skin; the whole is 1.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Triples(pub(crate) [[[f64; SKIN_COUNT]; COLOUR_COUNT]; COLOUR_COUNT]);
+
+/// A line of evidence on colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Line {
+    Words,
+    Measured,
+    Flesh,
+    Skin,
+}
+
+impl Line {
+    pub(crate) const ALL: [Self; 4] = [Self::Words, Self::Measured, Self::Flesh, Self::Skin];
+}
+
+/// The log-likelihoods of what was read in one plot; nothing read is nothing but zeros.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct PlotOdds {
+    pub(crate) words: [f64; COLOUR_COUNT],
+    pub(crate) measured: [f64; COLOUR_COUNT],
+    pub(crate) flesh: [f64; COLOUR_COUNT],
+    pub(crate) skin: [f64; SKIN_COUNT],
+    pub(crate) pattern: [f64; PATTERN_COUNT],
+}
+
+impl Tables {
+    pub(crate) fn new(guide: &ColourGuide) -> Self {
+        let shares: f64 = guide.pattern.iter().map(|(_, share)| share.number).sum();
+        let mut pattern_prior = [0.0; PATTERN_COUNT];
+        for (prior, (_, share)) in pattern_prior.iter_mut().zip(&guide.pattern) {
+            *prior = share.number / shares;
+        }
+        Self {
+            words: colour_words(guide),
+            skins: skin_words(guide),
+            patterns: pattern_words(guide),
+            prior: Triples::prior(guide),
+            pattern_prior,
+        }
+    }
+
+    /// What one plot's readings say.
+    pub(crate) fn odds(&self, patch: &PatchColours, guide: &ColourGuide) -> PlotOdds {
+        let measured = |readings| measured_odds(readings, guide).unwrap_or_default();
+        let mut flesh = self.colour_words(&patch.flesh, guide);
+        flesh.iter_mut().zip(measured(&patch.measured_flesh)).for_each(|(sum, log)| *sum += log);
+        PlotOdds {
+            words: self.colour_words(&patch.exterior, guide),
+            measured: measured(&patch.measured_exterior),
+            flesh,
+            skin: self.skin_words(&patch.skin, guide),
+            pattern: self.pattern_words(&patch.pattern, guide),
+        }
+    }
+
+    pub(crate) fn colour_words(
+        &self,
+        counts: &[u32; COLOUR_COUNT],
+        guide: &ColourGuide,
+    ) -> [f64; COLOUR_COUNT] {
+        word_odds(counts, &self.words, guide.words.independence.number)
+    }
+
+    pub(crate) fn skin_words(&self, counts: &[u32; SKIN_COUNT], guide: &ColourGuide) -> [f64; SKIN_COUNT] {
+        word_odds(counts, &self.skins, guide.words.independence.number)
+    }
+
+    pub(crate) fn pattern_words(
+        &self,
+        counts: &[u32; PATTERN_COUNT],
+        guide: &ColourGuide,
+    ) -> [f64; PATTERN_COUNT] {
+        word_odds(counts, &self.patterns, guide.words.independence.number)
+    }
+
+    /// Chance of each colour word where the truth stands at this place of [`COLOURS`].
+    pub(crate) fn colour_chances(&self, truth: usize) -> [f64; COLOUR_COUNT] {
+        self.words.get(truth).copied().unwrap_or_default()
+    }
+
+    /// Chance of each skin word where the truth stands at this place of [`SKINS`].
+    pub(crate) fn skin_chances(&self, truth: usize) -> [f64; SKIN_COUNT] {
+        self.skins.get(truth).copied().unwrap_or_default()
+    }
+
+    /// Chance of each pattern word where the truth stands at this place of [`PATTERNS`].
+    pub(crate) fn pattern_chances(&self, truth: usize) -> [f64; PATTERN_COUNT] {
+        self.patterns.get(truth).copied().unwrap_or_default()
+    }
+}
+
+impl PlotOdds {
+    /// The same with nothing but one line read.
+    pub(crate) fn only(&self, line: Line) -> Self {
+        let nothing = Self::default();
+        match line {
+            Line::Words => Self { words: self.words, ..nothing },
+            Line::Measured => Self { measured: self.measured, ..nothing },
+            Line::Flesh => Self { flesh: self.flesh, ..nothing },
+            Line::Skin => Self { skin: self.skin, ..nothing },
+        }
+    }
+}
+
+impl Triples {
+    /// The guide's colours outside; below each, its rows of skin and flesh alike, and exceptions over all.
+    fn prior(guide: &ColourGuide) -> Self {
+        let exceptions = guide.exception_rate.number;
+        let evenly = exceptions / CELLS_OF_ONE_OUTSIDE;
+        let mut shares = [[[0.0; SKIN_COUNT]; COLOUR_COUNT]; COLOUR_COUNT];
+        for (by_flesh, (outside, share)) in shares.iter_mut().zip(&guide.colour) {
+            let rows: Vec<_> = guide.skin_and_flesh.iter().filter(|row| row.outside == *outside).collect();
+            let each = (1.0 - exceptions) / f64::from(u32::try_from(rows.len()).unwrap_or(1).max(1));
+            for (by_skin, flesh) in by_flesh.iter_mut().zip(COLOURS) {
+                for (cell, skin) in by_skin.iter_mut().zip(SKINS) {
+                    let listed = rows.iter().any(|row| (row.flesh, row.skin) == (flesh, skin));
+                    *cell = share.number * (evenly + if listed { each } else { 0.0 });
+                }
+            }
+        }
+        let mut prior = Self(shares);
+        prior.scale();
+        prior
+    }
+
+    /// Belief after all plots.
+    pub(crate) fn after(&self, odds: &[PlotOdds], stray_rate: f64) -> Self {
+        let mut belief = self.clone();
+        odds.iter().for_each(|odds| belief.take(odds, self, stray_rate));
+        belief
+    }
+
+    /// Takes in one more plot, which may be a stray drawn from `prior`.
+    pub(crate) fn take(&mut self, odds: &PlotOdds, prior: &Self, stray_rate: f64) {
+        let mut outside = odds.words;
+        outside.iter_mut().zip(odds.measured).for_each(|(sum, log)| *sum += log);
+        let (exterior, flesh, skin) = (risen(&outside), risen(&odds.flesh), risen(&odds.skin));
+        let mut likelihood = Self([[[0.0; SKIN_COUNT]; COLOUR_COUNT]; COLOUR_COUNT]);
+        for (by_flesh, exterior) in likelihood.0.iter_mut().zip(exterior) {
+            for (by_skin, flesh) in by_flesh.iter_mut().zip(flesh) {
+                by_skin.iter_mut().zip(skin).for_each(|(cell, skin)| *cell = exterior * flesh * skin);
+            }
+        }
+        let stray: f64 = prior.cells().zip(likelihood.cells()).map(|(share, odds)| share * odds).sum();
+        for (belief, likelihood) in self.0.iter_mut().flatten().flatten().zip(likelihood.cells()) {
+            *belief *= ((1.0 - stray_rate) * likelihood + stray_rate * stray).max(LEAST_ODDS);
+        }
+        self.scale();
+    }
+
+    fn cells(&self) -> impl Iterator<Item = f64> {
+        self.0.iter().flatten().flatten().copied()
+    }
+
+    fn scale(&mut self) {
+        let sum: f64 = self.cells().sum();
+        self.0.iter_mut().flatten().flatten().for_each(|cell| *cell /= sum);
+    }
+
+    /// Shares of each colour outside.
+    pub(crate) fn exterior(&self) -> [f64; COLOUR_COUNT] {
+        self.0.map(|by_flesh| by_flesh.iter().flatten().sum())
+    }
+
+    /// Shares of each colour of the flesh.
+    pub(crate) fn flesh(&self) -> [f64; COLOUR_COUNT] {
+        let mut shares = [0.0; COLOUR_COUNT];
+        for by_flesh in &self.0 {
+            shares
+                .iter_mut()
+                .zip(by_flesh)
+                .for_each(|(share, by_skin)| *share += by_skin.iter().sum::<f64>());
+        }
+        shares
+    }
+
+    /// Shares of each skin.
+    pub(crate) fn skin(&self) -> [f64; SKIN_COUNT] {
+        let mut shares = [0.0; SKIN_COUNT];
+        for by_skin in self.0.iter().flatten() {
+            shares.iter_mut().zip(by_skin).for_each(|(share, cell)| *share += cell);
+        }
+        shares
+    }
+}
+
+/// No plot is less likely than this anywhere, so that no belief can vanish in the arithmetic.
+const LEAST_ODDS: f64 = 1e-200;
+
+/// Flesh and skin pairs below one colour outside.
+const CELLS_OF_ONE_OUTSIDE: f64 = 18.0;
+
+/// Likelihoods from logs, the likeliest 1.
+fn risen<const N: usize>(logs: &[f64; N]) -> [f64; N] {
+    let top = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    logs.map(|log| (log - top).exp())
+}
+
+/// What is believed of one variety.
+#[derive(Clone, Debug)]
+pub(crate) struct ColourBelief {
+    pub(crate) triples: Triples,
+    pub(crate) pattern: [f64; PATTERN_COUNT],
+    pub(crate) odds: Vec<PlotOdds>,
+}
+
+impl ColourBelief {
+    pub(crate) fn of(evidence: &ColourEvidence, tables: &Tables, guide: &ColourGuide) -> Self {
+        let odds: Vec<PlotOdds> = evidence.patches.values().map(|patch| tables.odds(patch, guide)).collect();
+        let stray_rate = guide.words.stray_plot_rate.number;
+        let triples = tables.prior.after(&odds, stray_rate);
+        let pattern = odds.iter().fold(tables.pattern_prior, |belief, odds| {
+            pattern_after(&belief, &odds.pattern, &tables.pattern_prior, stray_rate)
+        });
+        Self { triples, pattern, odds }
+    }
+}
+
+/// Belief in each pattern after one more plot.
+pub(crate) fn pattern_after(
+    belief: &[f64; PATTERN_COUNT],
+    odds: &[f64; PATTERN_COUNT],
+    prior: &[f64; PATTERN_COUNT],
+    stray_rate: f64,
+) -> [f64; PATTERN_COUNT] {
+    let likelihood = risen(odds);
+    let stray: f64 = prior.iter().zip(likelihood).map(|(share, odds)| share * odds).sum();
+    let mut after = *belief;
+    for (share, likelihood) in after.iter_mut().zip(likelihood) {
+        *share *= (1.0 - stray_rate) * likelihood + stray_rate * stray;
+    }
+    let sum: f64 = after.iter().sum();
+    after.map(|share| share / sum)
+}
