@@ -55,7 +55,7 @@ fn place_of(table: &Table, heading: &str) -> Result<Option<usize>, HouseFault> {
     let (mut found, mut seen) = (None, 0);
     table
         .walk(&mut |row| {
-            found = row.cells.iter().position(|cell| cell.text.trim().to_lowercase() == wanted);
+            found = row.cells().position(|cell| cell.text.trim().to_lowercase() == wanted);
             seen += 1;
             if found.is_some() || ROWS_WITH_HEADINGS <= seen {
                 ControlFlow::Break(())

@@ -92,8 +92,8 @@ pub enum HouseFault {
     NoSuchVariety {
         /// The name asked for.
         name: String,
-        /// The nearest names.
-        nearest: Vec<String>,
+        /// The nearest name, where one is near.
+        nearest: Option<String>,
     },
     /// A mended row that still cannot be taken.
     #[error("row {row} still cannot be taken: column {column:?}, {value:?}: {reason}")]
@@ -159,16 +159,10 @@ impl HouseFault {
             Self::Ledger(fault) => return fault.help().map(str::to_owned),
             Self::NotKnown { known, .. } => return Some(format!("write one of: {known}")),
             Self::StillRejected { remedy, .. } => return Some(remedy.clone()),
-            Self::NoSuchVariety { nearest, .. } => return nearest_help(nearest),
+            Self::NoSuchVariety { nearest: Some(near), .. } => return Some(format!("nearest: {near}")),
+            Self::NoSuchVariety { nearest: None, .. } => "see the names with locule list",
             Self::Typesetting(_) | Self::Table(_) | Self::Kept { .. } => return None,
         };
         Some(help.to_owned())
-    }
-}
-
-fn nearest_help(nearest: &[String]) -> Option<String> {
-    match nearest {
-        [] => Some("see the names with locule list".to_owned()),
-        near => Some(format!("nearest: {}", near.join(", "))),
     }
 }

@@ -238,7 +238,7 @@ pub fn names(house: &House) -> Result<Vec<Variety>, HouseFault> {
 /// The variety of a name or alias.
 ///
 /// # Errors
-/// [`HouseFault::NoSuchVariety`] with the nearest names; what the ledger refuses.
+/// [`HouseFault::NoSuchVariety`] with the nearest name; what the ledger refuses.
 pub fn find(house: &House, name: &str) -> Result<Variety, HouseFault> {
     crate::names::find(&mut Ledger::open(&house.ledger_location())?, name)
 }

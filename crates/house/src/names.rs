@@ -4,6 +4,7 @@ use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::quarantine::{self, Mending};
 use crate::roster;
+use intake::rejection::RowFault;
 use ledger::batch::{Act, BatchSummary};
 use ledger::ledger::Ledger;
 use ledger::quarantine::Listed;
@@ -30,14 +31,15 @@ pub fn unknown(house: &House) -> Result<Vec<UnknownName>, HouseFault> {
     let roster = roster::gather(&mut ledger)?;
     let mut names: BTreeMap<String, u64> = BTreeMap::new();
     for row in ledger.quarantine(Listed::Waiting)? {
-        if intake::rejection::is_unknown_name(&row.rejected.reason) {
-            *names.entry(row.rejected.value).or_default() += 1;
+        let value = row.rejected.value;
+        if row.rejected.reason == RowFault::UnknownVariety(value.clone()).to_string() {
+            *names.entry(value).or_default() += 1;
         }
     }
     let mut unknown: Vec<UnknownName> = names
         .into_iter()
         .map(|(name, rows)| {
-            let nearest = roster.suggest(&name).map(|suggestion| suggestion.nearest);
+            let nearest = roster.nearest(&name).map(|suggestion| suggestion.nearest);
             UnknownName { name, rows, nearest }
         })
         .collect();
@@ -62,17 +64,14 @@ pub fn accept(
     quarantine::retake_named(&mut ledger, name, mending)
 }
 
-/// Most near names that a fault lists.
-const NEAR_NAMES: usize = 3;
-
 /// The variety of a name or alias.
 ///
 /// # Errors
-/// [`HouseFault::NoSuchVariety`] with the nearest names; what the ledger refuses.
+/// [`HouseFault::NoSuchVariety`] with the nearest name; what the ledger refuses.
 pub fn find(ledger: &mut Ledger, name: &str) -> Result<Variety, HouseFault> {
     if let Some(variety) = ledger.variety_named(name)? {
         return Ok(variety);
     }
-    let nearest = roster::gather(ledger)?.nearest(name, NEAR_NAMES);
+    let nearest = roster::gather(ledger)?.nearest(name).map(|suggestion| suggestion.nearest);
     Err(HouseFault::NoSuchVariety { name: name.to_owned(), nearest })
 }

@@ -57,7 +57,7 @@ pub struct PlotName {
 /// Opens up the variety of that name or alias.
 ///
 /// # Errors
-/// [`HouseFault::NoSuchVariety`] with the nearest names; a guide's fault; what the ledger refuses.
+/// [`HouseFault::NoSuchVariety`] with the nearest name; a guide's fault; what the ledger refuses.
 pub fn show(house: &House, name: &str) -> Result<Shown, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     ledger.at_one_moment(|ledger| show_one(house, ledger, name))

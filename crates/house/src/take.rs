@@ -288,7 +288,7 @@ fn reject_clashes(
     let mut rows: Vec<Rejected> = Vec::new();
     let read = opened.table.walk(&mut |row| {
         if let Some(fault) = clashes.get(&row.number) {
-            let cells = row.cells.iter().map(|cell| cell.text.to_owned()).collect();
+            let cells = row.cells().map(|cell| cell.text.to_owned()).collect();
             rows.push(clash_rejected(row.number, fault, cells));
         }
         ControlFlow::Continue(())

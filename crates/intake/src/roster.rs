@@ -146,7 +146,8 @@ impl Roster {
     }
 
     /// The known name nearest to an unknown one, if one alone is near enough.
-    pub(crate) fn nearest(&self, name: &str) -> Option<suggestion::Suggestion> {
+    #[must_use]
+    pub fn nearest(&self, name: &str) -> Option<suggestion::Suggestion> {
         let names =
             self.exact.iter().filter_map(|(known, at)| Some((known.as_str(), self.varieties.get(*at)?.id)));
         suggestion::nearest(name, names)

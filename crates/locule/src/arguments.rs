@@ -86,8 +86,8 @@ pub(crate) enum UnitsWord {
 /// new rows only.
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples (in the demo house):
-  locule take raw/*.csv --dry-run
-  locule take raw/picks.csv --dates day-first --by Wren")]
+  locule take ../raw/2-season-2024/*.csv --dry-run
+  locule take ../raw/3-season-2025/fruit-2025-open-day.csv --dates month-first --by Wren")]
 pub(crate) struct Take {
     /// Files to take; several are taken in the order that they need each other
     #[arg(required = true)]
@@ -440,11 +440,11 @@ pub(crate) struct Workbench {
 /// Make a house from raw files, run the whole job and serve the workbench
 #[derive(Debug, Args)]
 pub(crate) struct Demo {
-    /// The raw files
-    #[arg(long, default_value = "demo/raw")]
+    /// The raw files, a folder for each time that notes came in
+    #[arg(long, default_value = "demo-house/raw")]
     pub(crate) raw: PathBuf,
     /// The house to make anew
-    #[arg(long = "in", value_name = "DIR", default_value = "demo/house")]
+    #[arg(long = "in", value_name = "DIR", default_value = "demo-house/house")]
     pub(crate) folder: PathBuf,
     /// Stop after the job, without serving the workbench
     #[arg(long)]

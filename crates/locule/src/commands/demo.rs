@@ -22,7 +22,7 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 /// The name of the invented house.
-const DEMO_NAME: &str = "Hollow Lane Seeds";
+const DEMO_NAME: &str = "Crookstile Seed House";
 /// The invented keeper of its notes.
 const DEMO_KEEPER: &str = "Wren Adderley";
 
@@ -79,8 +79,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         asked: house::asked::Asked::default(),
         keep_reading: KeepReading::Once,
     };
-    let files: Vec<Given> = raw_files(raw)?.iter().map(|file| Given::at(file)).collect();
-    let taken = take::told(&house::take::take(house, &files, &request, &bars())?);
+    let taken = take_folders(house, raw, &request)?;
     let called = call::run(house, &Call { varieties: Vec::new(), guide: None, since: None })?;
     let mut written = Vec::new();
     for (paper, name) in [(PaperWord::Letter, "catalogue-letter.pdf"), (PaperWord::A4, "catalogue-a4.pdf")] {
@@ -102,14 +101,28 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     })
 }
 
-fn raw_files(raw: &Path) -> Result<Vec<PathBuf>, Failure> {
-    let mut files: Vec<PathBuf> = fs::read_dir(raw)?
-        .filter_map(Result::ok)
-        .map(|entry| entry.path())
-        .filter(|path| path.is_file())
-        .collect();
-    files.sort();
-    Ok(files)
+/// Takes the raw files folder by folder, in the order in which the house came to them.
+fn take_folders(house: &House, raw: &Path, request: &Request) -> Result<take::TakenIn, Failure> {
+    let mut taken = take::TakenIn { tables: Vec::new(), unreadable: Vec::new() };
+    for folder in within(raw, Path::is_dir)? {
+        let files: Vec<Given> = within(&folder, Path::is_file)?.iter().map(|file| Given::at(file)).collect();
+        let more = take::told(&house::take::take(house, &files, request, &bars())?);
+        taken.tables.extend(more.tables);
+        taken.unreadable.extend(more.unreadable);
+    }
+    Ok(taken)
+}
+
+/// What stands in a folder, by name.
+fn within(folder: &Path, is_wanted: fn(&Path) -> bool) -> Result<Vec<PathBuf>, Failure> {
+    let entries = fs::read_dir(folder).map_err(|fault| Failure::Typed {
+        message: format!("cannot read {}: {fault}", folder.display()),
+        help: "run from the project's folder, or name the raw files with --raw".to_owned(),
+    })?;
+    let mut paths: Vec<PathBuf> = entries.filter_map(Result::ok).map(|entry| entry.path()).collect();
+    paths.retain(|path| is_wanted(path));
+    paths.sort();
+    Ok(paths)
 }
 
 /// Most contested calls and remedies that the summary lists; the rest are counted.
