@@ -1,4 +1,4 @@
-//! What a column can hold. Which headings mean which is told in `headings`.
+//! What a column can hold. Which headings mean which is told in `synonyms`.
 
 use record::pick::CullCause;
 use record::variety::ClaimSubject;

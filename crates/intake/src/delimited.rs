@@ -19,11 +19,18 @@ pub(crate) struct Lines<R> {
     buffer: Vec<u8>,
     start: usize,
     end: usize,
-    ended: bool,
+    left: Left,
     row: u64,
     cells: Vec<Raw>,
     spans: Vec<Span>,
     begun: bool,
+}
+
+/// What the source may still give.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Left {
+    More,
+    Nothing,
 }
 
 /// A cell as found, before its quotes are taken away.
@@ -37,7 +44,7 @@ struct Raw {
 
 /// How the search for the end of a row came out.
 enum Found {
-    /// The row ends before `content`; the next begins at `next`.
+    /// The row ends, line break and all, before `next`.
     Row { next: usize },
     /// The row has not ended yet.
     More { in_quote: bool },
@@ -51,7 +58,7 @@ impl<R: Read> Lines<R> {
             buffer: vec![0; PIECE],
             start: 0,
             end: 0,
-            ended: false,
+            left: Left::More,
             row: 0,
             cells: Vec::new(),
             spans: Vec::new(),
@@ -63,7 +70,7 @@ impl<R: Read> Lines<R> {
     pub(crate) fn walk(mut self, each: &mut dyn FnMut(Row<'_>) -> ControlFlow<()>) -> io::Result<()> {
         self.refill()?;
         self.skip_mark();
-        while self.start < self.end || !self.ended {
+        while self.start < self.end || self.left == Left::More {
             if self.next_row(each)?.is_break() {
                 break;
             }
@@ -75,10 +82,12 @@ impl<R: Read> Lines<R> {
         loop {
             let bytes = self.buffer.get(self.start..self.end).unwrap_or_default();
             let over = MOST_ROW_BYTES < bytes.len();
-            match find_row(bytes, self.delimiter, self.ended, &mut self.cells) {
+            match find_row(bytes, self.delimiter, self.left, &mut self.cells) {
                 Found::Row { next } if bytes.is_empty() && next == 0 => return Ok(ControlFlow::Continue(())),
                 Found::Row { next } => return Ok(self.hand_on(next, each)),
-                Found::More { in_quote: true } if self.ended || over => return self.open_quote(each),
+                Found::More { in_quote: true } if self.left == Left::Nothing || over => {
+                    return self.open_quote(each);
+                }
                 Found::More { .. } if over => return self.long_row(each),
                 Found::More { .. } => self.refill()?,
             }
@@ -136,14 +145,14 @@ impl<R: Read> Lines<R> {
         loop {
             let bytes = self.buffer.get(self.start..self.end).unwrap_or_default();
             match memchr::memchr2(b'\n', b'\r', bytes) {
-                Some(at) if at + 1 < bytes.len() || self.ended => {
+                Some(at) if at + 1 < bytes.len() || self.left == Left::Nothing => {
                     self.start += at + line_break(bytes, at);
                     return Ok(());
                 }
                 Some(at) => self.start += at,
                 None => self.start = self.end,
             }
-            if self.ended {
+            if self.left == Left::Nothing {
                 return Ok(());
             }
             self.refill()?;
@@ -160,7 +169,7 @@ impl<R: Read> Lines<R> {
         }
         let room = self.buffer.get_mut(self.end..).unwrap_or_default();
         let read = self.source.read(room)?;
-        self.ended = read == 0;
+        self.left = if read == 0 { Left::Nothing } else { Left::More };
         self.end += read;
         Ok(())
     }
@@ -209,7 +218,7 @@ fn fault_of(bytes: &[u8], cells: &[Raw]) -> Option<Broken> {
 }
 
 /// Splits the row at the beginning of `bytes` into `cells`.
-fn find_row(bytes: &[u8], delimiter: u8, ended: bool, cells: &mut Vec<Raw>) -> Found {
+fn find_row(bytes: &[u8], delimiter: u8, left: Left, cells: &mut Vec<Raw>) -> Found {
     cells.clear();
     let mut at = 0;
     loop {
@@ -230,9 +239,11 @@ fn find_row(bytes: &[u8], delimiter: u8, ended: bool, cells: &mut Vec<Raw>) -> F
         match bytes.get(stop) {
             Some(byte) if *byte == delimiter => at = stop + 1,
             // Whether a line feed follows a carriage return is not known yet.
-            Some(b'\r') if stop + 1 == bytes.len() && !ended => return Found::More { in_quote: false },
+            Some(b'\r') if stop + 1 == bytes.len() && left == Left::More => {
+                return Found::More { in_quote: false };
+            }
             Some(_) => return Found::Row { next: stop + line_break(bytes, stop) },
-            None if ended => return Found::Row { next: stop },
+            None if left == Left::Nothing => return Found::Row { next: stop },
             None => return Found::More { in_quote: false },
         }
     }

@@ -35,6 +35,14 @@ pub(crate) struct GrowOutColumns {
     met: HashMap<(String, String), Id<Variety>>,
 }
 
+/// What else a row says of its plot.
+struct PlotRow<'a> {
+    known: Option<&'a KnownPlot>,
+    variety: Id<Variety>,
+    transplanted: Option<Date>,
+    plant: Option<PlantNumber>,
+}
+
 /// The grow-out and plot that a row names.
 struct Place<'a> {
     grow_out: String,
@@ -78,7 +86,8 @@ impl GrowOutColumns {
         let variety = self.variety(row, plan, &place, known, self.met.get(&key).copied())?;
         let earlier = self.met.contains_key(&key);
         if !earlier && (known.is_none() || plant.is_none()) {
-            let plot = self.new_plot(row, plan, &place, known, variety, transplanted, plant.is_some())?;
+            let read = PlotRow { known, variety, transplanted, plant };
+            let plot = self.new_plot(row, plan, &place, &read)?;
             given.push(Entry::Plot(plot), future(transplanted, plan.today));
         }
         if let Some(number) = plant {
@@ -146,35 +155,31 @@ impl GrowOutColumns {
         }
     }
 
-    #[expect(clippy::too_many_arguments, reason = "each is one cell group of the row, read before")]
     fn new_plot(
         &self,
         row: &Row<'_>,
         plan: &Plan<'_>,
         place: &Place<'_>,
-        known: Option<&KnownPlot>,
-        variety: Id<Variety>,
-        transplanted: Option<Date>,
-        of_plants: bool,
+        read: &PlotRow<'_>,
     ) -> Result<NewPlot, CellFault> {
-        let dated = transplanted.and_then(|day| plan.roster.calendar().season_of(day));
+        let dated = read.transplanted.and_then(|day| plan.roster.calendar().season_of(day));
         let season = place.season.or(dated).ok_or(RowFault::NoSeason)?;
         if let Some(dated) = dated.filter(|dated| *dated != season) {
             let disagree = RowFault::SeasonsDisagree { stated: season.year(), dated: dated.year() };
             return Err(self.transplanted.fault(disagree));
         }
         Ok(NewPlot {
-            known: known.map(|plot| plot.plot.id),
+            known: read.known.map(|plot| plot.plot.id),
             grow_out: place.grow_out.clone(),
             season,
             garden: place.garden.clone(),
             label: place.label.to_owned(),
-            variety,
+            variety: read.variety,
             block: self.block.ordinal(row)?,
             row: self.row.ordinal(row)?,
             position: self.position.ordinal(row)?,
             // The day in a row of one plant is that plant's own.
-            transplanted: transplanted.filter(|_| !of_plants),
+            transplanted: read.transplanted.filter(|_| read.plant.is_none()),
             plant_count: self.plant_count.count(row)?,
         })
     }

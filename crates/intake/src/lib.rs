@@ -25,12 +25,13 @@ mod workbook;
 pub mod column;
 pub mod day;
 mod fingerprint;
-pub mod headings;
+mod headings;
 pub mod kind;
 pub mod layout;
 pub mod number;
 pub mod recognise;
 mod survey;
+pub mod synonyms;
 pub mod unit;
 pub mod words;
 

@@ -108,16 +108,16 @@ pub fn evidence(numeral: &str) -> Evidence {
         (0, 0) => Evidence::Nothing,
         (1, 0) => lone(numeral, DecimalMark::Point),
         (0, 1) => lone(numeral, DecimalMark::Comma),
-        (_, 0) => only_if(grouped(numeral, '.'), DecimalMark::Comma),
-        (0, _) => only_if(grouped(numeral, ','), DecimalMark::Point),
-        (1, _) => only_if(both(numeral, DecimalMark::Point, ','), DecimalMark::Point),
-        (_, 1) => only_if(both(numeral, DecimalMark::Comma, '.'), DecimalMark::Comma),
+        (_, 0) => only(grouped(numeral, '.').then_some(DecimalMark::Comma)),
+        (0, _) => only(grouped(numeral, ',').then_some(DecimalMark::Point)),
+        (1, _) => only(both(numeral, DecimalMark::Point, ',').then_some(DecimalMark::Point)),
+        (_, 1) => only(both(numeral, DecimalMark::Comma, '.').then_some(DecimalMark::Comma)),
         _ => Evidence::Neither,
     }
 }
 
-fn only_if(holds: bool, mark: DecimalMark) -> Evidence {
-    if holds { Evidence::Only(mark) } else { Evidence::Neither }
+fn only(mark: Option<DecimalMark>) -> Evidence {
+    mark.map_or(Evidence::Neither, Evidence::Only)
 }
 
 /// A numeral with one sign: thousands only if one to three figures stand before it, the first not 0,
@@ -282,7 +282,7 @@ pub(crate) fn leading<'a>(
             None => (Some(numeral(figures, mark).map_err(|fault| renamed(fault, cell))?), rest),
         },
     };
-    let (part, rest) = added_fraction(rest, first.is_some());
+    let (part, rest) = added_fraction(rest, first);
     match (first, part) {
         (Some(whole), Some(part)) if whole.fract() == 0.0 => Ok((whole + part, rest)),
         (Some(_), Some(_)) => Err(NumberFault::NotANumber(cell.to_owned())),
@@ -352,9 +352,9 @@ const VULGAR: [(char, f64); 15] = [
 ];
 
 /// A fraction behind a whole number, parted from it by a blank or a hyphen or nothing.
-fn added_fraction(rest: &str, after_whole: bool) -> (Option<f64>, &str) {
+fn added_fraction(rest: &str, whole: Option<f64>) -> (Option<f64>, &str) {
     let joined = rest.trim_start_matches([' ', '\u{a0}']);
-    let joined = if after_whole { joined.strip_prefix('-').unwrap_or(joined) } else { joined };
+    let joined = if whole.is_some() { joined.strip_prefix('-').unwrap_or(joined) } else { joined };
     let sign = joined.chars().next();
     if let Some((sign, value)) = VULGAR.iter().find(|(vulgar, _)| Some(*vulgar) == sign) {
         return (Some(*value), joined.get(sign.len_utf8()..).unwrap_or_default());

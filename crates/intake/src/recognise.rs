@@ -3,10 +3,11 @@
 
 use crate::column::ColumnUse;
 use crate::fingerprint;
-use crate::headings::{self, QUARANTINE_COLUMNS};
+use crate::headings;
 use crate::kind::Kind;
 use crate::layout::{Answers, Column, Layout, SavedMapping};
 use crate::survey;
+use crate::synonyms::QUARANTINE_COLUMNS;
 use crate::table::{ReadFault, Row, Table};
 use record::season::Season;
 use std::ops::ControlFlow;
@@ -284,6 +285,48 @@ type Need = (&'static [ColumnUse], &'static str);
 const SUBJECT: Need = (&[ColumnUse::Variety, ColumnUse::Plot], "the variety or the plot");
 const ON_A_DAY: Need = (&[ColumnUse::Day], "the date");
 
+/// What makes a table one of plots.
+const OF_A_PLOT: &[ColumnUse] = &[
+    ColumnUse::Block,
+    ColumnUse::BedRow,
+    ColumnUse::Position,
+    ColumnUse::Transplanted,
+    ColumnUse::PlantCount,
+    ColumnUse::Plant,
+    ColumnUse::GrowOut,
+];
+
+/// What makes a table one of fruit samples.
+const OF_A_FRUIT: &[ColumnUse] = &[
+    ColumnUse::Weight,
+    ColumnUse::TotalWeight,
+    ColumnUse::Length,
+    ColumnUse::Width,
+    ColumnUse::NeckWidth,
+    ColumnUse::Locules,
+    ColumnUse::SolubleSolids,
+    ColumnUse::DryMatter,
+    ColumnUse::Lobes,
+    ColumnUse::Cracking,
+    ColumnUse::Catfacing,
+];
+
+/// What makes a table one of stages.
+const OF_A_WALK: &[ColumnUse] = &[
+    ColumnUse::FirstFlower,
+    ColumnUse::FirstRipe,
+    ColumnUse::StemEnded,
+    ColumnUse::LeavesBetween,
+    ColumnUse::PlantCount,
+    ColumnUse::OffTypes,
+    ColumnUse::DwarfLeaves,
+    ColumnUse::Stage,
+];
+
+/// What makes a table one of colours.
+const OF_A_COLOUR: &[ColumnUse] =
+    &[ColumnUse::Colour, ColumnUse::Lightness, ColumnUse::Exterior, ColumnUse::Flesh, ColumnUse::Gel];
+
 /// What a table of each kind cannot do without.
 fn needs(kind: Kind) -> &'static [Need] {
     use ColumnUse as Use;
@@ -292,61 +335,15 @@ fn needs(kind: Kind) -> &'static [Need] {
         Kind::GrowOut => &[
             (&[Use::Plot], "the plot"),
             (&[Use::Variety, Use::Plant], "the variety"),
-            (
-                &[
-                    Use::Block,
-                    Use::BedRow,
-                    Use::Position,
-                    Use::Transplanted,
-                    Use::PlantCount,
-                    Use::Plant,
-                    Use::GrowOut,
-                ],
-                "the place, the plants or the day they went out",
-            ),
+            (OF_A_PLOT, "the place, the plants or the day they went out"),
         ],
-        Kind::FruitSamples => &[
-            SUBJECT,
-            (
-                &[
-                    Use::Weight,
-                    Use::TotalWeight,
-                    Use::Length,
-                    Use::Width,
-                    Use::NeckWidth,
-                    Use::Locules,
-                    Use::SolubleSolids,
-                    Use::DryMatter,
-                    Use::Lobes,
-                    Use::Cracking,
-                    Use::Catfacing,
-                ],
-                "a weight or another measure of the fruit",
-            ),
-        ],
+        Kind::FruitSamples => &[SUBJECT, (OF_A_FRUIT, "a weight or another measure of the fruit")],
         Kind::Picks => {
             &[SUBJECT, ON_A_DAY, (&[Use::FruitCount, Use::Weight], "the count or weight of the fruit")]
         }
         Kind::Heights => &[SUBJECT, ON_A_DAY, (&[Use::Height], "the height")],
-        Kind::Stages => &[
-            SUBJECT,
-            (
-                &[
-                    Use::FirstFlower,
-                    Use::FirstRipe,
-                    Use::StemEnded,
-                    Use::LeavesBetween,
-                    Use::PlantCount,
-                    Use::OffTypes,
-                    Use::DwarfLeaves,
-                    Use::Stage,
-                ],
-                "something seen, such as first flower",
-            ),
-        ],
-        Kind::Colours => {
-            &[SUBJECT, (&[Use::Colour, Use::Lightness, Use::Exterior, Use::Flesh, Use::Gel], "the colour")]
-        }
+        Kind::Stages => &[SUBJECT, (OF_A_WALK, "something seen, such as first flower")],
+        Kind::Colours => &[SUBJECT, (OF_A_COLOUR, "the colour")],
     }
 }
 

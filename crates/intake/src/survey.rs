@@ -60,7 +60,7 @@ fn look(row: &Row<'_>, columns: &mut [Column], seen: &mut [Seen]) {
             column.samples.push(cell.text.to_owned());
         }
         if column.reads.holds_numbers() {
-            seen.look_at_number(cell, column.reads.measure().is_some() && column.unit.is_none());
+            seen.look_at_number(cell, column);
         }
         if column.reads.holds_days() && cell.kind == CellKind::Text {
             seen.look_at_day(cell.text);
@@ -73,12 +73,13 @@ fn is_heading_again(column: &Column, cell: Cell<'_>) -> bool {
 }
 
 impl Seen {
-    fn look_at_number(&mut self, cell: Cell<'_>, wants_unit: bool) {
+    fn look_at_number(&mut self, cell: Cell<'_>, column: &Column) {
         if cell.kind == CellKind::Number {
             self.typed_numbers = true;
         } else {
             self.look_at_mark(cell.text);
         }
+        let wants_unit = column.reads.measure().is_some() && column.unit.is_none();
         if wants_unit && self.unitless.is_none() && has_no_unit(cell.text) {
             self.unitless = Some(cell.text.to_owned());
         }

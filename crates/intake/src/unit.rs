@@ -141,10 +141,10 @@ impl MeasureFault {
 #[must_use]
 pub fn unit_named(word: &str) -> Option<Unit> {
     let word = word.strip_suffix('.').unwrap_or(word);
-    let names = |spelling: &&str| spelling.eq_ignore_ascii_case(word);
+    let names = |spelling: &str| spelling.eq_ignore_ascii_case(word);
     SPELLINGS
         .iter()
-        .find(|(_, spellings)| spellings.iter().any(|spelling| names(&spelling)))
+        .find(|(_, spellings)| spellings.iter().any(|spelling| names(spelling)))
         .map(|(unit, _)| *unit)
 }
 

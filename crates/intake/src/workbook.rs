@@ -7,7 +7,7 @@ use crate::file::{Content, OpenFault, Source};
 use crate::grid::Grid;
 use crate::package::{MOST_STRINGS, Package};
 use crate::table::{CellKind, Table};
-use calamine::{DataRef, ExcelDateTime, Reader, Xlsx, XlsxError};
+use calamine::{DataRef, ExcelDateTime, Reader, Xlsx, XlsxError, XlsxFormulaMetadata};
 use jiff::civil::{Date, date};
 use quick_xml::events::Event;
 use std::io::BufRead;
@@ -63,7 +63,7 @@ fn sheet(book: &mut Xlsx<Box<dyn Source>>, name: &str) -> Result<Option<Grid>, O
         if MOST_SHEET_ROWS < number {
             return Err(OpenFault::TooMany { what: "rows in a sheet", most: MOST_SHEET_ROWS });
         }
-        let (text, kind) = read_cell(cell.value, cell.formula.is_some());
+        let (text, kind) = read_cell(cell.value, cell.formula.as_ref());
         grid.push(number, column as usize, text.as_ref(), kind).map_err(|_| too_full())?;
     }
     Ok((0 < grid.row_count()).then_some(grid))
@@ -74,9 +74,12 @@ pub(crate) fn too_full() -> OpenFault {
 }
 
 /// The text and kind of one cell.
-fn read_cell(value: DataRef<'_>, has_formula: bool) -> (std::borrow::Cow<'_, str>, CellKind) {
+fn read_cell<'a>(
+    value: DataRef<'a>,
+    formula: Option<&XlsxFormulaMetadata>,
+) -> (std::borrow::Cow<'a, str>, CellKind) {
     match value {
-        DataRef::Empty if has_formula => ("=".into(), CellKind::Unworked),
+        DataRef::Empty if formula.is_some() => ("=".into(), CellKind::Unworked),
         DataRef::Empty => ("".into(), CellKind::Text),
         DataRef::String(text) => (text.into(), CellKind::Text),
         DataRef::SharedString(text) => (text.into(), CellKind::Text),
