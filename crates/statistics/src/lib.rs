@@ -27,4 +27,5 @@ pub mod normal;
 pub mod draws;
 
 mod climb;
+mod levels;
 mod matrix;

@@ -64,6 +64,27 @@ impl Square {
         self.cells.chunks_exact(self.size.max(1)).map(<[f64]>::to_vec).collect()
     }
 
+    /// Eliminates every column but the last, largest pivot first: how many were independent, and what is
+    /// then left of the last diagonal. Pivots up to `smallest` count as nothing.
+    pub(crate) fn eliminate(&self, smallest: f64) -> Elimination {
+        let last = self.size.saturating_sub(1);
+        let mut rest = self.clone();
+        let mut open: Vec<usize> = (0..last).collect();
+        while let Some(place) = rest.largest_diagonal(&open, smallest) {
+            let column = open.swap_remove(place);
+            let direction: Vec<f64> = (0..self.size).map(|row| rest.at(row, column)).collect();
+            rest.add_outer(-direction[column].recip(), &direction, &direction);
+        }
+        Elimination { rank: last - open.len(), left: rest.at(last, last) }
+    }
+
+    /// Where in `open` the column with the largest diagonal above `smallest` stands.
+    fn largest_diagonal(&self, open: &[usize], smallest: f64) -> Option<usize> {
+        let diagonals = open.iter().map(|column| self.at(*column, *column)).enumerate();
+        let largest = diagonals.max_by(|a, b| a.1.total_cmp(&b.1));
+        largest.filter(|(_, diagonal)| smallest < *diagonal).map(|(place, _)| place)
+    }
+
     /// `L` with `L L' = self`, or `None` unless the matrix is safely positive definite.
     pub(crate) fn cholesky(&self) -> Option<Cholesky> {
         let mut lower = self.clone();
@@ -84,6 +105,15 @@ impl Square {
         }
         Some(Cholesky { lower })
     }
+}
+
+/// What elimination finds.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Elimination {
+    /// Independent columns among all but the last.
+    pub(crate) rank: usize,
+    /// The last diagonal, less what those columns explain.
+    pub(crate) left: f64,
 }
 
 /// Least pivot, as a share of its diagonal, that still counts as independent: some hundred roundings.

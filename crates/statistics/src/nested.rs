@@ -3,13 +3,15 @@
 //! `y = X b + outer group + inner group within it + residual`, with any sizes of group and a few
 //! fixed-effect columns. Start at [`fit`]. Crossed random effects are not for this file.
 
+mod effects;
 mod table;
 mod terms;
 
 use crate::climb::{Ground, LEVELS, PerLevel, Summit, climb};
 use crate::component::{Component, Standing, Why};
+use crate::levels::left_out;
 use table::Table;
-use terms::{Solution, shares_left, slope, solve};
+use terms::{Solution, slope, solve};
 
 /// The random groups of each row; equal numbers mean the same group.
 #[derive(Clone, Copy, Debug)]
@@ -143,10 +145,7 @@ pub enum NestedFault {
 /// [`NestedFault`] where the lists disagree, a column is aliased, or nothing is left to estimate from.
 pub fn fit(model: &Model<'_>, likelihood: Likelihood) -> Result<NestedFit, NestedFault> {
     let table = Table::gather(model)?;
-    let left_out = left_out(&table, &model.groups)?;
-    let free = left_out.map(|why| why.is_none());
-    let start = start(&table, &free)?;
-    let ground = Ground { start, free, priors: [None; LEVELS] };
+    let (ground, left_out) = plan(&table)?;
     let look =
         |variances: &PerLevel<f64>| solve(&table, variances).and_then(|found| slope(&found, likelihood));
     let top = climb(&ground, look).ok_or(NestedFault::NotFound)?;
@@ -177,8 +176,8 @@ fn told(
         criterion: solution.criterion(likelihood),
         fixed,
         fixed_covariance,
-        outer_effects: terms::outer_effects(solution),
-        inner_effects: if has_inner { terms::inner_effects(solution) } else { Vec::new() },
+        outer_effects: effects::outer_effects(solution),
+        inner_effects: if has_inner { effects::inner_effects(solution) } else { Vec::new() },
         evaluations: top.evaluations,
     }
 }
@@ -197,44 +196,25 @@ fn components(top: &Summit, left_out: &PerLevel<Option<Why>>) -> PerLevel<Compon
     })
 }
 
-/// Why each level is left out, if it is.
-///
-/// A level whose groups all hold a single group (or row) of the level below never varies apart from it;
-/// a level that the fixed columns explain wholly has nothing left to compare.
-fn left_out(table: &Table, groups: &Groups<'_>) -> Result<PerLevel<Option<Why>>, NestedFault> {
-    let mut left_out = [None; LEVELS];
-    let cells = || table.outers.iter().flat_map(|outer| &outer.cells);
-    let single_rows = cells().all(|cell| cell.count <= 1.0);
-    let single_cells = table.outers.iter().all(|outer| outer.cells.len() <= 1);
-    if single_rows || single_cells || !groups.have_inner() {
-        left_out[1] = Some(Why::NotSeparable);
-    }
-    if single_rows && single_cells {
-        left_out[0] = Some(Why::NotSeparable);
-    }
-    let plain = solve(table, &[0.0, 0.0, 1.0]).ok_or(NestedFault::NotFound)?;
-    for (why, share) in left_out.iter_mut().zip(shares_left(&plain)) {
-        if share < ABSORBED && why.is_none() {
-            *why = Some(Why::NothingToCompare);
-        }
-    }
-    match left_out[2] {
-        None => Ok(left_out),
-        Some(_) => Err(NestedFault::NoSpread),
-    }
-}
-
-/// Share of a level's information left after the fixed columns below which it counts as explained.
-const ABSORBED: f64 = 1e-9;
-/// Share of the response's sum of squares below which what is left is rounding.
-const ROUNDING: f64 = 1e-24;
-
-/// Begins with the plain residual variance shared evenly among the free levels.
-fn start(table: &Table, free: &PerLevel<bool>) -> Result<PerLevel<f64>, NestedFault> {
+/// Which levels may move, and where they begin: the plain residual variance shared among them.
+fn plan(table: &Table) -> Result<(Ground, PerLevel<Option<Why>>), NestedFault> {
+    let comparisons = table.comparisons();
+    let priors = [None; LEVELS];
+    let compared = comparisons.map(|level| HALF < level.degrees);
+    let left_out = left_out(&compared, &priors).ok_or(NestedFault::NoSpread)?;
     let (left, whole) = table.squares();
-    if left <= ROUNDING * whole || table.within_is_rounding(ROUNDING * whole) {
+    // The innermost level that can be compared is what the residual variance rests on.
+    let innermost = comparisons.iter().rev().find(|level| HALF < level.degrees);
+    if innermost.is_none_or(|level| level.squares <= level.rounding.max(ROUNDING * whole)) {
         return Err(NestedFault::NoSpread);
     }
+    let free = left_out.map(|why| why.is_none());
     let levels: f64 = free.iter().map(|free| f64::from(u8::from(*free))).sum();
-    Ok(free.map(|free| if free { left / (table.degrees() * levels) } else { 0.0 }))
+    let start = free.map(|free| if free { left / (table.degrees() * levels) } else { 0.0 });
+    Ok((Ground { start, free, priors }, left_out))
 }
+
+/// Degrees of freedom are whole numbers kept as floating ones.
+const HALF: f64 = 0.5;
+/// Share of the response's sum of squares below which what is left is rounding.
+const ROUNDING: f64 = 1e-24;

@@ -191,7 +191,19 @@ pub struct Mean {
 
 /// Weighs one variety's fruits, plants and seasons into its mean (generalised least squares).
 ///
+/// A plant's mean has the variance `plant + fruit / n`; a season's adds its own to that of its plants' mean.
 /// `None` where no fruit is measured.
+///
+/// # Examples
+/// One season, two plants of four fruits, fruit variance 4 and plant variance 1: each plant's mean has
+/// variance 1 + 4/4 = 2, the season's 2/2 + 3 = 4.
+/// ```
+/// use statistics::variety_means::{PlantSums, Variances, variety_mean};
+/// let plant = |mean| PlantSums { season: 2031, fruit_count: 4, mean, sum_of_squares: 0.0 };
+/// let given = Variances::new(3.0, 1.0, 4.0).expect("none is negative");
+/// let mean = variety_mean(&[plant(10.0), plant(12.0)], &given).expect("fruits are measured");
+/// assert_eq!((mean.estimate, mean.standard_error), (11.0, 2.0));
+/// ```
 #[must_use]
 pub fn variety_mean(plants: &[PlantSums], variances: &Variances) -> Option<Mean> {
     let mut measured: Vec<&PlantSums> = plants.iter().filter(|plant| 0 < plant.fruit_count).collect();

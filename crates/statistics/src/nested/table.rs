@@ -11,6 +11,7 @@
 )]
 
 use super::{Groups, Model, NestedFault};
+use crate::climb::PerLevel;
 use crate::matrix::{Square, dot};
 
 /// One innermost group: how many rows, and the means of its columns, the response last.
@@ -41,6 +42,41 @@ pub(super) struct Table {
     triangle: Square,
     /// Coefficients of the plain least-squares fit, in orthonormal columns.
     plain: Vec<f64>,
+}
+
+/// The comparisons of one level.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Comparisons {
+    /// How many.
+    pub(super) degrees: f64,
+    /// The response's sum of squares over them.
+    pub(super) squares: f64,
+    /// What of those squares may be rounding.
+    pub(super) rounding: f64,
+}
+
+/// Part of an orthonormal column within groups below which the column counts as constant there.
+const CONSTANT: f64 = 1e-10;
+/// Share of a sum of squares that its elimination may leave as rounding.
+const ELIMINATION: f64 = 1e-13;
+
+impl Comparisons {
+    /// What is left of `degrees` and of the response's squares after the fixed columns' parts within groups.
+    fn within(products: &Square, degrees: f64) -> Self {
+        let eliminated = products.eliminate(CONSTANT);
+        let response = products.size() - 1;
+        let rounding = ELIMINATION * products.at(response, response);
+        Self { degrees: degrees - count(eliminated.rank), squares: eliminated.left, rounding }
+    }
+
+    /// Takes away the comparisons of the level below.
+    fn less(self, below: Self) -> Self {
+        Self {
+            degrees: self.degrees - below.degrees,
+            squares: self.squares - below.squares,
+            rounding: self.rounding,
+        }
+    }
 }
 
 /// A column whose part independent of those before it is smaller than this share of it is aliased;
@@ -92,11 +128,31 @@ impl Table {
         (left, left + dot(&self.plain, &self.plain))
     }
 
-    /// Whether rows of one cell never differ although some cell has several, so that the residual
-    /// variance would be nothing.
-    pub(super) fn within_is_rounding(&self, rounding: f64) -> bool {
-        let mut cells = self.outers.iter().flat_map(|outer| &outer.cells);
-        cells.any(|cell| 1.0 < cell.count) && self.within.at(self.columns, self.columns) <= rounding
+    /// Each level's comparisons, less what the fixed columns explain: outer groups, inner groups of one
+    /// outer group, rows of one inner group.
+    pub(super) fn comparisons(&self) -> PerLevel<Comparisons> {
+        let cells: usize = self.outers.iter().map(|outer| outer.cells.len()).sum();
+        let rows = Comparisons::within(&self.within, self.rows - count(cells));
+        let inners = Comparisons::within(&self.within_outers(), self.rows - count(self.outers.len()));
+        let (left, _) = self.squares();
+        let all = Comparisons { degrees: self.degrees(), squares: left, ..rows };
+        [all.less(inners), inners.less(rows), rows]
+    }
+
+    /// Cross-products within outer groups.
+    fn within_outers(&self) -> Square {
+        let mut products = self.within.clone();
+        for outer in &self.outers {
+            let rows: f64 = outer.cells.iter().map(|cell| cell.count).sum();
+            let mean =
+                |at: usize| outer.cells.iter().map(|cell| cell.count * cell.means[at]).sum::<f64>() / rows;
+            let means: Vec<f64> = (0..=self.columns).map(mean).collect();
+            for cell in &outer.cells {
+                let apart: Vec<f64> = cell.means.iter().zip(&means).map(|(own, mean)| own - mean).collect();
+                products.add_outer(cell.count, &apart, &apart);
+            }
+        }
+        products
     }
 
     /// Solves `triangle x = right`, the triangle being upper.

@@ -1,19 +1,19 @@
-//! The criterion of a nested model, its exact score and average information, and the random effects.
+//! The criterion of a nested model, its exact score and its average information.
 //!
 //! With residual variance `e`, inner `i` and outer `o`, a cell of n rows weighs `w = n / (e + n i)` and an
 //! outer group `h = a / (1 + o a)` with `a = sum w`. [`solve`] finds the fixed effects at given
-//! variances; [`slope`] and [`outer_effects`] read the rest from that solution. `P` is the usual
+//! variances; [`slope`] (and `effects`) read the rest from that solution. `P` is the usual
 //! projection, `P y` the weighted residuals.
 
+use super::Likelihood;
 use super::table::{Cell, Outer, Table};
-use super::{Effect, GroupEffect, Likelihood};
 use crate::climb::{LEVELS, PerLevel, Slope};
 use crate::matrix::{Cholesky, Square, dot, trace_of_product};
 
 /// One outer group, given the variances.
-struct OuterSums {
+pub(super) struct OuterSums {
     /// `h`: its weight.
-    weight: f64,
+    pub(super) weight: f64,
     /// `1 + o a`: how far its own effect shrinks what its cells say.
     shrink: f64,
     /// Its cells' weighted means, the response last.
@@ -22,9 +22,9 @@ struct OuterSums {
 
 /// The generalised least-squares solution at given variances.
 pub(super) struct Solution<'a> {
-    table: &'a Table,
-    variances: PerLevel<f64>,
-    outers: Vec<OuterSums>,
+    pub(super) table: &'a Table,
+    pub(super) variances: PerLevel<f64>,
+    pub(super) outers: Vec<OuterSums>,
     /// Fixed effects of the orthonormal columns.
     pub(super) coefficients: Vec<f64>,
     /// Factor of `X' V^-1 X`.
@@ -83,15 +83,15 @@ impl OuterSums {
 }
 
 /// One cell, given the fixed effects.
-struct CellSums {
+pub(super) struct CellSums {
     weight: f64,
     count: f64,
     /// `1' P y` over the cell's rows.
-    residual: f64,
+    pub(super) residual: f64,
     /// `1' V^-1 1`.
-    own: f64,
+    pub(super) own: f64,
     /// `1' V^-1 X`.
-    columns: Vec<f64>,
+    pub(super) columns: Vec<f64>,
 }
 
 impl Solution<'_> {
@@ -101,16 +101,16 @@ impl Solution<'_> {
     }
 
     /// `1' P y` over an outer group's rows.
-    fn pull(&self, sums: &OuterSums) -> f64 {
+    pub(super) fn pull(&self, sums: &OuterSums) -> f64 {
         sums.weight * self.residual(&sums.means)
     }
 
     /// `1' V^-1 X` over an outer group's rows.
-    fn outer_columns(&self, sums: &OuterSums) -> Vec<f64> {
+    pub(super) fn outer_columns(&self, sums: &OuterSums) -> Vec<f64> {
         sums.means.iter().take(self.table.columns).map(|mean| sums.weight * mean).collect()
     }
 
-    fn cell(&self, cell: &Cell, sums: &OuterSums) -> CellSums {
+    pub(super) fn cell(&self, cell: &Cell, sums: &OuterSums) -> CellSums {
         let outer_variance = self.variances[0];
         let weight = cell_weight(cell, &self.variances);
         let taken = |own: f64, outer: f64| weight * (own - outer_variance * sums.weight * outer);
@@ -195,18 +195,6 @@ fn information(solution: &Solution<'_>, sums: &Sums) -> PerLevel<PerLevel<f64>> 
     information
 }
 
-/// How much of each level is left to judge after the fixed columns: `trace(P V_k) / trace(V^-1 V_k)`.
-pub(super) fn shares_left(solution: &Solution<'_>) -> PerLevel<f64> {
-    let sums = gather(solution);
-    let inverse = solution.factor.inverse();
-    let mut shares = sums.traces;
-    shares
-        .iter_mut()
-        .zip(&sums.fixed)
-        .for_each(|(share, fixed)| *share = 1.0 - trace_of_product(&inverse, fixed) / *share);
-    shares
-}
-
 fn gather(solution: &Solution<'_>) -> Sums {
     let mut sums = Sums::within_cells(solution);
     for (outer, outer_sums) in solution.table.outers.iter().zip(&solution.outers) {
@@ -278,35 +266,4 @@ impl Sums {
             row.iter_mut().zip(values).for_each(|(cell, right)| *cell += weight * left * right);
         }
     }
-}
-
-/// The outer groups' predicted effects.
-pub(super) fn outer_effects(solution: &Solution<'_>) -> Vec<GroupEffect> {
-    let groups = solution.table.outers.iter().zip(&solution.outers);
-    let effects = groups.map(|(outer, sums)| {
-        let explained = solution.factor.inverse_form(&solution.outer_columns(sums));
-        let effect = predicted(solution.variances[0], solution.pull(sums), sums.weight - explained);
-        GroupEffect { outer: outer.number, inner: None, effect }
-    });
-    effects.collect()
-}
-
-/// The inner groups' predicted effects.
-pub(super) fn inner_effects(solution: &Solution<'_>) -> Vec<GroupEffect> {
-    let groups = solution.table.outers.iter().zip(&solution.outers);
-    let effects = groups.flat_map(|(outer, sums)| {
-        outer.cells.iter().map(move |cell| {
-            let told = solution.cell(cell, sums);
-            let left = told.own - solution.factor.inverse_form(&told.columns);
-            let effect = predicted(solution.variances[1], told.residual, left);
-            GroupEffect { outer: outer.number, inner: Some(cell.inner), effect }
-        })
-    });
-    effects.collect()
-}
-
-/// A prediction `v 1'Py` and the root of its error variance `v - v^2 1'P1`.
-fn predicted(variance: f64, residual: f64, information: f64) -> Effect {
-    let error = (variance - variance * variance * information).max(0.0);
-    Effect { estimate: variance * residual, standard_error: error.sqrt() }
 }

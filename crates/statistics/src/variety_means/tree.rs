@@ -6,6 +6,7 @@
 use super::{PlantSums, Priors, SpreadFault};
 use crate::climb::{Ground, LEVELS, PerLevel};
 use crate::component::{Prior, Why};
+use crate::levels::left_out;
 
 /// A plant: how many fruits, and their mean.
 #[derive(Clone, Copy, Debug)]
@@ -157,29 +158,6 @@ pub(super) fn plan(tree: &Tree, priors: &Priors) -> Result<Plan, SpreadFault> {
     }
     let ground = Ground { start, free: left_out.map(|why| why.is_none()), priors };
     Ok(Plan { ground, left_out })
-}
-
-/// Why each level is left out, if it is; `None` where no fruit can be compared with another.
-///
-/// A level is told by its own comparisons (two plants of one season, and so on) or by a prior. Where
-/// fruits are not (one a plant everywhere), their variance takes in that of the next level that can be
-/// compared. Where plants are not (one a season), the season's takes in theirs.
-fn left_out(compared: &PerLevel<bool>, priors: &PerLevel<Option<Prior>>) -> Option<PerLevel<Option<Why>>> {
-    let [season_told, plant_told, fruit_told] = [0, 1, 2].map(|level: usize| {
-        compared.get(level).copied().unwrap_or(false) || priors.get(level).is_some_and(Option::is_some)
-    });
-    let [seasons, plants, _] = *compared;
-    let swallowed = |level_prior: Option<Prior>| level_prior.is_none().then_some(Why::NotSeparable);
-    let untold = |told: bool, why: Why| (!told).then_some(why);
-    match (fruit_told, plants, seasons) {
-        (true, _, _) => {
-            let plant = if season_told { Why::NotSeparable } else { Why::NothingToCompare };
-            Some([untold(season_told, Why::NothingToCompare), untold(plant_told, plant), None])
-        }
-        (false, true, _) => Some([untold(season_told, Why::NothingToCompare), swallowed(priors[1]), None]),
-        (false, false, true) => Some([swallowed(priors[0]), untold(plant_told, Why::NotSeparable), None]),
-        (false, false, false) => None,
-    }
 }
 
 /// Begins at the prior where there is one, else at the rough variance, never quite at zero.

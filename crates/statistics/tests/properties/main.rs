@@ -7,4 +7,5 @@ mod house;
 
 mod chance;
 mod curves;
+mod nested;
 mod spread;
