@@ -1,29 +1,35 @@
-//! The fruit-class call. Start at [`call`] for one variety, [`call_all`] for a house.
+//! The fruit-class call: currant or cherry, plum or paste, and how sure.
+//!
+//! A variety's true mean traits are never known, only estimated from so many fruits of so many plants and
+//! seasons. So the traits are drawn many times from what is known of them ([`Evidence`] -> [`Posterior`]),
+//! each draw goes through the guide's rules with its soft borders drawn along, and the share of draws in
+//! each class is that class's probability. Draws that no class takes are "between classes". Plants that do
+//! not fit their variety ([`crate::unlike`]) are set aside first.
+//!
+//! Start at [`call`] for one variety, [`call_all`] for a house. [`marks`] tells the shape marks.
 
-use crate::call::Call;
-use crate::guide::fruit::{ClassName, FruitGuide};
+mod draws;
+pub(crate) mod posterior;
+pub(crate) mod rules;
+mod usual;
+pub(crate) mod words;
+
+pub use draws::Draws;
+
+use crate::call::{Call, EvidenceLine, Pull, Used, is_contested};
+use crate::guide::fruit::{ClassName, FruitGuide, Way};
+use crate::settle::{self, Imagined};
 use crate::spread::Spread;
 use crate::sums::FruitSums;
+use crate::unlike;
+use posterior::{Evidence, LINES, Line, Posterior};
+use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
 use record::language::Units;
 use record::share::Share;
+use rules::{Rules, Tally};
+use words::Teller;
 
-/// Evenly spread chances, made once and used for every variety.
-#[derive(Clone, Debug)]
-pub struct Draws {}
-
-impl Draws {
-    /// Makes the draws; the same on every machine.
-    #[must_use]
-    pub fn new() -> Self {
-        Self {}
-    }
-}
-
-impl Default for Draws {
-    fn default() -> Self {
-        Self::new()
-    }
-}
+pub(crate) use draws::{DIMENSIONS, Point, TRAIT_DIMENSIONS};
 
 /// A shape mark and how likely the variety carries it.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,7 +42,7 @@ pub struct MarkShare {
     pub words: String,
 }
 
-/// Calls one variety's fruit class.
+/// Calls one variety's fruit class. `units` are those of the house, told first.
 #[must_use]
 pub fn call(
     sums: &FruitSums,
@@ -45,9 +51,7 @@ pub fn call(
     draws: &Draws,
     units: Units,
 ) -> Call<ClassName> {
-    let _ = (sums, spread, draws, units);
-    let names: Vec<ClassName> = guide.class_names().cloned().collect();
-    Call::without_evidence(&names, String::new())
+    call_by(&Rules::classes(guide), sums, spread, guide, draws, units)
 }
 
 /// Calls many varieties on all cores, in the order given.
@@ -59,12 +63,152 @@ pub fn call_all(
     draws: &Draws,
     units: Units,
 ) -> Vec<Call<ClassName>> {
-    varieties.iter().map(|sums| call(sums, spread, guide, draws, units)).collect()
+    let rules = Rules::classes(guide);
+    varieties.par_iter().map(|sums| call_by(&rules, sums, spread, guide, draws, units)).collect()
 }
 
 /// The shape marks (heart, hollow, ribbed) that a variety's fruit carries, each with its share.
 #[must_use]
-pub fn marks(sums: &FruitSums, spread: &Spread, guide: &FruitGuide, draws: &Draws) -> Vec<MarkShare> {
-    let _ = (sums, spread, guide, draws);
-    Vec::new()
+pub fn marks(
+    sums: &FruitSums,
+    spread: &Spread,
+    guide: &FruitGuide,
+    draws: &Draws,
+    units: Units,
+) -> Vec<MarkShare> {
+    let (sums, _) = unlike::set_aside(sums, spread);
+    let evidence = Evidence::of(&sums, spread);
+    let posterior = evidence.posterior();
+    let middle = posterior.measures(&[0.0; DIMENSIONS]);
+    let teller = Teller { guide, middle, evidence: &evidence, units };
+    let told = |mark: &crate::guide::fruit::ShapeMark| {
+        let measured = mark.ways.iter().any(|way| teller.is_told(way));
+        let tally = Rules::single(guide, &mark.ways).tally(&posterior, &draws.call);
+        let share = measured.then(|| Share::new(tally.share(tally.draws - tally.between()))).flatten();
+        let words = teller.nearest(&mark.ways).map_or_else(String::new, |(way, _)| teller.way(way));
+        MarkShare { mark: mark.name.clone(), share, words }
+    };
+    guide.marks.iter().map(told).collect()
+}
+
+fn call_by(
+    rules: &Rules,
+    sums: &FruitSums,
+    spread: &Spread,
+    guide: &FruitGuide,
+    draws: &Draws,
+    units: Units,
+) -> Call<ClassName> {
+    let (sums, set_aside) = unlike::set_aside(sums, spread);
+    let evidence = Evidence::of(&sums, spread);
+    let used = used(&sums, set_aside);
+    if !evidence.has(Line::Size) {
+        let names: Vec<ClassName> = guide.class_names().cloned().collect();
+        let rule = "No fruit was weighed or measured, so no class can be told".to_owned();
+        return Call { used, ..Call::without_evidence(&names, rule) };
+    }
+    let posterior = evidence.posterior();
+    let tally = rules.tally(&posterior, &draws.call);
+    let middle = posterior.measures(&[0.0; DIMENSIONS]);
+    let teller = Teller { guide, middle, evidence: &evidence, units };
+    let mut call = verdict(guide, &tally);
+    call.rule = rule(&teller, &call);
+    call.lines = lines(&teller, rules, &posterior, draws, &call);
+    call.used = used;
+    if call.contested {
+        let imagined = Imagined { evidence: &evidence, posterior: &posterior, rules, draws, guide };
+        call.settle = settle::steps(&imagined, &call);
+    }
+    call
+}
+
+fn used(sums: &FruitSums, set_aside: u64) -> Used {
+    Used {
+        records: sums.record_count(),
+        fruits: sums.fruit_count(),
+        plants: sums.plant_count(),
+        seasons: sums.seasons().len() as u64,
+        set_aside,
+    }
+}
+
+/// Shares and verdict, with nothing said of them yet.
+fn verdict(guide: &FruitGuide, tally: &Tally) -> Call<ClassName> {
+    let share = |count: u64| Share::of(count, tally.draws).unwrap_or(Share::NONE);
+    let named = guide.class_names().cloned().zip(tally.counts.iter().map(|count| share(*count)));
+    let mut shares: Vec<(ClassName, Share)> = named.collect();
+    // Stable, so that classes with equal shares keep the guide's order.
+    shares.sort_by(|one, other| other.1.get().total_cmp(&one.1.get()));
+    let between = share(tally.between());
+    let leading = shares.first().filter(|(_, leading)| between.get() <= leading.get());
+    let verdict = leading.map(|(name, _)| name.clone());
+    let contested = is_contested(leading.map_or(between, |(_, share)| *share));
+    let mut call = Call::without_evidence(&[], String::new());
+    call.verdict = verdict;
+    call.shares = shares;
+    call.between = between;
+    call.contested = contested;
+    call
+}
+
+/// The sentence that says which rule decided and which border is near.
+fn rule(teller: &Teller<'_>, call: &Call<ClassName>) -> String {
+    let class = |name: &ClassName| teller.guide.class(name);
+    let runner_up =
+        call.shares.iter().find(|(name, share)| Some(name) != call.verdict.as_ref() && 0.0 < share.get());
+    let nearest = runner_up.and_then(|(name, _)| class(name)).and_then(|class| {
+        let missed = teller.missed(teller.nearest(&class.ways)?.0);
+        (!missed.is_empty()).then(|| format!("{} asks for: {missed}", class.name))
+    });
+    let decided = match call.verdict.as_ref().and_then(class) {
+        Some(class) => {
+            let way = teller.nearest(&class.ways).map_or_else(String::new, |(way, _)| teller.way(way));
+            format!("{}: {way}", class.name)
+        }
+        None => "Between classes: no rule of the guide takes it".to_owned(),
+    };
+    match nearest {
+        Some(nearest) => format!("{decided}. The nearest other, {nearest}"),
+        None => decided,
+    }
+}
+
+/// Each line of evidence that the guide asks for, and how much it decides.
+fn lines(
+    teller: &Teller<'_>,
+    rules: &Rules,
+    posterior: &Posterior,
+    draws: &Draws,
+    call: &Call<ClassName>,
+) -> Vec<EvidenceLine> {
+    let verdict =
+        call.verdict.as_ref().and_then(|name| teller.guide.class_names().position(|own| own == name));
+    let told = |line: Line| {
+        let asked = words::is_asked(teller.guide, line);
+        let about = words::measure_of(line, teller.evidence).words().to_owned();
+        let Some(words) = words::line(line, posterior, teller.evidence, teller.units) else {
+            let words = format!("{about} was not measured, so what is usual stands in for it");
+            return asked.then_some(EvidenceLine { about, words, pull: Pull::Missing });
+        };
+        let pull = match asked {
+            true => Pull::WithoutIt(without(line, verdict, rules, posterior, draws)),
+            false => Pull::Aside,
+        };
+        Some(EvidenceLine { about, words, pull })
+    };
+    LINES.into_iter().filter_map(told).collect()
+}
+
+/// How sure the verdict would be without one line.
+fn without(line: Line, verdict: Option<usize>, rules: &Rules, posterior: &Posterior, draws: &Draws) -> Share {
+    let tally = rules.tally(&posterior.without(line), &draws.after);
+    let part = verdict.map_or(tally.between(), |index| tally.counts.get(index).copied().unwrap_or(0));
+    Share::of(part, tally.draws).unwrap_or(Share::NONE)
+}
+
+impl Teller<'_> {
+    /// Whether every measure that a way asks for was measured.
+    fn is_told(&self, way: &Way) -> bool {
+        way.bands.iter().all(|band| self.is_measured(band.measure))
+    }
 }

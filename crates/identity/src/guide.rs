@@ -8,6 +8,7 @@
 pub mod colour;
 pub mod fruit;
 pub mod habit;
+pub mod quantity;
 pub mod reading;
 pub mod source;
 pub mod standards;

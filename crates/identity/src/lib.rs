@@ -12,6 +12,9 @@
 pub mod call;
 pub mod guide;
 
+pub mod claims;
+pub mod ellipsoid;
+pub mod facts;
 pub mod fruit_class;
 pub mod settle;
 pub mod spread;

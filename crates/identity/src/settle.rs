@@ -1,1 +1,269 @@
-//! What would settle a contested fruit-class call.
+//! What would settle a contested fruit-class call: the cheapest step that is more likely than not to lift
+//! it to 95 in 100.
+//!
+//! Each step is tried out in imagination. A possible variety is drawn from what is known; the step's fruits
+//! are imagined, with the house's spread between fruits, plants and seasons; the call is made again with
+//! them; and over many such outcomes one sees how sure it tends to be (Raiffa and Schlaifer's preposterior
+//! analysis). A variety that truly sits on a soft border stays contested even if it were known exactly: then
+//! no step is told but to accept it. Start at [`steps`].
+
+use crate::call::{Action, Call, SETTLED_AT, Step};
+use crate::fruit_class::posterior::{Evidence, LINE_COUNT, LINES, Line, LineEvidence, Normal, Posterior};
+use crate::fruit_class::rules::Rules;
+use crate::fruit_class::words::is_asked;
+use crate::fruit_class::{Draws, Point, TRAIT_DIMENSIONS};
+use crate::guide::fruit::{ClassName, FruitGuide};
+use record::share::Share;
+use statistics::variety_means::{PlantSums, variety_mean};
+
+/// A step is told where it settles the call at least this often: more likely than not.
+const LIKELY_ENOUGH: f64 = 0.5;
+
+/// Where even exact knowledge would settle a call less often than this, the variety sits on the border.
+const ON_THE_BORDER: f64 = 0.1;
+
+/// Fruits that a cut, a reading, or a session with the callipers takes. Common practice, no source.
+const HANDFUL: u32 = 10;
+
+/// What imagination needs: the evidence so far, and what decides.
+pub(crate) struct Imagined<'a> {
+    pub(crate) evidence: &'a Evidence,
+    pub(crate) posterior: &'a Posterior,
+    pub(crate) rules: &'a Rules,
+    pub(crate) draws: &'a Draws,
+    pub(crate) guide: &'a FruitGuide,
+}
+
+/// Steps on offer, cheapest first. Cutting costs fruit that is already on the bench; more plants must stand
+/// in the garden; a season costs a year. Common practice, no source.
+const ON_OFFER: [Action; 11] = [
+    Action::CutFruits(HANDFUL),
+    Action::MeasureNecks(HANDFUL),
+    Action::MeasureSizes(HANDFUL),
+    Action::ReadRefractometer(HANDFUL),
+    Action::MoreFruits(10),
+    Action::MoreFruits(30),
+    Action::MorePlants { plants: 4, fruits_each: 5 },
+    Action::MorePlants { plants: 8, fruits_each: 5 },
+    ANOTHER_SEASON,
+    Action::MoreSeasons { seasons: 2, plants: 4, fruits_each: 5 },
+    Action::MoreSeasons { seasons: 4, plants: 6, fruits_each: 5 },
+];
+
+/// The plainest advice of all.
+const ANOTHER_SEASON: Action = Action::MoreSeasons { seasons: 1, plants: 4, fruits_each: 5 };
+
+/// Steps that tell something new: a trait, or a season.
+const SOMETHING_NEW: [Action; 5] = [
+    Action::CutFruits(HANDFUL),
+    Action::MeasureNecks(HANDFUL),
+    Action::MeasureSizes(HANDFUL),
+    Action::ReadRefractometer(HANDFUL),
+    ANOTHER_SEASON,
+];
+
+/// What would settle a call: the cheapest step that is likely to; else the most promising one; else, on a
+/// border, to accept it.
+pub(crate) fn steps(imagined: &Imagined<'_>, call: &Call<ClassName>) -> Vec<Step> {
+    let known = imagined.known_exactly();
+    if known.settles < ON_THE_BORDER {
+        return vec![accept(call, known)];
+    }
+    // What exact knowledge is unlikely to settle, no step is likely to.
+    let likely = (LIKELY_ENOUGH <= known.settles).then(|| imagined.cheapest_likely()).flatten();
+    likely.or_else(|| imagined.most_promising()).into_iter().collect()
+}
+
+/// How sure a call tends to be after a step.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Prospect {
+    expected: f64,
+    settles: f64,
+}
+
+fn step(action: Action, prospect: Prospect, words: String) -> Step {
+    let share = |share: f64| Share::new(share).unwrap_or(Share::NONE);
+    Step { action, words, expected: share(prospect.expected), settles: share(prospect.settles) }
+}
+
+fn accept(call: &Call<ClassName>, known: Prospect) -> Step {
+    let named: Vec<&str> = call.shares.iter().take(2).map(|(name, _)| name.as_str()).collect();
+    let words = format!(
+        "No measurement is likely to settle it: it sits on the border of {}, and known exactly it would stand at about {:.0} in 100.",
+        named.join(" and "),
+        100.0 * known.expected
+    );
+    step(Action::AcceptTheBorder, known, words)
+}
+
+fn words(action: Action) -> String {
+    match action {
+        Action::CutFruits(fruits) => format!("Cut {fruits} fruits across and count the locules."),
+        Action::MeasureNecks(fruits) => {
+            format!("Measure the width of {fruits} fruits a quarter of the way down from the stem.")
+        }
+        Action::MeasureSizes(fruits) => format!("Measure length and width of {fruits} fruits."),
+        Action::ReadRefractometer(fruits) => format!("Read the juice of {fruits} fruits on a refractometer."),
+        Action::MoreFruits(fruits) => format!("Weigh and measure {fruits} more fruits of the same plants."),
+        Action::MorePlants { plants, fruits_each } => {
+            format!("Weigh and measure {fruits_each} fruits of each of {plants} more plants.")
+        }
+        Action::MoreSeasons { seasons: 1, plants, fruits_each } => {
+            format!("Grow it another season: {plants} plants, {fruits_each} fruits of each.")
+        }
+        Action::MoreSeasons { seasons, plants, fruits_each } => {
+            format!(
+                "Grow it {seasons} more seasons: {plants} plants, {fruits_each} fruits of each, every season."
+            )
+        }
+        _ => String::new(),
+    }
+}
+
+impl Imagined<'_> {
+    /// The cheapest step that settles the call more often than not.
+    fn cheapest_likely(&self) -> Option<Step> {
+        let mut steps = ON_OFFER.into_iter().filter(|action| self.tells_more(*action));
+        steps.find_map(|action| {
+            let prospect = self.try_out(action);
+            (LIKELY_ENOUGH <= prospect.settles).then(|| step(action, prospect, words(action)))
+        })
+    }
+
+    /// The step that settles it most often, of those that tell something new.
+    fn most_promising(&self) -> Option<Step> {
+        let steps = SOMETHING_NEW.into_iter();
+        let tried =
+            steps.filter(|action| self.tells_more(*action)).map(|action| (action, self.try_out(action)));
+        let (action, prospect) = tried.max_by(|one, other| one.1.settles.total_cmp(&other.1.settles))?;
+        let often = 100.0 * prospect.settles;
+        let words = format!(
+            "{} No step is likely to settle it; this one does so {often:.0} times in 100.",
+            words(action)
+        );
+        Some(step(action, prospect, words))
+    }
+
+    /// Whether the guide asks for what a step tells.
+    fn tells_more(&self, action: Action) -> bool {
+        self.lines(action).iter().any(|line| is_asked(self.guide, *line))
+    }
+
+    /// The lines that a step tells. Fruits of a further weighing are measured as those before were.
+    fn lines(&self, action: Action) -> Vec<Line> {
+        match action {
+            Action::CutFruits(_) => vec![Line::Locules],
+            Action::MeasureNecks(_) if self.evidence.has(Line::Neck) => Vec::new(),
+            Action::MeasureNecks(_) => vec![Line::Neck],
+            Action::MeasureSizes(_) if self.evidence.has(Line::Shape) => Vec::new(),
+            Action::MeasureSizes(_) => vec![Line::Shape],
+            Action::ReadRefractometer(_) => vec![Line::SolubleSolids],
+            _ => LINES.into_iter().filter(|line| self.evidence.has(*line)).collect(),
+        }
+    }
+
+    /// What a call tends to become if every trait were known exactly.
+    fn known_exactly(&self) -> Prospect {
+        const NEXT_TO_NOTHING: f64 = 1e-8;
+        self.outcomes(&[Some(NEXT_TO_NOTHING); LINE_COUNT])
+    }
+
+    /// What a call tends to become after a step.
+    fn try_out(&self, action: Action) -> Prospect {
+        let told = self.lines(action);
+        let gain = |line: Line| {
+            let evidence = told.contains(&line).then(|| self.evidence.line(line)).flatten()?;
+            gain(evidence, self.evidence, action)
+        };
+        self.outcomes(&LINES.map(gain))
+    }
+
+    /// Imagines measurements with these error variances, and the calls that follow.
+    fn outcomes(&self, gains: &[Option<f64>; LINE_COUNT]) -> Prospect {
+        let leading: Vec<f64> = self.draws.outcomes.iter().map(|draw| self.outcome(gains, draw)).collect();
+        #[expect(clippy::cast_precision_loss, reason = "a few dozen outcomes")]
+        let count = leading.len().max(1) as f64;
+        #[expect(clippy::cast_precision_loss, reason = "a few dozen outcomes")]
+        let settled = leading.iter().filter(|leading| SETTLED_AT <= **leading).count() as f64;
+        Prospect { expected: leading.iter().sum::<f64>() / count, settles: settled / count }
+    }
+
+    /// How sure the call is in one imagined outcome.
+    fn outcome(&self, gains: &[Option<f64>; LINE_COUNT], draw: &Point) -> f64 {
+        let truth = self.posterior.measures(draw);
+        let mut more = [None; LINE_COUNT];
+        let errors = draw.iter().skip(TRAIT_DIMENSIONS);
+        for (((slot, gain), line), error) in more.iter_mut().zip(gains).zip(LINES).zip(errors) {
+            let read = |variance: f64| Normal {
+                mean: self.posterior.line_value(line, &truth) + variance.sqrt() * error,
+                variance,
+            };
+            *slot = gain.map(read);
+        }
+        let tally = self.rules.tally(&self.posterior.after(&more), &self.draws.after);
+        tally.share(tally.leading())
+    }
+}
+
+/// The variance of what a step adds to a line, as an observation of its own; `None` where it adds nothing.
+fn gain(line: &LineEvidence, evidence: &Evidence, action: Action) -> Option<f64> {
+    let variance =
+        |plants: &[PlantSums]| variety_mean(plants, &line.variances).map(|mean| mean.standard_error.powi(2));
+    let after = variance(&with_step(line, evidence, action))?;
+    match variance(&line.plants) {
+        // Precisions add, so what is gained is their difference.
+        Some(before) => (after < before).then(|| after * before / (before - after)),
+        None => Some(after),
+    }
+}
+
+/// A line's plants once a step has been taken.
+fn with_step(line: &LineEvidence, evidence: &Evidence, action: Action) -> Vec<PlantSums> {
+    let mut plants = line.plants.clone();
+    match action {
+        Action::MoreFruits(fruits)
+        | Action::CutFruits(fruits)
+        | Action::MeasureNecks(fruits)
+        | Action::MeasureSizes(fruits)
+        | Action::ReadRefractometer(fruits) => add_fruits(&mut plants, evidence, fruits),
+        Action::MorePlants { plants: more, fruits_each } => {
+            let season = latest_season(&line.plants).unwrap_or(0);
+            plants.extend((0..more).map(|_| imagined_plant(season, fruits_each)));
+        }
+        Action::MoreSeasons { seasons, plants: each, fruits_each } => {
+            let next = latest_season(&line.plants).unwrap_or(0).saturating_add(1);
+            let season =
+                |ahead: u32| (0..each).map(move |_| imagined_plant(next.saturating_add(ahead), fruits_each));
+            plants.extend((0..seasons).flat_map(season));
+        }
+        _ => {}
+    }
+    plants
+}
+
+/// Spreads fruits evenly over the latest season's plants, as they stand in the garden now.
+fn add_fruits(plants: &mut Vec<PlantSums>, evidence: &Evidence, fruits: u32) {
+    if plants.is_empty() {
+        let known = evidence.line(Line::Size).map(|line| line.plants.as_slice()).unwrap_or_default();
+        let latest = latest_season(known).unwrap_or(0);
+        plants.extend(
+            known.iter().filter(|plant| plant.season == latest).map(|plant| imagined_plant(plant.season, 0)),
+        );
+    }
+    let latest = latest_season(plants).unwrap_or(0);
+    let standing = plants.iter().filter(|plant| plant.season == latest).count().max(1) as u64;
+    let (each, left) = (u64::from(fruits) / standing, u64::from(fruits) % standing);
+    let latest_plants = plants.iter_mut().filter(|plant| plant.season == latest);
+    for (index, plant) in latest_plants.enumerate() {
+        plant.fruit_count += each + u64::from((index as u64) < left);
+    }
+    plants.retain(|plant| 0 < plant.fruit_count);
+}
+
+fn latest_season(plants: &[PlantSums]) -> Option<u32> {
+    plants.iter().map(|plant| plant.season).max()
+}
+
+fn imagined_plant(season: u32, fruits: u32) -> PlantSums {
+    PlantSums { fruit_count: u64::from(fruits), ..PlantSums::empty(season) }
+}

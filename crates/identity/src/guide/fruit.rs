@@ -3,10 +3,18 @@
 //! Borders are named once and shared by the classes on either side, so that two classes can neither
 //! overlap nor drift apart when one number is edited. Start at [`read`].
 
-use crate::guide::reading::GuideFault;
+use crate::guide::reading::{GuideFault, Text};
 use crate::guide::source::Sourced;
 use std::fmt;
 use std::sync::Arc;
+
+pub mod measure;
+
+mod check;
+mod overlap;
+mod raw;
+
+use measure::{MEASURE_COUNT, Measure};
 
 /// The name of a fruit class or shape mark, as the guide writes it.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -32,34 +40,6 @@ impl fmt::Display for ClassName {
     }
 }
 
-/// A measure that a border can stand on. Borders and their softness live on its logarithm.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Measure {
-    /// Weight of a fruit, in grams.
-    Weight,
-    /// Greatest width, in millimetres.
-    Width,
-    /// Stem end to blossom end, in millimetres.
-    Length,
-    /// Length over width.
-    Shape,
-    /// Width a quarter down from the stem over greatest width.
-    Neck,
-    /// Weight over the weight of a solid fruit of the same length and width.
-    Fullness,
-    /// Number of locules.
-    Locules,
-    /// Lobes seen from the stem end.
-    Lobes,
-    /// Dry matter, in per cent by mass.
-    DryMatter,
-    /// Soluble solids, in per cent by mass.
-    SolubleSolids,
-}
-
-/// How many [`Measure`]s there are.
-pub const MEASURE_COUNT: usize = 10;
-
 /// One limit, shared by the classes on either side of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Border {
@@ -73,6 +53,14 @@ pub struct Border {
     pub written: String,
     /// Where the value comes from.
     pub sourced: Sourced,
+}
+
+impl Border {
+    /// Its place on the scale that draws are compared on.
+    #[must_use]
+    pub fn log(&self) -> f64 {
+        self.measure.log(self.at)
+    }
 }
 
 /// A range of one measure: from one border (included) to below another.
@@ -89,7 +77,7 @@ pub struct Band {
 /// One way into a class: every band must hold.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Way {
-    /// The bands.
+    /// The bands, in order of their measures.
     pub bands: Vec<Band>,
 }
 
@@ -148,33 +136,28 @@ pub struct FruitGuide {
     pub title: String,
     /// Its version, as its owner writes it.
     pub version: String,
-    /// All borders.
+    /// All borders, in order of their names.
     pub borders: Vec<Border>,
     /// Classes, from small to large.
     pub classes: Vec<FruitClass>,
     /// Shape marks.
     pub marks: Vec<ShapeMark>,
-    /// Softness of each measure's borders, by `Measure as usize`; `None` is a hard border.
+    /// Softness of each measure's borders, in the order of `measure::MEASURES`; `None` is a hard border.
     pub softness: [Option<Softness>; MEASURE_COUNT],
 }
 
 /// The guide that a new house is given. It may be edited; see docs/guides.md.
 pub const SHIPPED: &str = include_str!("../../../../guides/fruit.toml");
 
-/// Reads a fruit-class guide from its text.
+/// Reads a fruit-class guide from its text. `file` is the name that faults tell.
 ///
 /// # Errors
-/// [`GuideFault`] with file, line, key, value and remedy.
+/// [`GuideFault`] with file, line, key, value and remedy: for text that is not TOML, unknown keys, values
+/// without or with the wrong unit, bands that are inverted or name no border, and classes that overlap.
 pub fn read(file: &str, text: &str) -> Result<FruitGuide, GuideFault> {
-    let _ = text;
-    Err(GuideFault {
-        file: file.to_owned(),
-        line: 1,
-        key: String::new(),
-        value: String::new(),
-        fault: "not yet read".to_owned(),
-        help: String::new(),
-    })
+    let text = Text { file, text };
+    let raw = crate::guide::reading::parse(&text)?;
+    check::checked(&text, &raw)
 }
 
 impl FruitGuide {
@@ -187,5 +170,19 @@ impl FruitGuide {
     #[must_use]
     pub fn class(&self, name: &ClassName) -> Option<&FruitClass> {
         self.classes.iter().find(|class| class.name == *name)
+    }
+
+    /// A band's lower and upper border.
+    #[must_use]
+    pub fn borders_of(&self, band: &Band) -> (Option<&Border>, Option<&Border>) {
+        let border = |index: Option<usize>| index.and_then(|index| self.borders.get(index));
+        (border(band.from), border(band.below))
+    }
+
+    /// The standard deviation of a measure's borders on the logarithm; 0 where they are hard.
+    #[must_use]
+    pub fn softness_of(&self, measure: Measure) -> f64 {
+        let softness = self.softness.get(measure as usize).and_then(Option::as_ref);
+        softness.map_or(0.0, |softness| softness.log_sd)
     }
 }
