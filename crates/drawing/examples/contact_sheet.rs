@@ -57,13 +57,20 @@ fn sheet() -> Vec<FruitLook> {
         lobed(look("Ribbed", (55.0, 85.0), Red, 8), 14),
         look("Green beef", (70.0, 96.0), Green, 9),
         look("White beef", (66.0, 90.0), White, 8),
-        FruitLook { gel: Share::new(0.05), wall: Share::new(0.2), ..lobed(look("Stuffer", (70.0, 84.0), Yellow, 4), 4) },
+        FruitLook {
+            gel: Share::new(0.05),
+            wall: Share::new(0.2),
+            ..lobed(look("Stuffer", (70.0, 84.0), Yellow, 4), 4)
+        },
         FruitLook { locules: None, ..look("Uncut", (60.0, 70.0), Red, 1) },
         FruitLook { length: None, width: None, ..look("No size", (60.0, 70.0), Pink, 3) },
         FruitLook { exterior: None, ..look("No colour", (55.0, 66.0), Red, 4) },
         FruitLook { weight: record::mass::Grams::new(140.0), ..FruitLook::named("Only weighed") },
         FruitLook { shoulder: Some(Shoulder::Rounded), ..look("Egg", (60.0, 48.0), White, 2) },
-        FruitLook { exterior: record::colour::Lab::new(58.0, 30.0, 40.0).map(ColourSeen::Measured), ..look("Measured", (55.0, 62.0), Red, 4) },
+        FruitLook {
+            exterior: record::colour::Lab::new(58.0, 30.0, 40.0).map(ColourSeen::Measured),
+            ..look("Measured", (55.0, 62.0), Red, 4)
+        },
     ]
 }
 
@@ -73,7 +80,12 @@ fn main() -> std::io::Result<()> {
     write!(out, "<!doctype html><body style='background:#fdfcf8;font:12px serif'>")?;
     for look in sheet() {
         let svg = portrait(&look, scale.unwrap_or(Scale::LIFE_SIZE), Units::Metric);
-        write!(out, "<figure style='display:inline-block;margin:8px'>{svg}<figcaption>{} · {} bytes</figcaption></figure>", look.name, svg.markup().len())?;
+        write!(
+            out,
+            "<figure style='display:inline-block;margin:8px'>{svg}<figcaption>{} · {} bytes</figcaption></figure>",
+            look.name,
+            svg.markup().len()
+        )?;
     }
     Ok(())
 }

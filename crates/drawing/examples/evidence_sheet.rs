@@ -2,7 +2,7 @@
 //! drawing --example evidence_sheet 1280 > sheet.html`.
 
 use drawing::bench::{Bench, BenchEntry, bench};
-use drawing::gauge::{VerdictShare, gauge, rule};
+use drawing::gauge::{Gauge, VerdictShare, gauge, rule};
 use drawing::look::{FruitLook, Tip};
 use drawing::scale::Pixels;
 use drawing::strip::{Band, Border, Dot, MeanInterval, Measured, Reading, Strip, strip};
@@ -36,8 +36,12 @@ const COLOURS: [TradeColour; 9] = [
     TradeColour::Black,
     TradeColour::Bicolour,
 ];
-const FIRST: [&str; 13] = ["Marl", "Quarry", "Candle", "Anvil", "Old", "Long", "Barrow", "Weir", "Tallow", "Cooper's", "Green", "Bell", "Kitti"];
-const SECOND: [&str; 10] = ["Hill", "Dusk", "Rose", "Ferryman", "Acre", "Gold", "Street", "Lamp", "Half", "Finch"];
+const FIRST: [&str; 13] = [
+    "Marl", "Quarry", "Candle", "Anvil", "Old", "Long", "Barrow", "Weir", "Tallow", "Cooper's", "Green",
+    "Bell", "Kitti",
+];
+const SECOND: [&str; 10] =
+    ["Hill", "Dusk", "Rose", "Ferryman", "Acre", "Gold", "Street", "Lamp", "Half", "Finch"];
 
 /// A number from 0 to 1, the same for the same index.
 fn chance(index: u64) -> f64 {
@@ -61,7 +65,8 @@ fn entry(index: usize) -> BenchEntry {
         neck: if column == 2 { Share::new(0.52 + 0.1 * at(5)) } else { None },
         tip: if column == 8 { Some(Tip::Pointed) } else { None },
         lobes: (column == 9 || (large && at(6) > 0.6)).then(|| 5 + choose(7, 7) as u32),
-        locules: (at(8) > 0.12).then(|| if large { 4 + (width / 12.0) as u32 } else { 2 + choose(9, 2) as u32 }),
+        locules: (at(8) > 0.12)
+            .then(|| if large { 4 + (width / 12.0) as u32 } else { 2 + choose(9, 2) as u32 }),
         wall: if column == 5 { Share::new(0.24) } else { None },
         gel: if column == 5 { Share::new(0.16) } else { None },
         exterior: (at(10) > 0.03).then(|| ColourSeen::Word(COLOURS[choose(11, 9)])),
@@ -89,7 +94,8 @@ fn reading(value: f64) -> Reading {
 }
 
 fn band(name: &str, low: Option<(f64, f64)>, high: Option<(f64, f64)>, called: bool) -> Band {
-    let border = |border: Option<(f64, f64)>| border.map(|(from, to)| Border { from: reading(from), to: reading(to) });
+    let border =
+        |border: Option<(f64, f64)>| border.map(|(from, to)| Border { from: reading(from), to: reading(to) });
     Band { name: name.into(), low: border(low), high: border(high), called }
 }
 
@@ -119,7 +125,8 @@ fn weight(units: Units, fruits: usize) -> Strip {
 }
 
 fn ratio() -> Strip {
-    let dots = (0..24).map(|fruit| Dot { reading: reading(1.45 + 0.25 * (chance(fruit) - 0.5)), counted: true });
+    let dots =
+        (0..24).map(|fruit| Dot { reading: reading(1.45 + 0.25 * (chance(fruit) - 0.5)), counted: true });
     Strip {
         title: "Length over width".into(),
         measured: Measured::Ratio,
@@ -135,7 +142,8 @@ fn ratio() -> Strip {
 }
 
 fn locules() -> Strip {
-    let dots = (0..30).map(|fruit| Dot { reading: reading((2.0 + 3.4 * chance(fruit)).floor()), counted: true });
+    let dots =
+        (0..30).map(|fruit| Dot { reading: reading((2.0 + 3.4 * chance(fruit)).floor()), counted: true });
     Strip {
         title: "Locules".into(),
         measured: Measured::Count,
@@ -166,13 +174,16 @@ fn main() -> std::io::Result<()> {
         entries,
         units: Units::Us,
     };
-    let verdicts = [("plum", 0.62), ("saladette", 0.27), ("grape", 0.106), ("paste", 0.004)]
-        .map(|(verdict, share)| VerdictShare { verdict: verdict.into(), share: Share::new(share).unwrap_or(Share::NONE) });
+    let verdicts =
+        [("plum", 0.62), ("saladette", 0.27), ("grape", 0.106), ("paste", 0.004)].map(|(verdict, share)| {
+            VerdictShare { verdict: verdict.into(), share: Share::new(share).unwrap_or(Share::NONE) }
+        });
+    let verdicts = Gauge { verdicts: shares.to_vec(), contested: true };
     let mut out = std::io::stdout().lock();
     write!(out, "<!doctype html><meta charset=utf-8><body style='background:#fdfcf8;margin:0'>")?;
     let picture = bench(&whole, Pixels::from(width));
     eprintln!("bench {} bytes", picture.markup().len());
-    write!(out, "{picture}<hr>{}<hr>{}<hr>", gauge(&verdicts, true, narrow), rule(&verdicts[0], true, Pixels::from(120)))?;
+    write!(out, "{picture}<hr>{}<hr>{}<hr>", gauge(&verdicts, narrow), rule(&verdicts, Pixels::from(120)))?;
     for picture in [weight(Units::Us, 40), weight(Units::Metric, 400), ratio(), locules(), length()] {
         write!(out, "<div>{}</div><hr>", strip(&picture, narrow))?;
     }

@@ -46,7 +46,11 @@ impl Axis {
         let (low, high) =
             bent.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
         let (low, high) = if low <= high { (low, high) } else { (0.0, 1.0) };
-        let room = ((high - low) * ROOM).max(high.abs() * 1e-3).max(if strip.measured == Measured::Count { 0.5 } else { 0.02 });
+        let room = ((high - low) * ROOM).max(high.abs() * 1e-3).max(if strip.measured == Measured::Count {
+            0.5
+        } else {
+            0.02
+        });
         Self { measured: strip.measured, units: strip.units, from: low - room, to: high + room, left, right }
     }
 
@@ -118,12 +122,16 @@ impl Axis {
 
     fn grams(&self) -> Vec<Tick> {
         let marks = [0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0];
-        self.within(marks.map(|grams| (grams, if grams < 1000.0 { format!("{grams} g") } else { format!("{} kg", grams / 1000.0) })))
+        self.within(marks.map(|grams| {
+            (grams, if grams < 1000.0 { format!("{grams} g") } else { format!("{} kg", grams / 1000.0) })
+        }))
     }
 
     fn ounces(&self) -> Vec<Tick> {
-        let ounces = [("1/32 oz", 0.031_25), ("1/8 oz", 0.125), ("1/4 oz", 0.25), ("1/2 oz", 0.5), ("1 oz", 1.0)];
-        let more = [("2 oz", 2.0), ("4 oz", 4.0), ("8 oz", 8.0), ("1 lb", 16.0), ("2 lb", 32.0), ("4 lb", 64.0)];
+        let ounces =
+            [("1/32 oz", 0.031_25), ("1/8 oz", 0.125), ("1/4 oz", 0.25), ("1/2 oz", 0.5), ("1 oz", 1.0)];
+        let more =
+            [("2 oz", 2.0), ("4 oz", 4.0), ("8 oz", 8.0), ("1 lb", 16.0), ("2 lb", 32.0), ("4 lb", 64.0)];
         let marks = ounces.into_iter().chain(more);
         self.within(marks.map(|(label, ounces)| (ounces * GRAMS_PER_OUNCE, label.to_string())))
     }

@@ -103,7 +103,11 @@ impl Lanes<'_> {
             let lane_top = top + f64::from(bar.lane) * LANE;
             if bar.band.called {
                 let fill = bar.wash(canvas, 0.3);
-                bar.rectangle(canvas, &fill, (lane_top + LANE - 2.0, (floor - lane_top - LANE + 2.0).max(0.0)));
+                bar.rectangle(
+                    canvas,
+                    &fill,
+                    (lane_top + LANE - 2.0, (floor - lane_top - LANE + 2.0).max(0.0)),
+                );
             }
             let fill = bar.wash(canvas, if bar.band.called { 0.85 } else { 0.42 });
             bar.rectangle(canvas, &fill, (lane_top, LANE - 2.0));

@@ -57,7 +57,7 @@ const SIDE: f64 = 12.0;
 const HEADING: f64 = 46.0;
 /// Pixels a millimetre that a bench is drawn at for each pixel of its width, and the least and most.
 /// A choice of the drawing: a desk's bench shows a 25 mm cherry some 20 pixels wide.
-const SCALES: (f64, f64, f64) = (0.000_62, 0.56, 1.1);
+const SCALES: (f64, f64, f64) = (0.000_58, 0.56, 1.1);
 /// Least scale at which columns are still tried, as a share of the scale wanted.
 const LEAST_SHRUNK: f64 = 0.72;
 const TITLE: Hand = Hand { class: "title", size: 13.0, ink: THIN_INK, anchor: Anchor::Start, slanted: false };
@@ -73,8 +73,10 @@ pub fn bench(bench: &Bench, width: Pixels) -> Svg {
     let width = width.get().max(NARROWEST);
     let cells = Cells::of(bench);
     let wanted = (width * SCALES.0).clamp(SCALES.1, SCALES.2);
-    let shrunk = (0..4).map(|step| wanted * (1.0 - (1.0 - LEAST_SHRUNK) * f64::from(step) / 3.0));
-    let fitting = shrunk.filter_map(|scale| cells.in_columns(scale, width - 2.0 * SIDE).map(|columns| (scale, columns))).next();
+    let shrunk = (0..6).map(|step| wanted * (1.0 - (1.0 - LEAST_SHRUNK) * f64::from(step) / 5.0));
+    let fitting = shrunk
+        .filter_map(|scale| cells.in_columns(scale, width - 2.0 * SIDE).map(|columns| (scale, columns)))
+        .next();
     let mut canvas = Canvas::new("b", &bench.title);
     let height = match &fitting {
         Some((scale, columns)) => {
@@ -101,11 +103,14 @@ struct Cells<'a> {
 
 impl<'a> Cells<'a> {
     fn of(bench: &'a Bench) -> Self {
-        let place = |index: Option<usize>, count: usize| index.filter(|index| *index < count).unwrap_or(count);
+        let place =
+            |index: Option<usize>, count: usize| index.filter(|index| *index < count).unwrap_or(count);
         let entries: Vec<_> = bench
             .entries
             .iter()
-            .map(|entry| (place(entry.column, bench.columns.len()), place(entry.row, bench.rows.len()), entry))
+            .map(|entry| {
+                (place(entry.column, bench.columns.len()), place(entry.row, bench.rows.len()), entry)
+            })
             .collect();
         let mut columns: Vec<&str> = bench.columns.iter().map(String::as_str).collect();
         let mut rows: Vec<&str> = bench.rows.iter().map(String::as_str).collect();
@@ -123,9 +128,11 @@ impl<'a> Cells<'a> {
         let scale = Scale::nearest(scale);
         let mut cells: Vec<Vec<Vec<Item<'a>>>> = Vec::new();
         for column in 0..self.columns.len() {
-            let within = |row: usize| self.entries.iter().filter(move |entry| (entry.0, entry.1) == (column, row));
+            let within =
+                |row: usize| self.entries.iter().filter(move |entry| (entry.0, entry.1) == (column, row));
             let cell = |row: usize| {
-                let mut items: Vec<_> = within(row).map(|entry| Item::of(entry.2, scale, self.units)).collect();
+                let mut items: Vec<_> =
+                    within(row).map(|entry| Item::of(entry.2, scale, self.units)).collect();
                 items.sort_by(|a, b| a.bulk().total_cmp(&b.bulk()).then_with(|| a.name().cmp(b.name())));
                 items
             };
@@ -157,8 +164,7 @@ fn draw_columns(canvas: &mut Canvas, cells: &Cells<'_>, columns: &Columns<'_>, w
     for (row, name) in cells.rows.iter().enumerate() {
         floor += 22.0;
         let count = cells.entries.iter().filter(|entry| entry.1 == row).count();
-        HABIT.set(canvas, name, Point::new(SIDE, floor));
-        COUNT.set(canvas, &count.to_string(), Point::new(SIDE + HABIT.width(name) + 6.0, floor));
+        HABIT.set(canvas, &format!("{name} · {count}"), Point::new(SIDE, floor));
         for shelf in columns.shelves(row) {
             floor += shelf.height() + shelf::HEADROOM;
             line(canvas, (SIDE, floor), (width - SIDE, floor), INK);
@@ -180,9 +186,8 @@ fn draw_stack(canvas: &mut Canvas, cells: &Cells<'_>, scale: f64, width: f64) ->
         let count: usize = rows.iter().map(Vec::len).sum();
         let class = CLASS.anchored(Anchor::Start);
         line(canvas, (SIDE, floor - 19.0), (width - SIDE, floor - 19.0), HAIR);
-        class.set(canvas, name, Point::new(SIDE, floor));
-        let words = if count == 0 { String::from("none") } else { count.to_string() };
-        COUNT.set(canvas, &words, Point::new(SIDE + class.width(name) + 6.0, floor));
+        let words = if count == 0 { format!("{name} · none") } else { format!("{name} · {count}") };
+        class.set(canvas, &words, Point::new(SIDE, floor));
         for (habit, items) in cells.rows.iter().zip(rows).filter(|(_, items)| !items.is_empty()) {
             floor += 20.0;
             let words = format!("{habit} · {}", items.len());

@@ -9,7 +9,10 @@ use crate::path::{Point, area, turns};
 use std::f64::consts::{PI, TAU};
 
 /// Knots round a chamber and round its placenta. A choice of the drawing.
-const KNOTS: (u32, u32) = (12, 8);
+const KNOTS: (u32, u32) = (12, 7);
+/// The same on a small face, and the radius in pixels up to which a face is small.
+const FEW_KNOTS: (u32, u32) = (8, 6);
+const SMALL: f64 = 60.0;
 /// How round a chamber is: 1 an ellipse, 0 a square. A choice of the drawing.
 const ROUNDNESS: f64 = 0.62;
 /// A ripe seed's length in millimetres. Common practice, no source.
@@ -23,7 +26,9 @@ const PLACENTA_SHARE: f64 = 0.3;
 /// How far chambers are opened between core and wall where gel is not measured. A choice of the drawing.
 const USUAL_OPENING: f64 = 0.86;
 /// Least and greatest opening drawn; a chamber never vanishes, and walls stay between two.
-const OPENINGS: (f64, f64) = (0.12, 1.0);
+const OPENINGS: (f64, f64) = (0.12, 1.3);
+/// Halvings of the range of openings, which end within a quarter of a per cent of the gel measured.
+const HALVINGS: u32 = 9;
 /// Most seeds drawn in one chamber; more would hide it. A choice of the drawing.
 const MOST_SEEDS: u32 = 24;
 
@@ -42,7 +47,7 @@ struct Lay<'f, 'a> {
 }
 
 impl<'a> Lay<'_, 'a> {
-    /// One chamber, opened from nothing (0) to all the room it has (1); `wild` 0 leaves out scatter.
+    /// One chamber, opened from nothing (0) to all its usual room (1), and into the core beyond; `wild` 0 leaves out scatter.
     fn chamber(&self, index: u32, opening: f64, wild: f64) -> Chamber<'a> {
         let count = self.figure.locules;
         let wild = if count < 4 { wild * 0.25 } else { wild };
@@ -58,9 +63,9 @@ impl<'a> Lay<'_, 'a> {
             count,
             middle: f64::midpoint(start, end),
             half: (end - start) / 2.0,
-            inner: outer - (outer - core) * opening.sqrt(),
+            inner: (outer - (outer - core) * opening.sqrt()).max(0.04),
             outer,
-            side_wall: 0.018 + 0.24 * (1.0 - opening),
+            side_wall: 0.018 + 0.24 * (1.0 - opening).max(0.0),
             rim: self.rim,
             seed_length: SEED_LENGTH * 2.0 * self.radius / self.figure.width,
             radius: self.radius,
@@ -75,7 +80,7 @@ impl<'a> Lay<'_, 'a> {
             f64::from(self.figure.locules) * one * (1.0 - PLACENTA_SHARE) / face
         };
         let (mut low, mut high) = OPENINGS;
-        for _ in 0..14 {
+        for _ in 0..HALVINGS {
             let middle = f64::midpoint(low, high);
             if taken(middle) < share { low = middle } else { high = middle }
         }
@@ -111,12 +116,12 @@ impl Chamber<'_> {
     /// The wall of the chamber.
     pub(crate) fn wall(&self) -> Vec<Point> {
         let square = |share: f64| share.signum() * share.abs().powf(ROUNDNESS);
-        turns(KNOTS.0).map(|angle| self.at(square(angle.cos()), square(angle.sin()))).collect()
+        turns(self.knots().0).map(|angle| self.at(square(angle.cos()), square(angle.sin()))).collect()
     }
 
     /// The placenta: a tongue of flesh from the core, round which the seeds sit.
     pub(crate) fn placenta(&self) -> Vec<Point> {
-        turns(KNOTS.1).map(|angle| self.at(0.5 * angle.cos(), -0.78 + 0.7 * angle.sin())).collect()
+        turns(self.knots().1).map(|angle| self.at(0.5 * angle.cos(), -0.78 + 0.7 * angle.sin())).collect()
     }
 
     /// The seeds, each as the two ends of a stroke with round caps.
@@ -157,6 +162,10 @@ impl Chamber<'_> {
     /// This chamber's part of the seeds counted in the whole face.
     fn part_of(&self, seeds: u32) -> u32 {
         seeds / self.count + u32::from(self.index < seeds % self.count)
+    }
+
+    fn knots(&self) -> (u32, u32) {
+        if self.radius < SMALL { FEW_KNOTS } else { KNOTS }
     }
 
     /// The point of the chamber `across` (-1 to 1) and `out` (-1 at the core to 1 at the outer wall).

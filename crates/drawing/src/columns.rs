@@ -38,7 +38,8 @@ struct Trial {
 /// Shares out `width` among columns of cells, none narrower than its heading; `None` where they do
 /// not fit.
 pub(crate) fn share<'a>(cells: Vec<Vec<Vec<Item<'a>>>>, headings: &[f64], width: f64) -> Option<Columns<'a>> {
-    let least: Vec<f64> = cells.iter().zip(headings).map(|(cells, heading)| least(cells).max(*heading)).collect();
+    let least: Vec<f64> =
+        cells.iter().zip(headings).map(|(cells, heading)| least(cells).max(*heading)).collect();
     let spare = width - least.iter().sum::<f64>();
     if spare < 0.0 {
         return None;
@@ -62,7 +63,8 @@ fn trials(cells: &[Vec<Item<'_>>], least: f64, spare: f64) -> Vec<Trial> {
     let mut extra = 0.0;
     while extra <= spare {
         let width = least + extra;
-        let shelves: Vec<Vec<Heights>> = cells.iter().map(|items| shelf::heights(items, width - BETWEEN)).collect();
+        let shelves: Vec<Vec<Heights>> =
+            cells.iter().map(|items| shelf::heights(items, width - BETWEEN)).collect();
         let settled = shelves.iter().all(|shelves| shelves.len() <= 1);
         if trials.last().is_none_or(|last| last.shelves != shelves) {
             trials.push(Trial { width, shelves });
@@ -83,7 +85,10 @@ fn climb(trials: &[Vec<Trial>], mut spare: f64) -> Vec<f64> {
         let mut best: Option<(f64, usize, &Trial)> = None;
         for (column, trials) in trials.iter().enumerate() {
             let Some(current) = chosen.get(column).copied() else { continue };
-            for trial in trials.iter().filter(|trial| trial.width > current.width && trial.width - current.width <= spare) {
+            for trial in trials
+                .iter()
+                .filter(|trial| trial.width > current.width && trial.width - current.width <= spare)
+            {
                 let saved = now - cost_with(&mut chosen, column, trial);
                 let rate = saved / (trial.width - current.width);
                 if saved > 0.0 && best.is_none_or(|(best, ..)| rate > best) {

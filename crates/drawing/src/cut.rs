@@ -5,8 +5,8 @@
 
 use crate::chamber::{Chamber, chambers};
 use crate::figure::Figure;
-use crate::paint::INK;
-use crate::path::{Path, Point, turns};
+use crate::paint::{INK, THIN_INK};
+use crate::path::{Path, Point, bounds, turns};
 use crate::svg::{Canvas, Element};
 use std::f64::consts::PI;
 
@@ -17,6 +17,9 @@ const SKIN: f64 = 0.028;
 
 /// Narrowest seed drawn with its sheath of gel, in pixels. A choice of the drawing.
 const SHEATHED: f64 = 1.6;
+
+/// Radius in pixels up to which a placenta is too small to be seen. A choice of the drawing.
+const BARE: f64 = 9.0;
 
 /// Draws the cut face of a fruit `radius` pixels from centre to rim.
 pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, radius: f64) {
@@ -36,34 +39,41 @@ pub(crate) struct Rim {
     depth: f64,
     /// Which way the first lobe points.
     pub(crate) turn: f64,
-    /// What sets the rim to its measured width.
-    fit: (f64, f64),
+    /// Where the rim's middle lies and how far a lobe reaches, so that it is as wide as measured.
+    centre: Point,
+    reach: f64,
 }
 
 impl Rim {
     fn of(figure: &Figure, radius: f64) -> Self {
         let turn = -PI / 2.0 + 0.5 * (figure.scatter(11) - 0.5);
-        let mut rim = Self { lobes: figure.lobes, depth: figure.lobe_depth, turn, fit: (0.0, radius) };
-        let across = rim.points(1.0).into_iter().map(|point| point.x);
-        let (left, right) = across.fold((0.0_f64, 0.0_f64), |(left, right), x| (left.min(x), right.max(x)));
-        let stretch = 2.0 * radius / (right - left).max(f64::MIN_POSITIVE);
-        rim.fit = (-f64::midpoint(left, right) * stretch, radius * stretch);
+        let centre = Point::new(0.0, 0.0);
+        let mut rim = Self { lobes: figure.lobes, depth: figure.lobe_depth, turn, centre, reach: radius };
+        if rim.lobes > 0 {
+            let (least, most) = bounds(&rim.points(1.0));
+            let stretch = 2.0 * radius / (most.x - least.x).max(most.y - least.y).max(f64::MIN_POSITIVE);
+            let middle = least.towards(most, 0.5);
+            rim.centre = Point::new(-middle.x * stretch, -middle.y * stretch);
+            rim.reach = radius * stretch;
+        }
         rim
     }
 
     /// The point of the rim at an angle, or a `share` of the way out to it.
     pub(crate) fn at(&self, angle: f64, share: f64) -> Point {
-        let groove = (f64::from(self.lobes) * (angle - self.turn) / 2.0).sin().powi(2);
-        let depth = if self.lobes == 0 { 0.0 } else { self.depth * groove.powf(1.6) };
-        Point::new(self.fit.0, 0.0).polar(angle, self.fit.1 * share * (1.0 - depth))
+        if self.lobes == 0 {
+            return self.centre.polar(angle, self.reach * share);
+        }
+        let groove = (f64::from(self.lobes) * (angle - self.turn) / 2.0).sin().abs().powi(3);
+        self.centre.polar(angle, self.reach * share * (1.0 - self.depth * groove))
     }
 
     /// Begins the shape of the rim, shrunk to `share`: a circle where it is smooth.
     fn edge<'a>(&self, canvas: &'a mut Canvas, share: f64) -> Element<'a> {
         if self.lobes == 0 {
-            return canvas.element("circle").at("r", self.fit.1 * share);
+            return canvas.element("circle").at("r", self.reach * share);
         }
-        let mut path = Path::sized(self.fit.1);
+        let mut path = Path::sized(self.reach);
         path.round(&self.points(share));
         canvas.element("path").set("d", path.data())
     }
@@ -82,19 +92,25 @@ fn face(canvas: &mut Canvas, figure: &Figure, rim: &Rim, radius: f64) {
 
 fn inside(canvas: &mut Canvas, figure: &Figure, chambers: &[Chamber<'_>], radius: f64) {
     let palette = &figure.palette;
-    let (mut gel, mut placenta, mut seeds) = (Path::sized(radius), Path::sized(radius), Path::sized(0.0));
+    let (mut gel, mut placenta, mut seeds) =
+        (Path::sized(radius), Path::sized(radius), Path::sized(radius / 2.0));
     for chamber in chambers {
         gel.round(&chamber.wall());
-        placenta.round(&chamber.placenta());
+        if radius > BARE {
+            placenta.round(&chamber.placenta());
+        }
         for (from, to) in chamber.seeds(figure) {
             seeds.move_to(from);
             seeds.line_to(to);
         }
     }
     let rind = palette.flesh.lighter(-8.0).hex();
-    let wall = canvas.element("path").set("fill", &palette.gel.hex()).set("stroke", &rind);
+    let wall =
+        canvas.element("path").set("class", "gel").set("fill", &palette.gel.hex()).set("stroke", &rind);
     wall.at("stroke-width", (radius * 0.014).clamp(0.2, 1.0)).set("d", gel.data()).end();
-    canvas.element("path").set("fill", &palette.flesh.lighter(3.0).hex()).set("d", placenta.data()).end();
+    if !placenta.is_empty() {
+        canvas.element("path").set("fill", &palette.flesh.lighter(3.0).hex()).set("d", placenta.data()).end();
+    }
     streaks(canvas, figure, radius);
     let Some(seed) = chambers.first().map(|chamber| chamber.seed_size()) else { return };
     if seeds.is_empty() || seed.1 < 0.3 {
@@ -133,11 +149,10 @@ fn streaks(canvas: &mut Canvas, figure: &Figure, radius: f64) {
 /// Draws a fruit that nobody has cut: a dashed edge and faint walls.
 fn pencilled(canvas: &mut Canvas, figure: &Figure, rim: &Rim, chambers: &[Chamber<'_>], radius: f64) {
     let tint = figure.palette.flesh.lighter(10.0).hex();
-    let line = if figure.colour_known { figure.palette.skin.lighter(-14.0).hex() } else { INK.to_string() };
-    let face = rim.edge(canvas, 1.0).set("fill", &tint).at("fill-opacity", 0.25).set("stroke", &line);
-    face.at("stroke-width", 0.8).set("stroke-dasharray", "3 2.5").at("stroke-opacity", 0.75).end();
+    let face = rim.edge(canvas, 1.0).set("fill", &tint).at("fill-opacity", 0.3).set("stroke", THIN_INK);
+    face.at("stroke-width", 0.8).set("stroke-dasharray", "3 2.5").end();
     let mut walls = Path::sized(radius);
     chambers.iter().for_each(|chamber| walls.round(&chamber.wall()));
-    let guess = canvas.element("path").set("fill", "none").set("stroke", &line).at("stroke-width", 0.6);
-    guess.set("stroke-dasharray", "1 2").at("stroke-opacity", 0.5).set("d", walls.data()).end();
+    let guess = canvas.element("path").set("fill", "none").set("stroke", THIN_INK).at("stroke-width", 0.6);
+    guess.set("stroke-dasharray", "1 2").at("stroke-opacity", 0.7).set("d", walls.data()).end();
 }

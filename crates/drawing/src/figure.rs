@@ -110,10 +110,15 @@ fn size(look: &FruitLook) -> (f64, f64) {
     let measured = |size: Option<Millimetres>| size.map(Millimetres::get).filter(|size| *size > 0.0);
     // Width squared times length, which the weight gives.
     let product = look.weight.map(|weight| 6.0 / PI * weight.get() / GRAMS_PER_CUBIC_MILLIMETRE);
+    let product = product.filter(|product| *product > 0.0);
     let (length, width) = match (measured(look.length), measured(look.width)) {
         (Some(length), Some(width)) => (length, width),
-        (Some(length), None) => (length, product.map_or(length / USUAL_RATIO, |product| (product / length).sqrt())),
-        (None, Some(width)) => (product.map_or(width * USUAL_RATIO, |product| product / width.powi(2)), width),
+        (Some(length), None) => {
+            (length, product.map_or(length / USUAL_RATIO, |product| (product / length).sqrt()))
+        }
+        (None, Some(width)) => {
+            (product.map_or(width * USUAL_RATIO, |product| product / width.powi(2)), width)
+        }
         (None, None) => {
             let width = product.map_or(UNKNOWN_WIDTH, |product| (product / USUAL_RATIO).cbrt());
             (width * USUAL_RATIO, width)

@@ -18,7 +18,9 @@ mod tests {
 
     #[test]
     fn scripts_are_not_followed() {
-        for link in ["javascript:alert(1)", "JavaScript:x", " javascript:x", "java\nscript:x", "data:text/html,x", ""] {
+        for link in
+            ["javascript:alert(1)", "JavaScript:x", " javascript:x", "java\nscript:x", "data:text/html,x", ""]
+        {
             assert!(!is_safe(link), "{link:?}");
         }
         for link in ["/variety/7", "marl.html#calls", "https://example.org/a:b", "?name=a:b", "#x:y"] {

@@ -6,7 +6,7 @@
 
 use crate::figure::Figure;
 use crate::look::{Shoulder, Tip};
-use crate::path::Point;
+use crate::path::{Point, bounds};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Where the neck is measured, as a share of the length from the stem. Source: issue 2 and DESIGN
@@ -40,8 +40,9 @@ pub(crate) struct Profile {
     crown: f64,
     /// Turns the lobes so that none lies quite symmetrical.
     pub(crate) turn: f64,
-    /// Highest point before the outline is set to its length, and the stretch that sets it.
-    fit: (f64, f64),
+    /// Highest point before the outline is set to its size, and the stretch across and down that sets it.
+    top: f64,
+    stretch: (f64, f64),
     knots: u32,
 }
 
@@ -66,17 +67,20 @@ impl Profile {
             lobes: figure.lobes,
             crown: length * figure.lobe_depth * 0.55,
             turn: 0.35 + 0.5 * figure.scatter(7),
-            fit: (0.0, 1.0),
+            top: 0.0,
+            stretch: (1.0, 1.0),
             knots: if figure.lobes == 0 { KNOTS.0 } else { KNOTS.1 },
         };
         free.fitted()
     }
 
-    /// The same profile, stretched so that sunk ends do not cost it any of its measured length.
+    /// The same profile, stretched so that its curve is exactly as long and wide as it should be:
+    /// sunk ends must not cost length, nor the bulge between two knots add width.
     fn fitted(mut self) -> Self {
-        let heights = || self.side(FRAC_PI_2).into_iter().chain(self.side(-FRAC_PI_2)).map(|point| point.y);
-        let (top, bottom) = (heights().fold(f64::INFINITY, f64::min), heights().fold(0.0, f64::max));
-        self.fit = (top, self.length / (bottom - top).max(f64::MIN_POSITIVE));
+        let (least, most) = bounds(&self.round());
+        let stretch = |wanted: f64, from: f64, to: f64| wanted / (to - from).max(f64::MIN_POSITIVE);
+        self.top = least.y;
+        self.stretch = (stretch(2.0 * self.radius, least.x, most.x), stretch(self.length, least.y, most.y));
         self
     }
 
@@ -85,7 +89,8 @@ impl Profile {
         let down = down.clamp(0.0, 1.0);
         if down < self.widest {
             let up = (self.widest - down) / self.widest;
-            superellipse(up, self.upper, self.upper) * (1.0 - self.necking * waist(down / self.widest))
+            let body = superellipse(up, self.upper, self.upper);
+            if self.necking == 0.0 { body } else { body * (1.0 - self.necking * waist(down / self.widest)) }
         } else {
             let below = (down - self.widest) / (1.0 - self.widest);
             let body = superellipse(below, self.lower.0, self.lower.1);
@@ -104,14 +109,19 @@ impl Profile {
 
     /// The line down the fruit at a longitude: 0 faces the eye, a quarter turn is the outline.
     pub(crate) fn side(&self, longitude: f64) -> Vec<Point> {
-        let down = |knot: u32| (1.0 - (PI * f64::from(knot) / f64::from(self.knots)).cos()) / 2.0;
-        (0..=self.knots).map(|knot| self.at(longitude, down(knot))).collect()
+        self.meridian(longitude, self.knots)
+    }
+
+    /// The line down the fruit at a longitude, in as many steps as are asked for.
+    pub(crate) fn meridian(&self, longitude: f64, steps: u32) -> Vec<Point> {
+        let down = |step: u32| (1.0 - (PI * f64::from(step) / f64::from(steps)).cos()) / 2.0;
+        (0..=steps).map(|step| self.at(longitude, down(step))).collect()
     }
 
     /// The point of the surface at a longitude and a share of the length.
     pub(crate) fn at(&self, longitude: f64, down: f64) -> Point {
         let x = self.radius * self.reach(down) * longitude.sin();
-        Point::new(x, self.height(x, down))
+        Point::new(x * self.stretch.0, self.height(x, down))
     }
 
     /// The surface's y at `down`, with stem and blossom ends sunk and lobes standing up.
@@ -122,7 +132,7 @@ impl Profile {
         let crown = if self.lobes == 0 { 0.0 } else { self.crown * self.groove(across) };
         let sunk = top * (self.dimple * near_axis + crown);
         let raised = (1.0 - (1.0 - down) / 0.12).max(0.0) * self.hollow * near_axis;
-        (self.length * down + sunk - raised - self.fit.0) * self.fit.1
+        (self.length * down + sunk - raised - self.top) * self.stretch.1
     }
 
     /// 1 in the groove between two lobes, 0 on the crest of one, across the top of the fruit.

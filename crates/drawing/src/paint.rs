@@ -111,7 +111,13 @@ impl Palette {
     pub(crate) fn of(exterior: Option<ColourSeen>, flesh: Option<ColourSeen>) -> Self {
         let outside = exterior.or(flesh);
         let Some(outside) = outside else {
-            return Self { skin: PAPER, second: PAPER.lighter(-14.0), flesh: PAPER.lighter(2.0), gel: PAPER.lighter(-7.0), seed: PAPER.lighter(4.0) };
+            return Self {
+                skin: PAPER,
+                second: PAPER.lighter(-14.0),
+                flesh: PAPER.lighter(2.0),
+                gel: PAPER.lighter(-7.0),
+                seed: PAPER.lighter(4.0),
+            };
         };
         let mut palette = seen(outside);
         if let Some(flesh) = flesh {
@@ -148,33 +154,54 @@ const SEED: Hue = Hue(90.0, 2.0, 24.0);
 fn of_word(word: TradeColour) -> Palette {
     let palette = |skin, second, flesh, gel| Palette { skin, second, flesh, gel, seed: SEED };
     match word {
-        TradeColour::Red => {
-            palette(Hue(45.0, 60.0, 43.0), Hue(63.0, 40.0, 58.0), Hue(58.0, 54.0, 36.0), Hue(66.0, 36.0, 44.0))
-        }
-        TradeColour::Pink => {
-            palette(Hue(51.0, 54.0, 19.0), Hue(69.0, 34.0, 24.0), Hue(62.0, 46.0, 22.0), Hue(70.0, 30.0, 30.0))
-        }
-        TradeColour::Orange => {
-            palette(Hue(66.0, 42.0, 68.0), Hue(48.0, 58.0, 50.0), Hue(74.0, 32.0, 58.0), Hue(79.0, 20.0, 58.0))
-        }
+        TradeColour::Red => palette(
+            Hue(45.0, 60.0, 43.0),
+            Hue(63.0, 40.0, 58.0),
+            Hue(58.0, 54.0, 36.0),
+            Hue(66.0, 36.0, 44.0),
+        ),
+        TradeColour::Pink => palette(
+            Hue(51.0, 54.0, 19.0),
+            Hue(69.0, 34.0, 24.0),
+            Hue(62.0, 46.0, 22.0),
+            Hue(70.0, 30.0, 30.0),
+        ),
+        TradeColour::Orange => palette(
+            Hue(66.0, 42.0, 68.0),
+            Hue(48.0, 58.0, 50.0),
+            Hue(74.0, 32.0, 58.0),
+            Hue(79.0, 20.0, 58.0),
+        ),
         TradeColour::Yellow => {
             palette(Hue(82.0, 8.0, 72.0), Hue(70.0, 28.0, 68.0), Hue(87.0, 4.0, 52.0), Hue(84.0, 1.0, 62.0))
         }
-        TradeColour::White => {
-            palette(Hue(91.0, -2.0, 25.0), Hue(83.0, -8.0, 40.0), Hue(93.0, -1.0, 17.0), Hue(87.0, -5.0, 33.0))
-        }
-        TradeColour::Green => {
-            palette(Hue(66.0, -20.0, 55.0), Hue(46.0, -28.0, 40.0), Hue(77.0, -20.0, 46.0), Hue(69.0, -22.0, 58.0))
-        }
-        TradeColour::Brown => {
-            palette(Hue(37.0, 32.0, 27.0), Hue(44.0, -10.0, 30.0), Hue(49.0, 38.0, 30.0), Hue(56.0, 4.0, 42.0))
-        }
+        TradeColour::White => palette(
+            Hue(91.0, -2.0, 25.0),
+            Hue(83.0, -8.0, 40.0),
+            Hue(93.0, -1.0, 17.0),
+            Hue(87.0, -5.0, 33.0),
+        ),
+        TradeColour::Green => palette(
+            Hue(66.0, -20.0, 55.0),
+            Hue(46.0, -28.0, 40.0),
+            Hue(77.0, -20.0, 46.0),
+            Hue(69.0, -22.0, 58.0),
+        ),
+        TradeColour::Brown => palette(
+            Hue(37.0, 32.0, 27.0),
+            Hue(44.0, -10.0, 30.0),
+            Hue(49.0, 38.0, 30.0),
+            Hue(56.0, 4.0, 42.0),
+        ),
         TradeColour::Black => {
             palette(Hue(27.0, 24.0, 9.0), Hue(35.0, -10.0, 18.0), Hue(44.0, 38.0, 17.0), Hue(51.0, 2.0, 34.0))
         }
-        TradeColour::Bicolour => {
-            palette(Hue(77.0, 18.0, 68.0), Hue(48.0, 58.0, 44.0), Hue(80.0, 14.0, 58.0), Hue(74.0, 22.0, 56.0))
-        }
+        TradeColour::Bicolour => palette(
+            Hue(77.0, 18.0, 68.0),
+            Hue(48.0, 58.0, 44.0),
+            Hue(80.0, 14.0, 58.0),
+            Hue(74.0, 22.0, 56.0),
+        ),
     }
 }
 

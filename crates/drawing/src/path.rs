@@ -27,13 +27,17 @@ impl Point {
 }
 
 /// Drawn size in pixels from which tenths of a pixel are fine enough. A choice of the drawing.
-const LARGE: f64 = 24.0;
+const LARGE: f64 = 8.0;
 
-/// Path data being written. Every step starts from the rounded end of the last, so that rounding
-/// never adds up.
+/// Path data being written, in relative steps. Every step starts from the rounded end of the last, so
+/// that rounding never adds up.
 pub(crate) struct Path {
     text: String,
+    /// Where the path stands, and where its present part began.
     at: (i64, i64),
+    start: (i64, i64),
+    /// The command written last; a command that repeats needs no letter.
+    last: char,
     /// Hundredths of a pixel that places are rounded to.
     grain: i64,
 }
@@ -41,7 +45,8 @@ pub(crate) struct Path {
 impl Path {
     /// A path of something `size` pixels large: the larger it is, the fewer digits it needs.
     pub(crate) fn sized(size: f64) -> Self {
-        Self { text: String::new(), at: (0, 0), grain: if size < LARGE { 1 } else { 10 } }
+        let grain = if size < LARGE { 1 } else { 10 };
+        Self { text: String::new(), at: (0, 0), start: (0, 0), last: ' ', grain }
     }
 
     pub(crate) fn is_empty(&self) -> bool {
@@ -53,38 +58,54 @@ impl Path {
     }
 
     pub(crate) fn move_to(&mut self, to: Point) {
-        self.text.push('M');
-        self.at = self.rounded(to);
-        push_hundredths(&mut self.text, self.at.0);
-        self.push_separated(self.at.1);
+        self.step('m', [to]);
+        self.start = self.at;
+        // A number after a move would read as a line: the next command always needs its letter.
+        self.last = ' ';
     }
 
     pub(crate) fn line_to(&mut self, to: Point) {
-        let start = self.at;
-        self.text.push('l');
-        let (x, y) = self.rounded(to);
-        push_hundredths(&mut self.text, x - start.0);
-        self.push_separated(y - start.1);
-        self.at = (x, y);
+        self.step('l', [to]);
+    }
+
+    pub(crate) fn bend_to(&mut self, over: Point, to: Point) {
+        self.step('q', [over, to]);
     }
 
     pub(crate) fn curve_to(&mut self, first: Point, second: Point, to: Point) {
-        let start = self.at;
-        let steps = [first, second, to].map(|point| self.rounded(point));
-        self.text.push('c');
-        for (index, (x, y)) in steps.iter().enumerate() {
-            if index == 0 {
-                push_hundredths(&mut self.text, x - start.0);
-            } else {
-                self.push_separated(x - start.0);
-            }
-            self.push_separated(y - start.1);
-        }
-        self.at = steps[2];
+        self.step('c', [first, second, to]);
     }
 
     pub(crate) fn close(&mut self) {
         self.text.push('z');
+        self.at = self.start;
+        self.last = ' ';
+    }
+
+    /// Writes one command, whose last point is where it ends.
+    fn step<const N: usize>(&mut self, command: char, points: [Point; N]) {
+        let from = self.at;
+        let mut separated = self.last == command;
+        if !separated {
+            self.text.push(command);
+        }
+        for point in points {
+            let to = (self.rounded(point.x), self.rounded(point.y));
+            for distance in [to.0 - from.0, to.1 - from.1] {
+                if separated && distance >= 0 {
+                    self.text.push(' ');
+                }
+                push_hundredths(&mut self.text, distance);
+                separated = true;
+            }
+            self.at = to;
+        }
+        self.last = command;
+    }
+
+    fn rounded(&self, value: f64) -> i64 {
+        let fine = hundredths(value);
+        (fine + self.grain / 2 * fine.signum()) / self.grain * self.grain
     }
 
     /// A smooth curve through `points`, continuing from where the path stands.
@@ -109,27 +130,37 @@ impl Path {
         self.close();
     }
 
-    /// One step of a Catmull-Rom spline, as a cubic Bézier curve.
     fn smooth(&mut self, before: Point, from: Point, to: Point, after: Point) {
-        let first = Point::new(from.x + (to.x - before.x) / 6.0, from.y + (to.y - before.y) / 6.0);
-        let second = Point::new(to.x - (after.x - from.x) / 6.0, to.y - (after.y - from.y) / 6.0);
+        let (first, second) = handles(before, from, to, after);
         self.curve_to(first, second, to);
     }
+}
 
-    fn rounded(&self, point: Point) -> (i64, i64) {
-        let grained = |value: f64| {
-            let fine = hundredths(value);
-            (fine + (self.grain / 2) * fine.signum()) / self.grain * self.grain
-        };
-        (grained(point.x), grained(point.y))
-    }
+/// The handles of the Bézier curve that is one step, `from` to `to`, of a Catmull-Rom spline.
+fn handles(before: Point, from: Point, to: Point, after: Point) -> (Point, Point) {
+    let first = Point::new(from.x + (to.x - before.x) / 6.0, from.y + (to.y - before.y) / 6.0);
+    let second = Point::new(to.x - (after.x - from.x) / 6.0, to.y - (after.y - from.y) / 6.0);
+    (first, second)
+}
 
-    fn push_separated(&mut self, value: i64) {
-        if value >= 0 {
-            self.text.push(' ');
+/// The least and the greatest x and y that [`Path::round`] reaches through `points`: a curve bulges
+/// beyond its knots, so each step is looked at in eight places.
+pub(crate) fn bounds(points: &[Point]) -> (Point, Point) {
+    let ahead = |by: usize| points.iter().copied().cycle().skip(by);
+    let steps = ahead(0).zip(ahead(1)).zip(ahead(2)).zip(ahead(3)).take(points.len());
+    let mut least = Point::new(f64::INFINITY, f64::INFINITY);
+    let mut most = Point::new(f64::NEG_INFINITY, f64::NEG_INFINITY);
+    for (((before, from), to), after) in steps {
+        let (first, second) = handles(before, from, to, after);
+        for share in (0..8).map(|part| f64::from(part) / 8.0) {
+            let (a, b, c) =
+                (from.towards(first, share), first.towards(second, share), second.towards(to, share));
+            let at = a.towards(b, share).towards(b.towards(c, share), share);
+            least = Point::new(least.x.min(at.x), least.y.min(at.y));
+            most = Point::new(most.x.max(at.x), most.y.max(at.y));
         }
-        push_hundredths(&mut self.text, value);
     }
+    (least, most)
 }
 
 /// The area within a closed run of points, in square pixels.

@@ -28,7 +28,7 @@ fn stroke<'a>(canvas: &'a mut Canvas, (x, y): (f64, f64), length: f64, ink: &str
 pub(crate) fn in_a_hundred(share: Share) -> String {
     match share.get() * 100.0 {
         slight if 0.0 < slight && slight < 1.0 => String::from("under 1 in 100"),
-        near if 99.5 <= near && near < 100.0 => String::from("over 99 in 100"),
+        near if (99.5..100.0).contains(&near) => String::from("over 99 in 100"),
         hundredths => format!("{hundredths:.0} in 100"),
     }
 }

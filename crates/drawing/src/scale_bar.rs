@@ -35,7 +35,8 @@ pub(crate) fn draw(canvas: &mut Canvas, at: Point, scale: f64, units: Units) {
     for inch in 0..=INCHES {
         tick(f64::from(inch) * MILLIMETRES_PER_INCH, side * -6.0);
     }
-    let line = canvas.element("line").at("x1", at.x).at("y1", at.y).at("x2", at.x + length(scale)).at("y2", at.y);
+    let line =
+        canvas.element("line").at("x1", at.x).at("y1", at.y).at("x2", at.x + length(scale)).at("y2", at.y);
     line.set("stroke", INK).at("stroke-width", 0.8).end();
     let marks = canvas.element("path").set("fill", "none").set("stroke", INK).at("stroke-width", 0.8);
     marks.set("d", ticks.data()).end();

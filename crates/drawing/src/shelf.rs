@@ -6,7 +6,7 @@ use crate::link;
 use crate::paint::{INK, THIN_INK};
 use crate::path::Point;
 use crate::portrait::Pair;
-use crate::rule::{self, in_a_hundred};
+use crate::rule;
 use crate::scale::Scale;
 use crate::svg::Canvas;
 use crate::words;
@@ -26,7 +26,8 @@ const RULE: f64 = 56.0;
 const RULE_ROOM: f64 = 8.0;
 const NOTE_ROOM: f64 = 11.0;
 const NAME: Hand = Hand { class: "name", size: 11.5, ink: INK, anchor: Anchor::Middle, slanted: false };
-const NOTE: Hand = Hand { class: "contested", size: 9.5, ink: THIN_INK, anchor: Anchor::Middle, slanted: true };
+const NOTE: Hand =
+    Hand { class: "contested", size: 9.5, ink: THIN_INK, anchor: Anchor::Middle, slanted: true };
 
 /// A variety measured for its place on a shelf.
 pub(crate) struct Item<'a> {
@@ -35,6 +36,8 @@ pub(crate) struct Item<'a> {
     name: Vec<String>,
     note: Option<String>,
     words: String,
+    /// Room on the shelf, in pixels.
+    width: f64,
 }
 
 impl<'a> Item<'a> {
@@ -42,12 +45,15 @@ impl<'a> Item<'a> {
         let pair = Pair::of(&entry.look, scale);
         let name = NAME.broken(&entry.look.name, pair.width().max(NAME_ROOM));
         let note = match (entry.certainty, entry.contested) {
-            (Some(share), true) => Some(format!("contested, {}", in_a_hundred(share))),
+            (Some(share), true) => Some(format!("contested {:.0} %", share.get() * 100.0)),
             (None, true) => Some(String::from("contested")),
             (None, false) => Some(String::from("not called")),
             (Some(_), false) => None,
         };
-        Self { entry, pair, name, note, words: words::portrait(&entry.look, units) }
+        let named = name.iter().map(|line| NAME.width(line));
+        let noted = note.iter().map(|note| NOTE.width(note));
+        let width = named.chain(noted).fold(pair.width().max(RULE), f64::max) + 2.0 * APART;
+        Self { entry, pair, name, note, words: words::portrait(&entry.look, units), width }
     }
 
     pub(crate) fn name(&self) -> &str {
@@ -65,9 +71,7 @@ impl<'a> Item<'a> {
 
     /// Room on the shelf, in pixels.
     pub(crate) fn width(&self) -> f64 {
-        let named = self.name.iter().map(|line| NAME.width(line));
-        let noted = self.note.iter().map(|note| NOTE.width(note));
-        named.chain(noted).fold(self.pair.width().max(RULE), f64::max) + 2.0 * APART
+        self.width
     }
 
     pub(crate) fn height(&self) -> f64 {
@@ -91,7 +95,10 @@ impl<'a> Item<'a> {
         element.holding(|canvas| {
             canvas.element("title").words(&self.words);
             self.reach(canvas, middle, floor);
-            canvas.element("g").moved(middle - self.pair.width() / 2.0, 0.0).holding(|canvas| self.pair.draw(canvas, floor));
+            canvas
+                .element("g")
+                .moved(middle - self.pair.width() / 2.0, 0.0)
+                .holding(|canvas| self.pair.draw(canvas, floor));
             self.label(canvas, middle, floor);
         });
     }

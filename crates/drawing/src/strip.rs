@@ -147,7 +147,8 @@ pub fn strip(strip: &Strip, width: Pixels) -> Svg {
 /// Draws the interval of the mean: a bar of ink, with the mean itself as a tick across it.
 fn interval(canvas: &mut Canvas, axis: &Axis, mean: &MeanInterval, y: f64) {
     let [low, middle, high] = [mean.low, mean.mean, mean.high].map(|reading| axis.place(reading.get()));
-    let bar = canvas.element("line").set("class", "mean").at("x1", low).at("y1", y).at("x2", high.max(low + 1.0));
+    let bar =
+        canvas.element("line").set("class", "mean").at("x1", low).at("y1", y).at("x2", high.max(low + 1.0));
     bar.at("y2", y).set("stroke", INK).at("stroke-width", 4.0).end();
     let tick = canvas.element("line").at("x1", middle).at("y1", y - 5.0).at("x2", middle).at("y2", y + 5.0);
     tick.set("stroke", INK).at("stroke-width", 1.4).end();

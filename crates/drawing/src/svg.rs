@@ -65,7 +65,13 @@ impl Canvas {
     /// Starts a sheet. `salt` and `name` set its gradients' ids apart from those of other drawings in
     /// one page, which may be hidden and would take their gradients with them.
     pub(crate) fn new(salt: &'static str, name: &str) -> Self {
-        Self { salt, key: fingerprint(name), definitions: BTreeMap::new(), lettered: false, text: String::with_capacity(4096) }
+        Self {
+            salt,
+            key: fingerprint(name),
+            definitions: BTreeMap::new(),
+            lettered: false,
+            text: String::with_capacity(4096),
+        }
     }
 
     /// Begins an element; nothing is complete until the returned [`Element`] is ended.
@@ -94,7 +100,8 @@ impl Canvas {
         let mut text = String::with_capacity(self.text.len() + 1024);
         text.push_str("<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"");
         text.push_str(class);
-        for (name, value) in [("\" width=\"", width), ("\" height=\"", height), ("\" viewBox=\"0 0 ", width)] {
+        for (name, value) in [("\" width=\"", width), ("\" height=\"", height), ("\" viewBox=\"0 0 ", width)]
+        {
             text.push_str(name);
             push_number(&mut text, value);
         }
@@ -281,7 +288,9 @@ fn push_digits(text: &mut String, value: u64) {
 }
 
 fn push_digit(text: &mut String, digit: u64) {
-    text.push(char::from_digit(u32::try_from(digit).unwrap_or(0), 10).unwrap_or('0'));
+    #[expect(clippy::cast_possible_truncation, reason = "a digit is 0 to 9")]
+    let digit = digit as u8;
+    text.push(char::from(b'0' + digit));
 }
 
 /// Writes words so that they stay words in markup, in attributes and between tags. Characters that

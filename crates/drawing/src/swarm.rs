@@ -11,8 +11,9 @@ use std::collections::BTreeSet;
 const TALLEST: f64 = 64.0;
 /// Least height, so that a strip without fruit keeps its shape.
 const LOWEST: f64 = 18.0;
-/// Radius of a dot for few, many and very many fruits, with the counts at which it shrinks.
-const RADII: [(usize, f64); 3] = [(80, 3.2), (400, 2.2), (usize::MAX, 1.5)];
+/// Radii of a dot, in pixels, from the one wanted down to the least that is seen; the first with which
+/// the stack stays low enough is taken.
+const RADII: [f64; 4] = [3.2, 2.4, 1.7, 1.1];
 
 /// Dots laid out above a floor at 0, as hundredths of a pixel.
 pub(crate) struct Swarm {
@@ -24,18 +25,22 @@ pub(crate) struct Swarm {
 
 /// Lays out a strip's dots.
 pub(crate) fn laid(strip: &Strip, axis: &Axis) -> Swarm {
-    let count = strip.dots.len();
-    let radius = RADII.iter().find(|(most, _)| count <= *most).map_or(RADII[2].1, |(_, radius)| *radius);
-    let step = 2.0 * radius + 0.3;
     let mut dots: Vec<(f64, bool)> =
         strip.dots.iter().map(|dot| (axis.place(dot.reading.get()), dot.counted)).collect();
     dots.sort_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)));
-    let mut levels: Vec<f64> = Vec::new();
+    let mut radius = RADII[0];
+    let mut levels = Vec::new();
+    for tried in RADII {
+        let all;
+        radius = tried;
+        (levels, all) = stacked(&dots, tried);
+        if all {
+            break;
+        }
+    }
     let mut swarm = Swarm { radius, counted: BTreeSet::new(), aside: BTreeSet::new(), height: LOWEST };
-    for (index, (x, counted)) in dots.into_iter().enumerate() {
-        let level = free_level(&mut levels, x, step, index);
-        #[expect(clippy::cast_precision_loss, reason = "a level is at most the height of the stack")]
-        let up = radius + 2.0 + level as f64 * step;
+    for ((x, counted), level) in dots.into_iter().zip(levels) {
+        let up = radius + 2.0 + f64::from(level) * step(radius);
         swarm.height = swarm.height.max(up + radius + 3.0);
         let set = if counted { &mut swarm.counted } else { &mut swarm.aside };
         set.insert((hundredths(x), hundredths(up)));
@@ -43,18 +48,32 @@ pub(crate) fn laid(strip: &Strip, axis: &Axis) -> Swarm {
     swarm
 }
 
-/// The lowest level with room at `x`; where none is left, any level in turn.
-fn free_level(levels: &mut Vec<f64>, x: f64, step: f64, index: usize) -> usize {
-    let level = match levels.iter().position(|last| x - last >= step) {
-        Some(level) => level,
-        None if f64::from(u32::try_from(levels.len()).unwrap_or(u32::MAX)) * step + step < TALLEST => levels.len(),
-        None => index % levels.len().max(1),
-    };
-    match levels.get_mut(level) {
-        Some(last) => *last = x,
-        None => levels.push(x),
-    }
-    level
+/// From one dot to the next, in pixels.
+fn step(radius: f64) -> f64 {
+    2.0 * radius + 0.3
+}
+
+/// Gives each dot, from left to right, the lowest level where it touches no other; where none is left
+/// it lies over another, and the second value says so.
+fn stacked(dots: &[(f64, bool)], radius: f64) -> (Vec<u32>, bool) {
+    let mut ends: Vec<f64> = Vec::new();
+    let mut all = true;
+    let mut turn = 0;
+    let levels = dots.iter().map(|(x, _)| {
+        let mut level = ends.iter().position(|end| x - end >= step(radius)).unwrap_or(ends.len());
+        let height = f64::from(u32::try_from(level).unwrap_or(u32::MAX)) * step(radius);
+        if level == ends.len() && height + step(radius) > TALLEST {
+            all = false;
+            turn += 1;
+            level = turn % ends.len().max(1);
+        }
+        match ends.get_mut(level) {
+            Some(end) => *end = *x,
+            None => ends.push(*x),
+        }
+        u32::try_from(level).unwrap_or(0)
+    });
+    (levels.collect(), all)
 }
 
 impl Swarm {
@@ -79,7 +98,11 @@ impl Swarm {
         for place in &self.aside {
             let at = self.point(*place, floor);
             let dot = canvas.element("circle").set("class", "aside").at("cx", at.x).at("cy", at.y);
-            dot.at("r", self.radius - 0.5).set("fill", "none").set("stroke", INK).at("stroke-width", 1.0).end();
+            dot.at("r", self.radius - 0.5)
+                .set("fill", "none")
+                .set("stroke", INK)
+                .at("stroke-width", 1.0)
+                .end();
         }
     }
 

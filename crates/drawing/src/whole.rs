@@ -16,19 +16,24 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
     let mut outline = Path::sized(profile.radius);
     outline.round(&profile.round());
-    body(canvas, figure, &outline);
+    body(canvas, figure, profile.radius, &outline);
     pattern(canvas, figure, profile, &outline);
     grooves(canvas, figure, profile);
     gloss(canvas, profile);
-    edge(canvas, figure, profile, &outline);
     calyx::draw(canvas, figure, profile);
 }
 
-fn body(canvas: &mut Canvas, figure: &Figure, outline: &Path) {
+/// Draws the skin and its outline: dashed where size is a guess, in ink where no colour is known.
+fn body(canvas: &mut Canvas, figure: &Figure, radius: f64, outline: &Path) {
     let skin = figure.palette.skin;
-    let stops = [(0.0, skin.lighter(9.0)), (0.42, skin), (0.8, skin.lighter(-7.0)), (1.0, skin.lighter(-15.0))];
+    let stops =
+        [(0.0, skin.lighter(9.0)), (0.42, skin), (0.8, skin.lighter(-7.0)), (1.0, skin.lighter(-15.0))];
     let fill = radial(canvas, (0.36, 0.3), 0.78, &stops);
-    canvas.element("path").set("fill", &fill).set("d", outline.data()).end();
+    let edge = if figure.colour_known { skin.lighter(-20.0).hex() } else { INK.to_string() };
+    let path = canvas.element("path").set("fill", &fill).set("stroke", &edge);
+    let path = path.at("stroke-width", (radius * 0.022).clamp(0.35, 1.1));
+    let path = if figure.size_known { path } else { path.set("stroke-dasharray", "4 3") };
+    path.set("d", outline.data()).end();
 }
 
 fn radial(canvas: &mut Canvas, centre: (f64, f64), radius: f64, stops: &[(f64, Hue)]) -> String {
@@ -63,8 +68,10 @@ struct Flames {
     opacity: f64,
 }
 
-const STRIPES: Flames = Flames { count: 17, half: 0.085, starts: (0.01, 0.07), ends: (0.86, 0.99), opacity: 0.82 };
-const MARBLING: Flames = Flames { count: 29, half: 0.1, starts: (0.2, 0.8), ends: (0.97, 1.0), opacity: 0.34 };
+const STRIPES: Flames =
+    Flames { count: 17, half: 0.085, starts: (0.01, 0.07), ends: (0.86, 0.99), opacity: 0.82 };
+const MARBLING: Flames =
+    Flames { count: 29, half: 0.1, starts: (0.2, 0.8), ends: (0.97, 1.0), opacity: 0.34 };
 
 /// Draws stripes or marbling: flames with ragged edges down the meridians that face the eye.
 fn flames(canvas: &mut Canvas, figure: &Figure, profile: &Profile, flames: &Flames) {
@@ -83,18 +90,24 @@ fn flames(canvas: &mut Canvas, figure: &Figure, profile: &Profile, flames: &Flam
     canvas.element("path").set("fill", &fill).at("fill-opacity", flames.opacity).set("d", path.data()).end();
 }
 
-fn flame(path: &mut Path, profile: &Profile, half: f64, place: (f64, f64, f64), scatter: impl Fn(u32) -> f64) {
+fn flame(
+    path: &mut Path,
+    profile: &Profile,
+    half: f64,
+    place: (f64, f64, f64),
+    scatter: impl Fn(u32) -> f64,
+) {
     let (middle, start, end) = place;
     let wobble = |step: u32, salt: u32| half * (0.55 + 0.75 * scatter(salt + step));
-    let down = |step: u32| start + (end - start) * f64::from(step) / 5.0;
+    let down = |step: u32| start + (end - start) * f64::from(step) / f64::from(FLAME_STEPS);
     let edge = |step: u32, side: f64, salt: u32| {
         profile.at((middle + side * wobble(step, salt)).clamp(-FRAC_PI_2, FRAC_PI_2), down(step))
     };
     let tip = |step: u32| profile.at(middle.clamp(-FRAC_PI_2, FRAC_PI_2), down(step));
-    let right = (1..5).map(|step| edge(step, 1.0, 3));
-    let left = (1..5).rev().map(|step| edge(step, -1.0, 8));
+    let right = (1..FLAME_STEPS).map(|step| edge(step, 1.0, 3));
+    let left = (1..FLAME_STEPS).rev().map(|step| edge(step, -1.0, 8));
     let points: Vec<Point> =
-        std::iter::once(tip(0)).chain(right).chain(std::iter::once(tip(5))).chain(left).collect();
+        std::iter::once(tip(0)).chain(right).chain(std::iter::once(tip(FLAME_STEPS))).chain(left).collect();
     path.round(&points);
 }
 
@@ -110,6 +123,10 @@ const SHADED_SHOULDER: Hue = Hue(26.0, -12.0, 16.0);
 
 /// Half the width of a groove between two lobes, as a longitude. A choice of the drawing.
 const GROOVE: f64 = 0.032;
+/// Steps down one side of a groove; more are not seen. A choice of the drawing.
+const GROOVE_STEPS: u32 = 5;
+/// Steps down one side of a flame. A choice of the drawing.
+const FLAME_STEPS: u32 = 4;
 
 /// Draws the grooves between lobes: slivers of shade down the meridians.
 fn grooves(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
@@ -122,7 +139,8 @@ fn grooves(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
         if longitude.cos() < 0.2 {
             continue;
         }
-        let (left, right) = (profile.side(longitude - GROOVE), profile.side(longitude + GROOVE));
+        let (left, right) =
+            [-GROOVE, GROOVE].map(|side| profile.meridian(longitude + side, GROOVE_STEPS)).into();
         let Some(top) = left.first() else { continue };
         path.move_to(*top);
         path.through(&left);
@@ -142,14 +160,4 @@ fn gloss(canvas: &mut Canvas, profile: &Profile) {
     let spot = profile.radius.min(profile.length / 2.0);
     let ellipse = canvas.element("ellipse").at("cx", lit.x).at("cy", lit.y);
     ellipse.at("rx", spot * 0.3).at("ry", spot * 0.4).set("fill", &fill).end();
-}
-
-/// Draws the outline: dashed where size is a guess, in ink where no colour is known.
-fn edge(canvas: &mut Canvas, figure: &Figure, profile: &Profile, outline: &Path) {
-    let colour =
-        if figure.colour_known { figure.palette.skin.lighter(-20.0).hex() } else { INK.to_string() };
-    let width = (profile.radius * 0.022).clamp(0.35, 1.1);
-    let path = canvas.element("path").set("fill", "none").set("stroke", &colour).at("stroke-width", width);
-    let path = if figure.size_known { path } else { path.set("stroke-dasharray", "4 3") };
-    path.set("d", outline.data()).end();
 }

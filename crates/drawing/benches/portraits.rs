@@ -1,0 +1,60 @@
+//! How long drawings take: a portrait has 100 microseconds.
+
+use drawing::bench::{Bench, BenchEntry, bench};
+use drawing::look::FruitLook;
+use drawing::portrait::portrait;
+use drawing::scale::{Pixels, Scale};
+use record::colour::{ColourSeen, Pattern, TradeColour};
+use record::language::Units;
+use record::length::Millimetres;
+use record::share::Share;
+
+fn main() {
+    divan::main();
+}
+
+fn look(width: f64, locules: u32) -> FruitLook {
+    FruitLook {
+        length: Millimetres::new(width * 0.8),
+        width: Millimetres::new(width),
+        locules: Some(locules),
+        lobes: Some(locules),
+        gel: Share::new(0.3),
+        exterior: Some(ColourSeen::Word(TradeColour::Red)),
+        pattern: Some(Pattern::Striped),
+        ..FruitLook::named("Candle Hill")
+    }
+}
+
+#[divan::bench]
+fn portrait_of_a_cherry(bencher: divan::Bencher) {
+    let look = look(26.0, 2);
+    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::Us));
+}
+
+#[divan::bench]
+fn portrait_of_a_striped_ribbed_beefsteak(bencher: divan::Bencher) {
+    let look = look(130.0, 14);
+    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::Us));
+}
+
+#[divan::bench]
+fn bench_of_130(bencher: divan::Bencher) {
+    let entry = |index: usize| BenchEntry {
+        look: look(20.0 + index as f64 * 0.8, 2 + (index / 10) as u32),
+        column: Some(index / 13),
+        row: Some(index % 3),
+        certainty: Share::new(0.9),
+        contested: false,
+        link: None,
+    };
+    let names = |count: usize| (0..count).map(|index| format!("Name {index}")).collect::<Vec<_>>();
+    let whole = Bench {
+        title: "130 varieties".into(),
+        columns: names(10),
+        rows: names(3),
+        entries: (0..130).map(entry).collect(),
+        units: Units::Us,
+    };
+    bencher.bench(|| bench(divan::black_box(&whole), Pixels::from(1280)));
+}
