@@ -1,6 +1,6 @@
 //! How long the mixed models take: a house of 10,000 varieties, a 72-plot trial, a long nested table.
 //!
-//! `cargo bench --release -p statistics`; `nested_vs_lme4.R` times lme4 on the same two tables, written
+//! `cargo bench --profile release -p statistics`; `nested_vs_lme4.R` times lme4 on the same two tables, written
 //! by this bench to the path in `LOCULE_BENCH_TABLES` if that is set.
 
 #![expect(clippy::expect_used, reason = "a bench that cannot be set up should stop")]

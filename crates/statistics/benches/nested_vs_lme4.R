@@ -1,5 +1,5 @@
 # Rscript nested_vs_lme4.R FOLDER: times lme4 on the two tables that the bench wrote to FOLDER
-# (LOCULE_BENCH_TABLES=FOLDER cargo bench --release -p statistics). Run both at one sitting and compare.
+# (LOCULE_BENCH_TABLES=FOLDER cargo bench --profile release -p statistics). Run both at one sitting and compare.
 suppressMessages(library(lme4))
 folder <- tail(commandArgs(TRUE), 1)
 for (name in c("plots_72", "rows_20000")) {
