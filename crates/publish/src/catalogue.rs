@@ -11,6 +11,8 @@ mod scale;
 
 pub use crate::typesetting::TypesettingFault;
 
+use drawing::scale::{Pixels, Scale};
+use drawing::svg::Svg;
 use jiff::civil::Date;
 use record::language::Units;
 use record::length::Millimetres;
@@ -94,6 +96,16 @@ pub struct Portrait {
     pub life_width: Millimetres,
     /// The height of the whole picture if it were printed at life size.
     pub life_height: Millimetres,
+}
+
+impl Portrait {
+    /// Takes a portrait that was drawn to `scale`; `None` only where its size overflows.
+    #[must_use]
+    pub fn drawn(svg: &Svg, scale: Scale) -> Option<Self> {
+        let life = |pixels: Pixels| Millimetres::new(pixels.get() / scale.pixels_per_millimetre());
+        let (life_width, life_height) = (life(svg.width())?, life(svg.height())?);
+        Some(Self { svg: svg.markup().to_owned(), life_width, life_height })
+    }
 }
 
 /// A call, ready to be told: verdicts and how likely each is.

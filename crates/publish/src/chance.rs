@@ -51,9 +51,7 @@ pub fn in_hundred(share: Share) -> String {
 
 fn ranked(verdicts: &[(String, Share)]) -> Vec<&(String, Share)> {
     let mut ranked: Vec<_> = verdicts.iter().collect();
-    ranked.sort_by(|left, right| {
-        right.1.get().total_cmp(&left.1.get()).then_with(|| left.0.cmp(&right.0))
-    });
+    ranked.sort_by(|left, right| right.1.get().total_cmp(&left.1.get()).then_with(|| left.0.cmp(&right.0)));
     ranked
 }
 
@@ -77,14 +75,19 @@ mod tests {
 
     #[track_caller]
     fn agrees(verdicts: &[(&str, f64)], words: &str) {
-        let verdicts: Vec<_> =
-            verdicts.iter().map(|(verdict, share)| ((*verdict).to_owned(), Share::new(*share).unwrap())).collect();
+        let verdicts: Vec<_> = verdicts
+            .iter()
+            .map(|(verdict, share)| ((*verdict).to_owned(), Share::new(*share).unwrap()))
+            .collect();
         assert_eq!(told(&verdicts).as_deref(), Some(words));
     }
 
     #[test]
     fn chances_are_told_as_growers_say_them() {
-        agrees(&[("a grape", 0.30), ("a plum", 0.62), ("a cherry", 0.08)], "probably a plum (62 in 100), perhaps a grape");
+        agrees(
+            &[("a grape", 0.30), ("a plum", 0.62), ("a cherry", 0.08)],
+            "probably a plum (62 in 100), perhaps a grape",
+        );
         agrees(&[("determinate", 1.0)], "almost surely determinate (over 99 in 100)");
         agrees(&[("red", 0.97), ("pink", 0.03)], "almost surely red (97 in 100)");
         agrees(&[("red", 0.85), ("pink", 0.15)], "very probably red (85 in 100), perhaps pink");

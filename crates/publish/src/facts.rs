@@ -21,12 +21,12 @@ pub(crate) fn told(facts: &Facts, units: Units) -> Vec<Fact> {
         Fact { about: "Weight", words: facts.weight.map(|weight| mass(weight, units)) },
         size(facts, units),
         Fact { about: "Locules", words: facts.locules.map(count) },
-        Fact { about: "Soluble solids", words: facts.soluble_solids.map(|solids| percent(solids)) },
+        Fact { about: "Soluble solids", words: facts.soluble_solids.map(percent) },
     ];
     let rarer = [
-        ("Dry matter", facts.dry_matter.map(|dry| percent(dry))),
+        ("Dry matter", facts.dry_matter.map(percent)),
         ("Plant height", facts.plant_height.map(|height| length(height, units))),
-        ("First ripe", facts.days_to_ripe.map(|days| format!("{} days from transplanting", count(days)))),
+        ("First ripe", facts.days_to_ripe.map(days_told)),
     ];
     let measured = rarer.into_iter().filter(|(_, words)| words.is_some());
     told.extend(measured.map(|(about, words)| Fact { about, words }));
@@ -92,6 +92,10 @@ fn percent(measured: Measured<Percent>) -> String {
 
 fn count(measured: Measured<u32>) -> String {
     with_most(measured.usual.to_string(), measured.most, |count| count.to_string())
+}
+
+fn days_told(days: Measured<u32>) -> String {
+    with_most(format!("{} days from transplanting", days.usual), days.most, |count| count.to_string())
 }
 
 /// Adds the range that most fruit falls in, unless both ends read alike.

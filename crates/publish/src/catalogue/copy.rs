@@ -3,7 +3,7 @@
 use crate::catalogue::entry::{self, EntryCopy};
 use crate::catalogue::index::{self, Letter};
 use crate::catalogue::scale::{self, PrintedScale, Room};
-use crate::catalogue::{Catalogue, Entry, Paper, Portrait, Section};
+use crate::catalogue::{Catalogue, Entry, Evidence, Paper, Portrait, Section};
 use crate::facts::counted;
 use crate::typesetting::Fonts;
 use jiff::civil::Date;
@@ -11,10 +11,12 @@ use serde::Serialize;
 
 /// Room for the portrait of an entry, in printed millimetres: under half of the page's width, and no
 /// taller than the words beside it.
-const ENTRY_ROOM: Room = Room { width: 80.0, height: 54.0 };
+const ENTRY_ROOM: Room = Room { width: 72.0, height: 54.0 };
 /// Least room for the portraits of a class, in printed millimetres: their column must hold a few words.
 const LEAST_ENTRY_WIDTH: f64 = 30.0;
-/// The fruit that the ruler in the foot of a page measures, in millimetres, in metric and in US words.
+/// Varieties a class has, on average, from which each class begins a page of its own.
+const FILLS_A_PAGE: usize = 4;
+/// What the ruler in the foot of a page measures of a fruit: two inches, in millimetres, and its words.
 const RULER: (f64, &str) = (50.8, "51 mm (2 in)");
 /// Room for the shelves on the cover, in printed millimetres; both papers have it.
 const COVER_ROOM: Room = Room { width: 166.0, height: 118.0 };
@@ -28,6 +30,7 @@ const COVER_PORTRAITS: usize = 15;
 /// The whole book.
 #[derive(Serialize)]
 pub(super) struct Copy {
+    families: Vec<String>,
     paper: &'static str,
     house: String,
     house_briefly: String,
@@ -39,6 +42,7 @@ pub(super) struct Copy {
     scale: String,
     cover: Cover,
     ruler: Option<Ruler>,
+    classes_begin_pages: bool,
     sections: Vec<SectionCopy>,
     index: Vec<Letter>,
 }
@@ -96,6 +100,7 @@ pub(super) fn copy(catalogue: &Catalogue, paper: Paper, fonts: &Fonts) -> Copy {
     let scale = scale::for_entries(catalogue, ENTRY_ROOM);
     let house = fonts.legible(&catalogue.house);
     Copy {
+        families: fonts.families().into_iter().map(str::to_owned).collect(),
         paper: paper_name(paper),
         house_briefly: index::shortened(&house),
         house,
@@ -106,7 +111,8 @@ pub(super) fn copy(catalogue: &Catalogue, paper: Paper, fonts: &Fonts) -> Copy {
         guides: catalogue.guides.iter().map(|guide| fonts.legible(guide)).collect(),
         scale: scale.words.to_owned(),
         cover: cover(catalogue),
-        ruler: any_portrait(catalogue).then(|| Ruler { length: RULER.0 * scale.factor, words: RULER.1 }),
+        ruler: any_portrait(catalogue).then_some(Ruler { length: RULER.0 * scale.factor, words: RULER.1 }),
+        classes_begin_pages: classes_begin_pages(catalogue),
         sections: sections(catalogue, scale, fonts),
         index: index::index(&catalogue.sections, fonts),
     }
@@ -168,11 +174,14 @@ fn cover(catalogue: &Catalogue) -> Cover {
     }
 }
 
-/// The portrait that stands for a class: of its uncontested entries, the one with the most fruit behind it.
+/// The portrait that stands for a class: of its entries that are uncontested and have a cut face to show,
+/// the one with the most fruit behind it.
 fn face(section: &Section) -> Option<&Portrait> {
     let drawn = section.entries.iter().filter(|entry| entry.portrait.is_some());
-    let certain = |entry: &&Entry| (!entry.fruit_class.contested, entry.evidence.fruit_count);
-    drawn.max_by_key(certain).and_then(|entry| entry.portrait.as_ref())
+    let worth = |entry: &&Entry| {
+        (!entry.fruit_class.contested, entry.facts.locules.is_some(), entry.evidence.fruit_count)
+    };
+    drawn.max_by_key(worth).and_then(|entry| entry.portrait.as_ref())
 }
 
 fn any_portrait(catalogue: &Catalogue) -> bool {
@@ -185,8 +194,16 @@ fn sections(catalogue: &Catalogue, scale: PrintedScale, fonts: &Fonts) -> Vec<Se
         heading: index::shortened(&fonts.legible(&section.heading)),
         about: section.about.as_deref().map(|about| fonts.legible(about)),
         count: counted_varieties(section.entries.len()),
-        portrait_width: widest(section, scale),
-        entries: section.entries.iter().map(|entry| numbered(entry, &mut number, catalogue, scale, fonts)).collect(),
+        portrait_width: if classes_begin_pages(catalogue) {
+            widest(std::slice::from_ref(section), scale)
+        } else {
+            widest(&catalogue.sections, scale)
+        },
+        entries: section
+            .entries
+            .iter()
+            .map(|entry| numbered(entry, &mut number, catalogue, scale, fonts))
+            .collect(),
     };
     catalogue.sections.iter().filter(|section| !section.entries.is_empty()).map(&mut told).collect()
 }
@@ -204,16 +221,25 @@ fn numbered(
     told
 }
 
-/// The column that a class needs for its portraits, in printed millimetres.
-fn widest(section: &Section, scale: PrintedScale) -> f64 {
-    let portraits = section.entries.iter().filter_map(|entry| entry.portrait.as_ref());
+/// In a short book the classes follow each other on one page, and their columns line up.
+fn classes_begin_pages(catalogue: &Catalogue) -> bool {
+    let filled = catalogue.sections.iter().filter(|section| !section.entries.is_empty());
+    let (classes, entries) =
+        filled.fold((0, 0), |(classes, entries), section| (classes + 1, entries + section.entries.len()));
+    FILLS_A_PAGE * classes <= entries
+}
+
+/// The column that classes need for their portraits, in printed millimetres.
+fn widest(sections: &[Section], scale: PrintedScale) -> f64 {
+    let entries = sections.iter().flat_map(|section| &section.entries);
+    let portraits = entries.filter_map(|entry| entry.portrait.as_ref());
     let widths = portraits.map(|portrait| portrait.life_width.get() * scale.factor);
     widths.fold(LEAST_ENTRY_WIDTH, f64::max).min(ENTRY_ROOM.width)
 }
 
 /// Words how much was looked at.
-pub(super) fn evidence(counts: &crate::catalogue::Evidence) -> String {
-    if *counts == crate::catalogue::Evidence::default() {
+pub(super) fn evidence(counts: &Evidence) -> String {
+    if *counts == Evidence::default() {
         return "Not yet grown out.".to_owned();
     }
     let seasons = counted(counts.season_count, "season");

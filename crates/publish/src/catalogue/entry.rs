@@ -13,6 +13,11 @@ const KEPT_TOGETHER: usize = 1_600;
 /// Characters that a line of an entry takes even where it is short.
 const LINE_COST: usize = 80;
 
+/// A space at which no line breaks.
+const NO_BREAK: char = '\u{a0}';
+/// Words after a number that are not its unit.
+const JOINED_BY_SPACE: [&str; 3] = ["to", "days", "×"];
+
 /// One entry, ready to print.
 #[derive(Serialize)]
 pub(super) struct EntryCopy {
@@ -79,7 +84,11 @@ pub(super) fn told(
         marks: marks(entry),
         facts: facts::told(&entry.facts, units).into_iter().map(fact).collect(),
         claims: entry.claims.iter().map(|beside| claim(beside, fonts)).collect(),
-        rules: calls.iter().filter_map(|(_, told)| told.rule.as_deref()).map(|rule| fonts.legible(rule)).collect(),
+        rules: calls
+            .iter()
+            .filter_map(|(_, told)| told.rule.as_deref())
+            .map(|rule| fonts.legible(rule))
+            .collect(),
         evidence: evidence(&entry.evidence),
         settle: legible(&entry.settle),
         may_break: false,
@@ -90,10 +99,12 @@ pub(super) fn told(
 impl EntryCopy {
     /// About how much room the text takes, in characters.
     fn length(&self) -> usize {
-        let claims = self.claims.iter().flat_map(|claim| {
-            [claim.words.len() + LINE_COST, claim.against.as_ref().map_or(0, String::len)]
-        });
-        let small_print = self.rules.iter().chain(&self.settle).chain(&self.aliases).map(|text| text.len() + 4);
+        let claims = self
+            .claims
+            .iter()
+            .flat_map(|claim| [claim.words.len() + LINE_COST, claim.against.as_ref().map_or(0, String::len)]);
+        let small_print =
+            self.rules.iter().chain(&self.settle).chain(&self.aliases).map(|text| text.len() + 4);
         let calls = self.calls.iter().filter_map(|call| call.words.as_ref()).map(String::len);
         // A name is set at nearly twice the size of the text, so it takes four times the room.
         self.name.len() * 4 + claims.chain(small_print).chain(calls).sum::<usize>()
@@ -102,7 +113,7 @@ impl EntryCopy {
 
 fn call(about: &'static str, told: &Told, fonts: &Fonts) -> Call {
     let share = crate::chance::likeliest(&told.verdicts).map_or(0.0, |(_, share)| share.get());
-    let words = crate::chance::told(&told.verdicts).map(|words| fonts.legible(&words));
+    let words = crate::chance::told(&told.verdicts).map(|words| unbroken(&fonts.legible(&words)));
     Call { about, words, share, contested: told.contested }
 }
 
@@ -118,7 +129,22 @@ fn marks(entry: &Entry) -> Vec<&'static str> {
 }
 
 fn fact(fact: facts::Fact) -> Fact {
-    Fact { about: fact.about, words: fact.words }
+    Fact { about: fact.about, words: fact.words.as_deref().map(unbroken) }
+}
+
+/// Keeps a number and its unit on one line: `412 g`, `62 in 100`.
+fn unbroken(words: &str) -> String {
+    let mut kept = String::with_capacity(words.len());
+    let mut after_number = false;
+    for word in words.split(' ') {
+        let joins = after_number && !JOINED_BY_SPACE.contains(&word) || word.starts_with("100)");
+        if !kept.is_empty() {
+            kept.push(if joins { NO_BREAK } else { ' ' });
+        }
+        kept.push_str(word);
+        after_number = word.ends_with(|last: char| last.is_ascii_digit());
+    }
+    kept
 }
 
 fn claim(beside: &ClaimBeside, fonts: &Fonts) -> Claim {

@@ -35,7 +35,8 @@ pub(super) fn index(sections: &[Section], fonts: &Fonts) -> Vec<Letter> {
         .flat_map(|(number, entry)| {
             let name = shortened(&fonts.legible(&entry.name));
             let own = line(&entry.name, None, number, fonts);
-            let aliases = entry.aliases.iter().map(move |alias| line(alias, Some(name.clone()), number, fonts));
+            let aliases =
+                entry.aliases.iter().map(move |alias| line(alias, Some(name.clone()), number, fonts));
             std::iter::once(own).chain(aliases)
         })
         .filter(|line| !line.words.is_empty())

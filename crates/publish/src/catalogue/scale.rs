@@ -53,7 +53,12 @@ pub(super) fn for_shelves(portraits: &[&Portrait], shelves: usize, gap: f64, roo
 }
 
 /// Sets portraits on shelves in their order, as many on each as its width takes.
-pub(super) fn pack<'a>(portraits: &[&'a Portrait], factor: f64, gap: f64, width: f64) -> Vec<Vec<&'a Portrait>> {
+pub(super) fn pack<'a>(
+    portraits: &[&'a Portrait],
+    factor: f64,
+    gap: f64,
+    width: f64,
+) -> Vec<Vec<&'a Portrait>> {
     let mut shelves: Vec<Vec<&Portrait>> = Vec::new();
     let mut left = 0.0;
     for portrait in portraits {

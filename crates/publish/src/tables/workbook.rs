@@ -107,7 +107,8 @@ fn write(page: &mut Worksheet, sheet: &Sheet, looks: &Looks) -> Result<(), XlsxF
         }
     }
     page.set_freeze_panes(1, 0)?;
-    page.autofit_to_max_width(WIDEST_COLUMN);
+    page.set_autofit_max_width(WIDEST_COLUMN);
+    page.autofit();
     Ok(())
 }
 
@@ -209,7 +210,11 @@ fn allowed_name(name: &str) -> String {
     let kept = shortened(kept.trim_matches(|edge: char| edge == '\'' || edge.is_whitespace()), LONGEST_NAME);
     let kept = kept.trim_end_matches(|edge: char| edge == '\'' || edge.is_whitespace());
     // Spreadsheets keep the name "History" for themselves.
-    if kept.is_empty() || kept.eq_ignore_ascii_case("history") { format!("Sheet {kept}").trim_end().to_owned() } else { kept.to_owned() }
+    if kept.is_empty() || kept.eq_ignore_ascii_case("history") {
+        format!("Sheet {kept}").trim_end().to_owned()
+    } else {
+        kept.to_owned()
+    }
 }
 
 /// The first `most` characters as a spreadsheet counts them (UTF-16 units).

@@ -1,21 +1,35 @@
 //! The fonts at hand: those that ship, then the house's own.
 
 use crate::typesetting::TypesettingFault;
-use std::sync::LazyLock;
+use std::collections::HashSet;
+use std::sync::{Arc, LazyLock};
 use typst::foundations::Bytes;
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 
-/// Fonts and the book in which the typesetter looks them up.
-#[derive(Clone)]
+/// The families in which a page is set, in the order in which they are tried for each letter. The
+/// mathematical one has signs that the others lack.
+const SHIPPED_FAMILIES: [&str; 4] =
+    ["Libertinus Serif", "New Computer Modern", "New Computer Modern Math", "DejaVu Sans Mono"];
+
+/// Fonts, and the book in which the typesetter looks them up.
 pub(crate) struct Fonts {
     pub(super) fonts: Vec<Font>,
     pub(super) book: LazyHash<FontBook>,
+    families: Vec<Family>,
+}
+
+/// The fonts of one name: upright, italic, semibold.
+struct Family {
+    name: String,
+    /// What each of its fonts can draw; a letter that the italic lacks would be missing in an alias.
+    letters: HashSet<u32>,
 }
 
 /// Read once: opening them takes longer than setting a page.
-static SHIPPED: LazyLock<Fonts> = LazyLock::new(|| {
-    Fonts::of(typst_assets::fonts().flat_map(|file| Font::iter(Bytes::new(file))).collect())
+static SHIPPED: LazyLock<Arc<Fonts>> = LazyLock::new(|| {
+    let fonts = typst_assets::fonts().flat_map(|file| Font::iter(Bytes::new(file))).collect();
+    Arc::new(Fonts::of(fonts, SHIPPED_FAMILIES.map(str::to_owned).to_vec()))
 });
 
 impl Fonts {
@@ -23,28 +37,47 @@ impl Fonts {
     ///
     /// # Errors
     /// [`TypesettingFault::UnreadableFont`] at the first file that holds no font.
-    pub(crate) fn with(house_fonts: &[Vec<u8>]) -> Result<Self, TypesettingFault> {
+    pub(crate) fn with(house_fonts: &[Vec<u8>]) -> Result<Arc<Self>, TypesettingFault> {
         if house_fonts.is_empty() {
-            return Ok(SHIPPED.clone());
+            return Ok(Arc::clone(&SHIPPED));
         }
         let mut fonts = SHIPPED.fonts.clone();
+        let mut families = SHIPPED_FAMILIES.map(str::to_owned).to_vec();
         for (index, file) in house_fonts.iter().enumerate() {
-            let before = fonts.len();
-            fonts.extend(Font::iter(Bytes::new(file.clone())));
-            if fonts.len() == before {
+            let found: Vec<Font> = Font::iter(Bytes::new(file.clone())).collect();
+            if found.is_empty() {
                 return Err(TypesettingFault::UnreadableFont { position: index + 1 });
             }
+            families.extend(found.iter().map(|font| font.info().family.to_string()));
+            fonts.extend(found);
         }
-        Ok(Self::of(fonts))
+        families.dedup();
+        Ok(Arc::new(Self::of(fonts, families)))
     }
 
-    /// Whether some font has a picture for the character.
-    pub(crate) fn cover(&self, character: char) -> bool {
-        self.fonts.iter().any(|font| font.info().coverage.contains(u32::from(character)))
+    /// The families to set in, in order.
+    pub(crate) fn families(&self) -> Vec<&str> {
+        self.families.iter().map(|family| family.name.as_str()).collect()
     }
 
-    fn of(fonts: Vec<Font>) -> Self {
+    /// Whether some family has a picture for every one of these characters, so that a letter and its
+    /// marks come from one font.
+    pub(super) fn cover(&self, letter: &str) -> bool {
+        let drawn = |family: &Family| letter.chars().all(|part| family.letters.contains(&u32::from(part)));
+        self.families.iter().any(drawn)
+    }
+
+    fn of(fonts: Vec<Font>, names: Vec<String>) -> Self {
+        let families =
+            names.into_iter().map(|name| Family { letters: letters(&fonts, &name), name }).collect();
         let book = LazyHash::new(FontBook::from_fonts(&fonts));
-        Self { fonts, book }
+        Self { fonts, book, families }
     }
+}
+
+/// What every font of a family can draw.
+fn letters(fonts: &[Font], family: &str) -> HashSet<u32> {
+    let of_family = fonts.iter().filter(|font| font.info().family == family);
+    let each = of_family.map(|font| font.info().coverage.iter().collect::<HashSet<u32>>());
+    each.reduce(|all, next| all.intersection(&next).copied().collect()).unwrap_or_default()
 }

@@ -7,9 +7,11 @@
 use crate::typesetting::Fonts;
 use unicode_normalization::char::is_combining_mark;
 
-/// Characters without a space after which a line may be broken anywhere; longer than any word in a
-/// language that is written with spaces. Common practice, no source.
-const LONGEST_WORD: usize = 24;
+/// Letters in a row beyond which a word may be broken anywhere: so many of the widest letter still fit the
+/// narrowest column, and few words of any language are longer. Common practice, no source.
+const LONGEST_WORD: usize = 16;
+/// Letters between two such breaks.
+const BREAK_EVERY: usize = 8;
 /// Marks on one letter beyond which they run into the lines around. Common practice, no source: Vietnamese
 /// needs two, pointed Hebrew three.
 const MOST_MARKS: usize = 4;
@@ -20,76 +22,91 @@ impl Fonts {
     /// Makes text fit to print: no control characters, single spaces, codes for what no font can draw,
     /// and a place to break every long run of letters.
     pub(crate) fn legible(&self, text: &str) -> String {
-        let mut line = Line { text: String::with_capacity(text.len()), run: 0, marks: 0 };
+        let mut line = Line { fonts: self, text: String::with_capacity(text.len()), letter: String::new() };
         for character in text.chars() {
             match character {
                 space if space.is_whitespace() || space.is_control() => line.space(),
-                steering if steers_direction(steering) => {}
-                unseen if is_invisible(unseen) && !self.cover(unseen) => {}
-                mark if is_combining_mark(mark) => line.mark(mark, self.cover(mark)),
-                seen if self.cover(seen) => line.letter(seen),
-                unseen => line.code(unseen),
+                unseen if is_invisible(unseen) => {}
+                mark if is_combining_mark(mark) => line.letter.push(mark),
+                letter => line.begin(letter),
             }
         }
-        line.text.truncate(line.text.trim_end().len());
-        line.text
+        line.finish();
+        breakable(line.text.trim_end())
     }
 }
 
 /// A line as it is being written.
-struct Line {
+struct Line<'a> {
+    fonts: &'a Fonts,
     text: String,
-    /// Characters since the last place where the line may be broken.
-    run: usize,
-    /// Marks on the last letter.
-    marks: usize,
+    /// The last letter and its marks, not yet written.
+    letter: String,
 }
 
-impl Line {
+impl Line<'_> {
     fn space(&mut self) {
+        self.finish();
         if !self.text.is_empty() && !self.text.ends_with(' ') {
             self.text.push(' ');
         }
-        self.run = 0;
-        self.marks = 0;
     }
 
-    fn letter(&mut self, letter: char) {
-        if LONGEST_WORD <= self.run {
-            self.text.push(BREAK);
-            self.run = 0;
-        }
-        self.text.push(letter);
-        self.run += 1;
-        self.marks = 0;
+    fn begin(&mut self, letter: char) {
+        self.finish();
+        self.letter.push(letter);
     }
 
-    fn mark(&mut self, mark: char, covered: bool) {
-        self.marks += 1;
-        match covered {
-            true if self.marks <= MOST_MARKS => self.text.push(mark),
-            true => {}
-            false => self.code(mark),
+    /// Writes the last letter: with its marks where one font has them all, else piece by piece.
+    fn finish(&mut self) {
+        let letter: String = std::mem::take(&mut self.letter).chars().take(1 + MOST_MARKS).collect();
+        if self.fonts.cover(&letter) && !letter.starts_with(is_combining_mark) {
+            self.text.push_str(&letter);
+        } else {
+            letter.chars().for_each(|part| self.piece(part));
         }
     }
 
-    fn code(&mut self, unseen: char) {
-        for letter in format!("[U+{:04X}]", u32::from(unseen)).chars() {
-            self.letter(letter);
+    fn piece(&mut self, part: char) {
+        if self.fonts.cover(part.encode_utf8(&mut [0; 4])) && !is_combining_mark(part) {
+            self.text.push(part);
+        } else {
+            self.text.push_str(&format!("[U+{:04X}]", u32::from(part)));
         }
     }
 }
 
-/// Marks that turn the direction of the text round them: a name that holds one could turn its neighbours.
-fn steers_direction(character: char) -> bool {
-    matches!(character, '\u{200e}' | '\u{200f}' | '\u{061c}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+/// Puts places to break into words that are too long for a line.
+fn breakable(text: &str) -> String {
+    text.split_inclusive([' ', '-']).map(breakable_word).collect()
 }
 
-/// Characters that have no picture by design.
+fn breakable_word(word: &str) -> String {
+    if word.chars().count() <= LONGEST_WORD {
+        return word.to_owned();
+    }
+    let mut broken = String::with_capacity(word.len() * 2);
+    let mut letters = 0;
+    for character in word.chars() {
+        if !is_combining_mark(character) {
+            if BREAK_EVERY <= letters {
+                broken.push(BREAK);
+                letters = 0;
+            }
+            letters += 1;
+        }
+        broken.push(character);
+    }
+    broken
+}
+
+/// Characters that have no picture by design, and those that turn the direction of the text round them: a
+/// name that held one of these could turn its neighbours.
 fn is_invisible(character: char) -> bool {
     matches!(character,
-        '\u{00ad}' | '\u{200b}'..='\u{200d}' | '\u{2060}'..='\u{2064}' | '\u{feff}'
-        | '\u{fe00}'..='\u{fe0f}' | '\u{e0000}'..='\u{e0fff}')
+        '\u{00ad}' | '\u{034f}' | '\u{061c}' | '\u{115f}'..='\u{1160}' | '\u{17b4}'..='\u{17b5}' | '\u{180b}'..='\u{180f}'
+        | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{3164}' | '\u{feff}'
+        | '\u{fe00}'..='\u{fe0f}' | '\u{ffa0}' | '\u{fff0}'..='\u{fff8}' | '\u{e0000}'..='\u{e0fff}')
 }
 
 #[cfg(test)]

@@ -7,9 +7,9 @@ use typst::foundations::{Bytes, Datetime, Duration, Smart};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
-use typst::{Library, LibraryExt, World};
+use typst::{Library, LibraryExt, World, WorldExt};
 use typst_layout::PagedDocument;
-use typst_pdf::PdfOptions;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
 /// A document to set.
 pub(crate) struct Job {
@@ -59,15 +59,33 @@ pub(crate) fn typeset(job: &Job, fonts: &Fonts) -> Result<Vec<u8>, TypesettingFa
     };
     let document = typst::compile::<PagedDocument>(&press).output;
     let document = document.map_err(|faults| TypesettingFault::Template(told(&press, &faults)))?;
-    let options = PdfOptions {
-        ident: Smart::Custom(job.identity.clone()),
-        creator: Smart::Custom(Some("locule".to_owned())),
-        ..PdfOptions::default()
-    };
-    let written = typst_pdf::pdf(&document, &options);
+    let written = written(job, &press, &document);
     // The typesetter remembers layouts between documents; a workbench that prints all winter must not grow.
     typst::comemo::evict(0);
-    written.map_err(|faults| TypesettingFault::Pdf(told(&press, &faults)))
+    written
+}
+
+/// Writes the PDF: by the standard for accessible documents, or tagged as well as can be where that refuses.
+///
+/// It refuses a letter that no font shapes in its place. A name in a rare writing must not keep a house
+/// from printing: then the page shows an empty box there.
+fn written(job: &Job, press: &Press<'_>, document: &PagedDocument) -> Result<Vec<u8>, TypesettingFault> {
+    typst_pdf::pdf(document, &options(job, &[PdfStandard::Ua_1])?).or_else(|_| {
+        let plain = typst_pdf::pdf(document, &options(job, &[])?);
+        plain.map_err(|faults| TypesettingFault::Pdf(told(press, &faults)))
+    })
+}
+
+/// PDF/UA-1 (ISO 14289-1) asks for a title, a language, tags in reading order and words for every picture,
+/// so that the catalogue can be read aloud.
+fn options(job: &Job, standards: &[PdfStandard]) -> Result<PdfOptions, TypesettingFault> {
+    let standards = PdfStandards::new(standards);
+    Ok(PdfOptions {
+        ident: Smart::Custom(job.identity.clone()),
+        creator: Smart::Custom(Some("locule".to_owned())),
+        standards: standards.map_err(|fault| TypesettingFault::Pdf(fault.message().to_string()))?,
+        ..PdfOptions::default()
+    })
 }
 
 fn file_id(name: &str) -> Result<FileId, TypesettingFault> {
@@ -77,7 +95,6 @@ fn file_id(name: &str) -> Result<FileId, TypesettingFault> {
 
 fn told(press: &Press<'_>, faults: &[SourceDiagnostic]) -> String {
     let told = |fault: &SourceDiagnostic| {
-        use typst::WorldExt;
         let line = press.range(fault.span).and_then(|range| press.main.lines().byte_to_line(range.start));
         match line {
             Some(line) => format!("line {}: {}", line + 1, fault.message),

@@ -1,9 +1,18 @@
 //! An invented house to print: its names, measures and fruit come from a counter, so that every run is alike.
 
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "the invented house is made of known measures"
+)]
+
+use drawing::look::FruitLook;
+use drawing::scale::Scale;
 use jiff::civil::date;
 use publish::catalogue::{
     Catalogue, ClaimBeside, Entry, Evidence, Facts, Measured, Portrait, Section, Standing, Told,
 };
+use record::colour::{ColourSeen, TradeColour};
 use record::language::Units;
 use record::length::Millimetres;
 use record::mass::Grams;
@@ -11,8 +20,19 @@ use record::season::Season;
 use record::share::{Percent, Share};
 
 const FIRST: [&str; 13] = [
-    "Marl", "Tallow", "Kittiwake", "Bargeman", "Halfpenny", "Quarry", "Inkle", "Sandpiper", "Candle",
-    "Anvil", "Weir", "Greenfinch", "Old Ferryman's",
+    "Marl",
+    "Tallow",
+    "Kittiwake",
+    "Bargeman",
+    "Halfpenny",
+    "Quarry",
+    "Inkle",
+    "Sandpiper",
+    "Candle",
+    "Anvil",
+    "Weir",
+    "Greenfinch",
+    "Old Ferryman's",
 ];
 const SECOND: [&str; 10] =
     ["", " Lamp", " Street", " Dusk", " Half", " Rose", " Gold", " Acre", " Hill Keeper", " Émigré"];
@@ -32,17 +52,17 @@ const CLASSES: [(&str, &str, &str, f64, f64); 11] = [
     ("Beefsteaks", "8 oz to 2 lb, many small locules", "a beefsteak", 84.0, 112.0),
 ];
 
-const COLOURS: [(&str, &str, &str); 7] = [
-    ("red", "#c8321e", "#e0604a"),
-    ("yellow", "#edc32f", "#f3dc83"),
-    ("orange", "#ee8322", "#f4a862"),
-    ("pink", "#cf5468", "#e0929c"),
-    ("black", "#5a2a33", "#8d5560"),
-    ("green when ripe", "#93a83f", "#bccb85"),
-    ("white", "#efe6c4", "#f6f0da"),
+const COLOURS: [(&str, TradeColour); 7] = [
+    ("red", TradeColour::Red),
+    ("yellow", TradeColour::Yellow),
+    ("orange", TradeColour::Orange),
+    ("pink", TradeColour::Pink),
+    ("black", TradeColour::Black),
+    ("green when ripe", TradeColour::Green),
+    ("white", TradeColour::White),
 ];
 
-pub(crate) fn share(share: f64) -> Share {
+fn share(share: f64) -> Share {
     Share::new(share).unwrap()
 }
 
@@ -97,10 +117,13 @@ fn entry(number: usize, class: usize) -> Entry {
         contested: likely < 0.8,
         rule: None,
     };
+    let facts = if unmeasured { Facts::default() } else { facts(length, width, number) };
     Entry {
         name: name(number),
-        aliases: (0..number % 4).map(|alias| format!("{} {}", ["Early", "Pride of", "Grand"][alias], name(number))).collect(),
-        portrait: (!unmeasured).then(|| portrait(length, width, number)),
+        aliases: (0..number % 4)
+            .map(|alias| format!("{} {}", ["Early", "Pride of", "Grand"][alias], name(number)))
+            .collect(),
+        portrait: portrait(&facts, number),
         habit: if unmeasured {
             Told::default()
         } else {
@@ -108,14 +131,18 @@ fn entry(number: usize, class: usize) -> Entry {
         },
         fruit_class: told(verdict, if contested { 0.62 } else { 0.93 }, next),
         colour: told(colour, 0.99, "brown"),
-        facts: if unmeasured { Facts::default() } else { facts(length, width, number) },
+        facts,
         evidence: Evidence {
             fruit_count: if unmeasured { 0 } else { 8 + number as u64 % 40 },
             plant_count: 6,
             season_count: 1 + number as u64 % 3,
         },
         claims: claims(number),
-        settle: if contested { vec!["weigh 6 more fruits".into(), "cut 4 more fruits across".into()] } else { vec![] },
+        settle: if contested {
+            vec!["weigh 6 more fruits".into(), "cut 4 more fruits across".into()]
+        } else {
+            vec![]
+        },
     }
 }
 
@@ -123,11 +150,16 @@ fn facts(length: f64, width: f64, number: usize) -> Facts {
     let weight = 1.06e-3 * std::f64::consts::PI / 6.0 * width * width * length;
     let range = |usual: f64| (usual * 0.84, usual * 1.19);
     Facts {
-        weight: Some(Measured { usual: grams(weight), most: Some((grams(range(weight).0), grams(range(weight).1))) }),
+        weight: Some(Measured {
+            usual: grams(weight),
+            most: Some((grams(range(weight).0), grams(range(weight).1))),
+        }),
         length: Some(Measured { usual: millimetres(length), most: None }),
         width: Some(Measured { usual: millimetres(width), most: None }),
-        locules: (number % 5 != 4).then(|| Measured { usual: 2 + width as u32 / 25, most: Some((2, 3 + width as u32 / 20)) }),
-        soluble_solids: (number.is_multiple_of(2)).then(|| Measured { usual: Percent::new(5.4).unwrap(), most: None }),
+        locules: (number % 5 != 4)
+            .then(|| Measured { usual: 2 + width as u32 / 25, most: Some((2, 3 + width as u32 / 20)) }),
+        soluble_solids: (number.is_multiple_of(2))
+            .then(|| Measured { usual: Percent::new(5.4).unwrap(), most: None }),
         dry_matter: None,
         plant_height: None,
         days_to_ripe: (number % 3 == 1).then_some(Measured { usual: 68, most: Some((64, 73)) }),
@@ -141,7 +173,9 @@ fn claims(number: usize) -> Vec<ClaimBeside> {
         5 => vec![
             claim(
                 "bush to 2 ft",
-                Standing::Contradicted("The stem never ended in a truss on 14 plants over 2 seasons.".to_owned()),
+                Standing::Contradicted(
+                    "The stem never ended in a truss on 14 plants over 2 seasons.".to_owned(),
+                ),
             ),
             claim("fine for bottling", Standing::Unmeasured),
         ],
@@ -149,27 +183,14 @@ fn claims(number: usize) -> Vec<ClaimBeside> {
     }
 }
 
-/// A stand-in portrait: an egg of the right size beside its cut face.
-fn portrait(length: f64, width: f64, number: usize) -> Portrait {
-    let (_, skin, flesh) = COLOURS[number % COLOURS.len()];
-    let (half_length, half_width) = (length / 2.0, width / 2.0);
-    let (across, tall) = (width * 2.06, length.max(width));
-    let face = width * 1.56;
-    let floor = tall - half_length;
-    let chambers = 2 + width as u32 / 25;
-    let chamber = |index: u32| {
-        let turn = f64::from(index) * 360.0 / f64::from(chambers);
-        format!(
-            "<ellipse cx='{face:.2}' cy='{:.2}' rx='{:.2}' ry='{:.2}' fill='#f6e3c8' transform='rotate({turn:.1} {face:.2} {:.2})'/>",
-            tall - half_width - half_width * 0.5, half_width * 0.22, half_width * 0.3, tall - half_width,
-        )
+/// The portrait that the house's own drawing gives of these measures.
+fn portrait(facts: &Facts, number: usize) -> Option<Portrait> {
+    let look = FruitLook {
+        length: Some(facts.length?.usual),
+        width: Some(facts.width?.usual),
+        locules: facts.locules.map(|locules| locules.usual),
+        exterior: Some(ColourSeen::Word(COLOURS[number % COLOURS.len()].1)),
+        ..FruitLook::named(name(number))
     };
-    let chambers: String = (0..chambers).map(chamber).collect();
-    let svg = format!(
-        "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 {across:.2} {tall:.2}' width='{across:.2}' height='{tall:.2}'>\
-         <ellipse cx='{half_width:.2}' cy='{floor:.2}' rx='{half_width:.2}' ry='{half_length:.2}' fill='{skin}'/>\
-         <circle cx='{face:.2}' cy='{:.2}' r='{half_width:.2}' fill='{flesh}' stroke='{skin}' stroke-width='{:.2}'/>{chambers}</svg>",
-        tall - half_width, width * 0.04,
-    );
-    Portrait { svg, life_width: millimetres(across), life_height: millimetres(tall) }
+    Portrait::drawn(&drawing::portrait::portrait(&look, Scale::LIFE_SIZE, Units::Us), Scale::LIFE_SIZE)
 }
