@@ -90,12 +90,16 @@ fn every_word_repeated_is_called() {
     }
 }
 
-/// Every reference colour of the guide is called by its own word.
+/// Every reference colour of the guide is called by its own word, save two colours in one fruit: their
+/// mean is the colour of an orange, so a meter alone leaves them contested.
 #[test]
 fn every_reference_is_called_by_its_own_word() {
     for reference in &GUIDE.references {
         let call = called((0..6).map(|_| measured(FruitPart::Exterior, reference.lab)));
-        assert_eq!(call.exterior.verdict, Some(reference.colour), "{:?}", call.exterior.shares);
+        match reference.colour {
+            TradeColour::Bicolour => assert!(call.exterior.contested, "{:?}", call.exterior.shares),
+            plain => assert_eq!(call.exterior.verdict, Some(plain), "{:?}", call.exterior.shares),
+        }
     }
 }
 

@@ -12,6 +12,7 @@ use record::pick::Pick;
 use record::season::Season;
 use record::stage::{StageNote, StageSeen};
 use record::subject::Subject;
+use std::collections::BTreeMap;
 
 /// A season and a plot within it: plants that shared their ground, weather and seed packet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -94,6 +95,39 @@ impl HabitEvidence {
     #[must_use]
     pub fn records(&self) -> usize {
         self.stems.len() + self.leaves.len() + self.heights.len() + self.picks.len() + self.dwarf_leaves.len()
+    }
+
+    /// Plants counted in each season: the fullest count of every plot, added up.
+    pub(crate) fn stands_by_season(&self) -> BTreeMap<Season, u64> {
+        let mut plots: BTreeMap<PatchKey, u32> = BTreeMap::new();
+        for (seen, plants) in &self.stands {
+            let most = plots.entry(seen.patch).or_default();
+            *most = (*most).max(*plants);
+        }
+        let mut seasons = BTreeMap::new();
+        for (patch, plants) in plots {
+            *seasons.entry(patch.season).or_default() += u64::from(plants);
+        }
+        seasons
+    }
+
+    /// Season and plot of every fact, as often as it was noted.
+    pub(crate) fn plots_by_season(&self) -> impl Iterator<Item = (Season, Option<Id<Plot>>)> {
+        let stems = self.stems.iter().map(|(seen, _)| seen.patch);
+        let leaves = self.leaves.iter().map(|(seen, _)| seen.patch);
+        let heights = self.heights.iter().map(|(seen, _)| seen.patch);
+        let picks = self.picks.iter().map(|(seen, _)| seen.patch);
+        stems.chain(leaves).chain(heights).chain(picks).map(|patch| (patch.season, patch.plot))
+    }
+
+    /// Trusses on the main stems that were counted to their end: how many stems, and the mean.
+    pub(crate) fn trusses_at_end(&self) -> Option<(u32, f64)> {
+        let ended = self.stems.iter().filter_map(|(_, fate)| match fate {
+            Fate::EndedAfter(trusses) => Some(f64::from(*trusses)),
+            Fate::Growing(_) | Fate::Ended => None,
+        });
+        let (stems, sum) = ended.fold((0_u32, 0.0), |(stems, sum), trusses| (stems + 1, sum + trusses));
+        (0 < stems).then(|| (stems, sum / f64::from(stems)))
     }
 
     fn stage(&mut self, note: &StageNote) {
