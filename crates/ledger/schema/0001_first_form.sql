@@ -1,5 +1,5 @@
 -- The ledger, first form. One text for both servers: BYTES stands for BYTEA on PostgreSQL, and on
--- SQLite BIGINT, DOUBLE PRECISION and BYTES stand for INTEGER, REAL and BLOB of STRICT tables.
+-- SQLite BIGINT, DOUBLE PRECISION and BYTES stand for INTEGER, REAL and BLOB, and {strict} for STRICT.
 --
 -- Days are whole numbers such as 20310714. Moments are microseconds since 1970 began, UTC.
 -- A note's id is its batch's number times 2^32 and its place in the batch: one batch lies together,
@@ -8,7 +8,7 @@
 
 CREATE TABLE form (
     number BIGINT PRIMARY KEY
-);
+){strict};
 
 -- Who brought what, when and from where.
 CREATE TABLE batch (
@@ -23,7 +23,7 @@ CREATE TABLE batch (
     sha256 BYTES CHECK (length(sha256) = 32),
     reading TEXT,
     why TEXT
-);
+){strict};
 CREATE INDEX batch_by_sha256 ON batch (sha256);
 CREATE INDEX batch_by_file_name ON batch (file_name);
 
@@ -33,7 +33,7 @@ CREATE TABLE heading (
     place BIGINT NOT NULL,
     words TEXT NOT NULL,
     PRIMARY KEY (batch, place)
-);
+){strict};
 
 -- What it added, counted when it was committed.
 CREATE TABLE batch_summary (
@@ -56,7 +56,7 @@ CREATE TABLE batch_summary (
     already_there BIGINT NOT NULL,
     gone BIGINT NOT NULL,
     quarantined BIGINT NOT NULL
-);
+){strict};
 
 -- A batch uses what another brought, so the other cannot be undone alone.
 CREATE TABLE resting (
@@ -64,7 +64,7 @@ CREATE TABLE resting (
     rests_on BIGINT NOT NULL REFERENCES batch,
     PRIMARY KEY (batch, rests_on),
     CHECK (rests_on < batch)
-);
+){strict};
 CREATE INDEX resting_by_rests_on ON resting (rests_on);
 
 -- The newest action of a batch tells whether it stands; a batch without any stands.
@@ -75,7 +75,7 @@ CREATE TABLE undoing (
     who TEXT NOT NULL,
     at_us BIGINT NOT NULL,
     why TEXT
-);
+){strict};
 CREATE INDEX undoing_by_batch ON undoing (batch, number);
 
 CREATE VIEW standing_batch AS
@@ -92,7 +92,7 @@ CREATE TABLE variety (
     source_row BIGINT NOT NULL,
     name TEXT NOT NULL CHECK (length(name) > 0),
     name_key TEXT NOT NULL CHECK (length(name_key) > 0)
-);
+){strict};
 CREATE INDEX variety_by_name_key ON variety (name_key);
 
 CREATE TABLE alias (
@@ -102,7 +102,7 @@ CREATE TABLE alias (
     source_row BIGINT NOT NULL,
     alias TEXT NOT NULL,
     PRIMARY KEY (alias_key, variety, batch)
-);
+){strict};
 
 -- Every name that means a variety, its own and its aliases.
 CREATE VIEW standing_name AS
@@ -120,7 +120,7 @@ CREATE TABLE claim (
     batch BIGINT NOT NULL REFERENCES batch,
     source_row BIGINT NOT NULL,
     PRIMARY KEY (variety, about, words, batch)
-);
+){strict};
 
 CREATE TABLE grow_out (
     number BIGINT PRIMARY KEY,
@@ -131,7 +131,7 @@ CREATE TABLE grow_out (
     name_key TEXT NOT NULL,
     season BIGINT NOT NULL CHECK (season BETWEEN 1900 AND 2199),
     garden TEXT NOT NULL
-);
+){strict};
 
 CREATE TABLE plot (
     number BIGINT PRIMARY KEY,
@@ -142,7 +142,7 @@ CREATE TABLE plot (
     label TEXT NOT NULL CHECK (length(label) > 0),
     label_key TEXT NOT NULL,
     variety BIGINT NOT NULL REFERENCES variety
-);
+){strict};
 
 -- What is known of a plot; the newest row of a standing batch wins.
 CREATE TABLE plot_detail (
@@ -155,7 +155,7 @@ CREATE TABLE plot_detail (
     position BIGINT CHECK (position >= 0),
     transplanted BIGINT CHECK (transplanted BETWEEN 19000101 AND 99991231),
     plant_count BIGINT CHECK (plant_count >= 0)
-);
+){strict};
 
 -- What is known of a plant; the newest row of a standing batch wins.
 CREATE TABLE plant_detail (
@@ -166,7 +166,7 @@ CREATE TABLE plant_detail (
     source_row BIGINT NOT NULL,
     transplanted BIGINT CHECK (transplanted BETWEEN 19000101 AND 99991231),
     lost BIGINT CHECK (lost BETWEEN 19000101 AND 99991231)
-);
+){strict};
 
 CREATE TABLE fruit_sample (
     id BIGINT PRIMARY KEY,
@@ -198,7 +198,7 @@ CREATE TABLE fruit_sample (
     CHECK (sampled_on BETWEEN 19000101 AND 99991231),
     CHECK (weight_g >= 0 AND length_mm >= 0 AND width_mm >= 0 AND neck_mm >= 0),
     CHECK (soluble_solids_percent BETWEEN 0 AND 100 AND dry_matter_percent BETWEEN 0 AND 100)
-);
+){strict};
 CREATE INDEX fruit_sample_by_variety ON fruit_sample (variety);
 
 CREATE TABLE pick (
@@ -215,7 +215,7 @@ CREATE TABLE pick (
     weight_g DOUBLE PRECISION,
     CHECK (id / 4294967296 = batch AND season BETWEEN 1900 AND 2199),
     CHECK (picked_on BETWEEN 19000101 AND 99991231 AND fruit_count >= 0 AND weight_g >= 0)
-);
+){strict};
 CREATE INDEX pick_by_variety ON pick (variety);
 
 CREATE TABLE cull (
@@ -226,7 +226,7 @@ CREATE TABLE cull (
     fruit_count BIGINT CHECK (fruit_count >= 0),
     weight_g DOUBLE PRECISION CHECK (weight_g >= 0),
     PRIMARY KEY (pick, place)
-);
+){strict};
 
 CREATE TABLE height_reading (
     id BIGINT PRIMARY KEY,
@@ -241,7 +241,7 @@ CREATE TABLE height_reading (
     height_mm DOUBLE PRECISION NOT NULL,
     CHECK (id / 4294967296 = batch AND season BETWEEN 1900 AND 2199),
     CHECK (read_on BETWEEN 19000101 AND 99991231 AND height_mm >= 0)
-);
+){strict};
 CREATE INDEX height_reading_by_variety ON height_reading (variety);
 
 CREATE TABLE stage_note (
@@ -268,7 +268,7 @@ CREATE TABLE stage_note (
     CHECK ((leaves IS NOT NULL) = (seen = 'leaves between trusses')),
     CHECK ((plants IS NOT NULL) = (seen IN ('plant count', 'off-type'))),
     CHECK ((words IS NOT NULL) = (seen = 'off-type'))
-);
+){strict};
 CREATE INDEX stage_note_by_variety ON stage_note (variety);
 
 CREATE TABLE colour_reading (
@@ -293,7 +293,7 @@ CREATE TABLE colour_reading (
     CHECK (read_on BETWEEN 19000101 AND 99991231),
     CHECK ((word IS NULL) = (lightness IS NOT NULL)),
     CHECK ((lightness IS NULL) = (a IS NULL) AND (a IS NULL) = (b IS NULL))
-);
+){strict};
 CREATE INDEX colour_reading_by_variety ON colour_reading (variety);
 
 -- Which batches touch the evidence of which variety: notes of theirs, or things done to notes. The
@@ -307,7 +307,7 @@ CREATE TABLE touched (
     stages BIGINT NOT NULL,
     colours BIGINT NOT NULL,
     PRIMARY KEY (variety, batch)
-);
+){strict};
 
 -- Things said of single notes. Each names its note once, as noun and id; the five columns made from
 -- these hold the reference to the noun's own table.
@@ -321,7 +321,7 @@ CREATE TABLE doubt (
     words TEXT NOT NULL,
     {of_one_noun},
     PRIMARY KEY (record, place)
-);
+){strict};
 
 CREATE TABLE confirmation (
     record BIGINT NOT NULL,
@@ -330,7 +330,7 @@ CREATE TABLE confirmation (
     batch BIGINT NOT NULL REFERENCES batch,
     {of_one_noun},
     PRIMARY KEY (record, batch)
-);
+){strict};
 
 CREATE TABLE withdrawal (
     record BIGINT NOT NULL,
@@ -339,7 +339,7 @@ CREATE TABLE withdrawal (
     batch BIGINT NOT NULL REFERENCES batch,
     {of_one_noun},
     PRIMARY KEY (record, batch)
-);
+){strict};
 
 CREATE TABLE correction (
     record BIGINT NOT NULL,
@@ -349,7 +349,7 @@ CREATE TABLE correction (
     replacement BIGINT NOT NULL UNIQUE CHECK (replacement / 4294967296 = batch),
     {of_one_noun},
     PRIMARY KEY (record, batch)
-);
+){strict};
 
 -- Notes that no longer count because somebody withdrew or replaced them.
 CREATE VIEW ended_record AS
@@ -375,14 +375,14 @@ CREATE TABLE quarantine (
     reason TEXT NOT NULL,
     remedy TEXT NOT NULL,
     cells TEXT NOT NULL
-);
+){strict};
 CREATE INDEX quarantine_by_batch ON quarantine (batch);
 
 CREATE TABLE quarantine_solved (
     quarantine BIGINT NOT NULL REFERENCES quarantine,
     batch BIGINT NOT NULL REFERENCES batch,
     PRIMARY KEY (quarantine, batch)
-);
+){strict};
 
 CREATE TABLE guide_version (
     guide TEXT NOT NULL,
@@ -392,21 +392,21 @@ CREATE TABLE guide_version (
     why TEXT,
     body TEXT NOT NULL,
     PRIMARY KEY (guide, version)
-);
+){strict};
 
 -- what may change: preferences, and what can be worked out again.
 
 CREATE TABLE setting (
     name TEXT PRIMARY KEY,
     value TEXT NOT NULL
-);
+){strict};
 
 CREATE TABLE mapping (
     name TEXT PRIMARY KEY,
     kind TEXT NOT NULL,
     headings TEXT NOT NULL,
     body TEXT NOT NULL
-);
+){strict};
 
 CREATE TABLE stored_call (
     variety BIGINT NOT NULL REFERENCES variety,
@@ -418,4 +418,4 @@ CREATE TABLE stored_call (
     guide BIGINT NOT NULL,
     detail TEXT NOT NULL,
     PRIMARY KEY (variety, subject)
-);
+){strict};

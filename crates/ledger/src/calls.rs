@@ -7,7 +7,6 @@ use crate::kept::words::Word;
 use crate::ledger::Ledger;
 use crate::store::row::Row;
 use crate::store::session::Session;
-use crate::store::value::without_nul;
 use crate::varieties::standing_number;
 use record::id::Id;
 use record::share::Share;
@@ -95,16 +94,15 @@ impl Ledger {
 
 fn keep(session: &mut Session<'_>, call: &StoredCall) -> Result<(), LedgerFault> {
     let variety = standing_number(session, call.variety)?;
-    let (verdict, detail) = (call.verdict.as_deref().map(without_nul), without_nul(&call.detail));
     let values = [
         variety.into(),
         call.subject.word().into(),
-        verdict.as_deref().into(),
+        call.verdict.as_deref().into(),
         call.probability.get().into(),
         i64::from(call.contested).into(),
         call.evidence.0.cast_signed().into(),
         call.guide.cast_signed().into(),
-        (&*detail).into(),
+        call.detail.as_str().into(),
     ];
     session.execute(KEEP, &values).map(|_| ())
 }

@@ -67,13 +67,12 @@ fn newest(session: &mut Session<'_>, guide: &str) -> Result<Option<GuideVersion>
 }
 
 fn add_version(session: &mut Session<'_>, version: &GuideVersion) -> Result<(), LedgerFault> {
-    let (who, why) = (without_nul(&version.accepted.who), version.accepted.why.as_deref().map(without_nul));
     let values = [
         version.guide.as_str().into(),
         version.version.into(),
-        (&*who).into(),
+        version.accepted.who.as_str().into(),
         version.accepted.at.into(),
-        why.as_deref().into(),
+        version.accepted.why.as_deref().into(),
         version.text.as_str().into(),
     ];
     let sql =

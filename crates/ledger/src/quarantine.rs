@@ -5,7 +5,6 @@ use crate::fault::LedgerFault;
 use crate::kept::keys::batch_number;
 use crate::ledger::Ledger;
 use crate::store::row::Row;
-use crate::store::value::without_nul;
 use std::fmt;
 
 /// The number of a quarantined row, as people say it: `quarantine mend 7`.
@@ -129,7 +128,7 @@ pub(crate) fn one_line(cells: &[String]) -> String {
         if place > 0 {
             line.push('\t');
         }
-        for c in without_nul(cell).chars() {
+        for c in cell.chars() {
             match c {
                 '\\' => line.push_str("\\\\"),
                 '\t' => line.push_str("\\t"),

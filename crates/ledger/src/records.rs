@@ -370,16 +370,16 @@ impl Done {
 
 /// Everything that happened to one note: what was done to it in batches, and the undoings of its own.
 const HAPPENINGS: &str = "SELECT e.what, b.number, b.who, b.at_us, b.why, e.other, o.uuid,
-        (SELECT count(*) FROM standing_batch s WHERE s.number = b.number), 0 AS later
+        (SELECT count(*) FROM standing_batch s WHERE s.number = b.number), e.place
     FROM (
-        SELECT 'taken' AS what, n.batch AS batch, CAST(NULL AS BIGINT) AS other FROM {table} n WHERE n.id = $1
-        UNION ALL SELECT 'replaced another', batch, record FROM correction WHERE replacement = $1
-        UNION ALL SELECT 'confirmed', batch, CAST(NULL AS BIGINT) FROM confirmation WHERE record = $1
-        UNION ALL SELECT 'withdrawn', batch, CAST(NULL AS BIGINT) FROM withdrawal WHERE record = $1
-        UNION ALL SELECT 'replaced by', batch, replacement FROM correction WHERE record = $1
+        SELECT 0 AS place, 'taken' AS what, n.batch AS batch, CAST(NULL AS BIGINT) AS other FROM {table} n WHERE n.id = $1
+        UNION ALL SELECT 1, 'replaced another', batch, record FROM correction WHERE replacement = $1
+        UNION ALL SELECT 2, 'confirmed', batch, CAST(NULL AS BIGINT) FROM confirmation WHERE record = $1
+        UNION ALL SELECT 2, 'withdrawn', batch, CAST(NULL AS BIGINT) FROM withdrawal WHERE record = $1
+        UNION ALL SELECT 2, 'replaced by', batch, replacement FROM correction WHERE record = $1
     ) e JOIN batch b ON b.number = e.batch LEFT JOIN batch o ON o.number = e.other / 4294967296
     UNION ALL
-    SELECT u.action, u.batch, u.who, u.at_us, u.why, CAST(NULL AS BIGINT), NULL, 1, u.number
+    SELECT u.action, u.batch, u.who, u.at_us, u.why, CAST(NULL AS BIGINT), NULL, 1, u.number + 2
     FROM undoing u WHERE u.batch = $2
     ORDER BY 4, 9, 2";
 

@@ -5,7 +5,6 @@ use crate::fault::LedgerFault;
 use crate::kept::words::Word;
 use crate::ledger::Ledger;
 use crate::quarantine::{cells, one_line};
-use crate::store::value::without_nul;
 
 /// A column mapping that the house saved for tables with the same headings.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -49,8 +48,7 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn set(&mut self, name: &str, value: &str) -> Result<(), LedgerFault> {
-        let value = without_nul(value);
-        self.store.execute(SET, &[name.into(), (&*value).into()]).map(|_| ())
+        self.store.execute(SET, &[name.into(), value.into()]).map(|_| ())
     }
 
     /// Saves a mapping in the place of the one of that name.
@@ -58,12 +56,12 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn save_mapping(&mut self, mapping: &SavedMapping) -> Result<(), LedgerFault> {
-        let (headings, body) = (one_line(&mapping.headings), without_nul(&mapping.mapping));
+        let headings = one_line(&mapping.headings);
         let values = [
             mapping.name.as_str().into(),
             mapping.kind.word().into(),
             headings.as_str().into(),
-            (&*body).into(),
+            mapping.mapping.as_str().into(),
         ];
         self.store.execute(SAVE, &values).map(|_| ())
     }

@@ -5,7 +5,6 @@ use crate::fault::LedgerFault;
 use crate::kept::keys::batch_number;
 use crate::ledger::Ledger;
 use crate::store::session::Session;
-use crate::store::value::without_nul;
 use std::collections::BTreeSet;
 
 /// What to do with standing batches that use what an undone batch brought.
@@ -108,10 +107,16 @@ fn write_down(
     act: &Act,
 ) -> Result<(), LedgerFault> {
     let number = session.next_number("undoing")?;
-    let (who, why) = (without_nul(&act.who), act.why.as_deref().map(without_nul));
     session.execute(
         "INSERT INTO undoing (number, batch, action, who, at_us, why) VALUES ($1, $2, $3, $4, $5, $6)",
-        &[number.into(), batch.0.into(), action.into(), (&*who).into(), act.at.into(), why.as_deref().into()],
+        &[
+            number.into(),
+            batch.0.into(),
+            action.into(),
+            act.who.as_str().into(),
+            act.at.into(),
+            act.why.as_deref().into(),
+        ],
     )?;
     Ok(())
 }

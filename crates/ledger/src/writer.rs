@@ -15,7 +15,7 @@ use crate::kept::keys::new_batch_uuid;
 use crate::kept::words::Word;
 use crate::ledger::Ledger;
 use crate::store::session::Session;
-use crate::store::value::{Value, without_nul};
+use crate::store::value::Value;
 use earlier::Earlier;
 pub(crate) use earlier::ids_of;
 use gardens::Gardens;
@@ -204,28 +204,24 @@ fn begin(session: &mut Session<'_>, source: &Source, earlier: Earlier) -> Result
 }
 
 fn add_source(session: &mut Session<'_>, batch: i64, uuid: Uuid, source: &Source) -> Result<(), LedgerFault> {
-    let clean = |words: &Option<String>| words.as_deref().map(|words| without_nul(words).into_owned());
-    let (who, file_name, sheet) = (without_nul(&source.who), clean(&source.file_name), clean(&source.sheet));
-    let (reading, why) = (clean(&source.reading), clean(&source.why));
     session.execute(
         "INSERT INTO batch (number, uuid, who, at_us, kind, file_name, sheet, sha256, reading, why)
          VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
         &[
             batch.into(),
             Value::Bytes(uuid.as_bytes()),
-            (&*who).into(),
+            source.who.as_str().into(),
             source.at.into(),
             source.kind.word().into(),
-            file_name.as_deref().into(),
-            sheet.as_deref().into(),
+            source.file_name.as_deref().into(),
+            source.sheet.as_deref().into(),
             source.sha256.as_ref().map(|file| file.0.as_slice()).into(),
-            reading.as_deref().into(),
-            why.as_deref().into(),
+            source.reading.as_deref().into(),
+            source.why.as_deref().into(),
         ],
     )?;
     for (place, words) in (0_i64..).zip(&source.headings) {
-        let words = without_nul(words);
-        let values = [batch.into(), place.into(), (&*words).into()];
+        let values = [batch.into(), place.into(), words.as_str().into()];
         session.execute("INSERT INTO heading (batch, place, words) VALUES ($1, $2, $3)", &values)?;
     }
     Ok(())

@@ -6,7 +6,7 @@ use crate::kept::words::Word;
 use crate::kept::{Kept, SHARED, damaged};
 use crate::records::Noun;
 use crate::store::row::Row;
-use crate::store::session::Table;
+use crate::store::session::{Copied, Table};
 use record::colour::{ColourReading, ColourSeen, Lab};
 use record::note::Note;
 use record::subject::Subject;
@@ -31,6 +31,7 @@ const TABLE: Table = Table {
         "pattern",
         "skin",
     ],
+    copied: Copied::First,
 };
 
 impl Kept for ColourReading {

@@ -6,7 +6,7 @@ use crate::kept::words::Word;
 use crate::kept::{Kept, SHARED, damaged};
 use crate::records::Noun;
 use crate::store::row::Row;
-use crate::store::session::Table;
+use crate::store::session::{Copied, Table};
 use record::fruit::FruitSample;
 use record::length::Millimetres;
 use record::mass::Grams;
@@ -42,6 +42,7 @@ const TABLE: Table = Table {
         "flesh",
         "skin",
     ],
+    copied: Copied::First,
 };
 
 impl Kept for FruitSample {

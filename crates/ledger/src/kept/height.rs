@@ -5,7 +5,7 @@ use crate::kept::values::Values;
 use crate::kept::{Kept, SHARED, damaged};
 use crate::records::Noun;
 use crate::store::row::Row;
-use crate::store::session::Table;
+use crate::store::session::{Copied, Table};
 use record::height::HeightReading;
 use record::length::Millimetres;
 use record::note::Note;
@@ -25,6 +25,7 @@ const TABLE: Table = Table {
         "read_on",
         "height_mm",
     ],
+    copied: Copied::First,
 };
 
 impl Kept for HeightReading {

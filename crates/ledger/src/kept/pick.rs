@@ -6,7 +6,7 @@ use crate::kept::words::Word;
 use crate::kept::{Kept, SHARED};
 use crate::records::Noun;
 use crate::store::row::Row;
-use crate::store::session::Table;
+use crate::store::session::{Copied, Table};
 use record::mass::Grams;
 use record::note::Note;
 use record::pick::{Cull, Pick};
@@ -27,11 +27,15 @@ const TABLE: Table = Table {
         "fruit_count",
         "weight_g",
     ],
+    copied: Copied::First,
 };
 
 /// The culls of picks.
-pub(crate) const CULLS: Table =
-    Table { name: "cull", columns: &["pick", "place", "cause", "fruit_count", "weight_g"] };
+pub(crate) static CULLS: Table = Table {
+    name: "cull",
+    columns: &["pick", "place", "cause", "fruit_count", "weight_g"],
+    copied: Copied::Then,
+};
 
 /// Where the culls' columns begin, after the pick's own three.
 const CULL: usize = SHARED + 3;

@@ -5,7 +5,7 @@ use crate::kept::values::Values;
 use crate::kept::{Kept, SHARED, damaged};
 use crate::records::Noun;
 use crate::store::row::Row;
-use crate::store::session::Table;
+use crate::store::session::{Copied, Table};
 use crate::store::value::Value;
 use record::note::Note;
 use record::stage::{LeafCount, StageNote, StageSeen};
@@ -29,6 +29,7 @@ const TABLE: Table = Table {
         "plants",
         "words",
     ],
+    copied: Copied::First,
 };
 
 impl Kept for StageNote {

@@ -7,7 +7,7 @@ use crate::fault::LedgerFault;
 use crate::location::Location;
 use crate::store::row::Row;
 use crate::store::sqlite::PATIENCE;
-use crate::store::value::Value;
+use crate::store::value::{Value, without_nul};
 use ::postgres::fallible_iterator::FallibleIterator;
 use ::postgres::types::{IsNull, ToSql, Type, to_sql_checked};
 use ::postgres::{Client, Error, NoTls};
@@ -25,7 +25,7 @@ impl ToSql for Value<'_> {
             (Value::Nothing, _) => Ok(IsNull::Yes),
             (Value::Whole(whole), &Type::INT8) => whole.to_sql(wanted, out),
             (Value::Real(real), &Type::FLOAT8) => real.to_sql(wanted, out),
-            (Value::Text(text), &Type::TEXT) => text.to_sql(wanted, out),
+            (Value::Text(text), &Type::TEXT) => without_nul(text).to_sql(wanted, out),
             (Value::Bytes(bytes), &Type::BYTEA) => bytes.to_sql(wanted, out),
             (value, wanted) => Err(format!("{value:?} is no {wanted}").into()),
         }
@@ -82,7 +82,7 @@ fn address_and_schema(url: &str) -> Result<(String, String), LedgerFault> {
 
 /// The schema's words as PostgreSQL has them.
 pub(crate) fn ddl(schema: &str) -> String {
-    schema.replace("BYTES", "BYTEA")
+    schema.replace("BYTES", "BYTEA").replace("{strict}", "")
 }
 
 pub(crate) fn execute(client: &mut Client, sql: &str, values: &[Value<'_>]) -> Result<u64, LedgerFault> {
@@ -157,7 +157,7 @@ mod tests {
 
     #[test]
     fn a_schema_is_split_off_and_never_trusted() {
-        let split = |url| address_and_schema(url).ok();
+        let split = |url: &str| address_and_schema(url).ok();
         let plain = Some(("postgres://a@b/c".to_owned(), "public".to_owned()));
         assert_eq!(split("postgres://a@b/c"), plain);
         let named = Some(("postgres://a@b/c?connect_timeout=3".to_owned(), "house_1".to_owned()));

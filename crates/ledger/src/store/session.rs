@@ -3,7 +3,7 @@
 
 use crate::fault::LedgerFault;
 use crate::store::row::Row;
-use crate::store::value::Value;
+use crate::store::value::{Value, without_nul};
 use crate::store::{postgres, sqlite};
 use ::postgres::Client;
 use rusqlite::{Connection, Statement};
@@ -21,6 +21,17 @@ pub(crate) struct Table {
     pub(crate) name: &'static str,
     /// Its columns, in the order of the values.
     pub(crate) columns: &'static [&'static str],
+    /// Which tables are copied before it.
+    pub(crate) copied: Copied,
+}
+
+/// Rows that were held back are copied in this order, so that none comes before one it refers to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Copied {
+    /// It refers to nothing that is held back.
+    First,
+    /// It refers to rows of the first tables.
+    Then,
 }
 
 impl Table {
@@ -65,9 +76,6 @@ impl<'s> Session<'s> {
     }
 
     /// Adds one row; a server gets it some thousand rows later, or at [`Session::flush`].
-    ///
-    /// Tables reach the server in the order in which they were first added to, so a row must come before
-    /// those of other tables that refer to it.
     pub(crate) fn add(&mut self, table: &'static Table, values: &[Value<'_>]) -> Result<(), LedgerFault> {
         match self {
             Self::File(file) => file.add(table, values),
@@ -185,6 +193,7 @@ impl IntoServer<'_> {
                 let mut held = Held { table, text: String::new() };
                 held.push(values);
                 self.held.push(held);
+                self.held.sort_by_key(|held| held.table.copied);
             }
         }
         self.rows += 1;
@@ -227,7 +236,7 @@ fn push_copied(text: &mut String, value: Value<'_>) {
         Value::Nothing => text.write_str("\\N"),
         Value::Whole(whole) => write!(text, "{whole}"),
         Value::Real(real) => write!(text, "{real:?}"),
-        Value::Text(words) => words.chars().try_for_each(|c| push_escaped(text, c)),
+        Value::Text(words) => without_nul(words).chars().try_for_each(|c| push_escaped(text, c)),
         Value::Bytes(bytes) => {
             text.push_str("\\\\x");
             bytes.iter().try_for_each(|byte| write!(text, "{byte:02x}"))

@@ -2,7 +2,7 @@
 
 use crate::fault::LedgerFault;
 use crate::store::row::Row;
-use crate::store::value::Value;
+use crate::store::value::{Value, without_nul};
 use rusqlite::types::{ToSqlOutput, ValueRef};
 use rusqlite::{Connection, ErrorCode, OpenFlags, Statement, ToSql};
 use std::borrow::Cow;
@@ -31,7 +31,10 @@ impl ToSql for Value<'_> {
             Value::Nothing => ValueRef::Null,
             Value::Whole(whole) => ValueRef::Integer(whole),
             Value::Real(real) => ValueRef::Real(real),
-            Value::Text(text) => ValueRef::Text(text.as_bytes()),
+            Value::Text(text) => match without_nul(text) {
+                Cow::Borrowed(text) => ValueRef::Text(text.as_bytes()),
+                Cow::Owned(text) => return Ok(ToSqlOutput::Owned(text.into())),
+            },
             Value::Bytes(bytes) => ValueRef::Blob(bytes),
         }))
     }
@@ -77,7 +80,7 @@ fn prepared(connection: Connection) -> Result<Connection, LedgerFault> {
 /// The schema's words as SQLite has them.
 pub(crate) fn ddl(schema: &str) -> String {
     let words =
-        [("DOUBLE PRECISION", "REAL"), ("BIGINT", "INTEGER"), ("BYTES", "BLOB"), ("\n);", "\n) STRICT;")];
+        [("DOUBLE PRECISION", "REAL"), ("BIGINT", "INTEGER"), ("BYTES", "BLOB"), ("{strict}", " STRICT")];
     words.iter().fold(schema.to_owned(), |text, (ours, theirs)| text.replace(ours, theirs))
 }
 
@@ -147,6 +150,14 @@ pub(crate) fn fault(doing: &'static str) -> impl FnOnce(rusqlite::Error) -> Ledg
             | ErrorCode::SystemIoFailure
             | ErrorCode::PermissionDenied,
         ) => LedgerFault::Disk(error.to_string()),
-        _ => LedgerFault::Ours { doing, cause: error.to_string() },
+        _ => LedgerFault::Ours { doing, cause: told(&error) },
+    }
+}
+
+/// The message without the statement, which may be pages long.
+fn told(error: &rusqlite::Error) -> String {
+    match error {
+        rusqlite::Error::SqlInputError { msg, .. } => msg.clone(),
+        other => other.to_string(),
     }
 }

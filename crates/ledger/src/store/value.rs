@@ -84,7 +84,8 @@ pub(crate) fn day(number: i64) -> Option<Date> {
     Date::new(year, month, i8::try_from(number % 100).ok()?).ok()
 }
 
-/// Words as both servers can keep them: PostgreSQL takes no NUL in a text, so neither do we.
+/// Words as both servers can keep them: PostgreSQL takes no NUL in a text, so neither do we. Every text
+/// passes through here on its way in, and into its print.
 pub(crate) fn without_nul(words: &str) -> Cow<'_, str> {
     match words.contains('\0') {
         true => Cow::Owned(words.replace('\0', "\u{FFFD}")),

@@ -5,7 +5,7 @@ use crate::growouts::{PLANT_DETAILS, PLOT_DETAILS};
 use crate::kept::keys::{self, new_uuid};
 use crate::names::label_key;
 use crate::store::session::Session;
-use crate::store::value::{Value, whole, without_nul};
+use crate::store::value::{Value, whole};
 use crate::writer::roster::Held;
 use crate::writer::{NewGrowOut, NewPlot, Placed, Standing, Writer};
 use jiff::civil::Date;
@@ -248,7 +248,7 @@ impl Writer<'_> {
         new: &NewGrowOut,
     ) -> Result<Placed<GrowOut>, LedgerFault> {
         let (uuid, batch) = (new_uuid(self.at), self.batch);
-        let (name, garden) = (without_nul(new.name.trim()), without_nul(new.garden.trim()));
+        let (name, garden) = (new.name.trim(), new.garden.trim());
         let season = i64::from(new.season.year());
         let number = self.gardens()?.next_grow_out;
         self.session.execute(
@@ -259,14 +259,14 @@ impl Writer<'_> {
                 Value::Bytes(uuid.as_bytes()),
                 batch.into(),
                 whole(row).into(),
-                (&*name).into(),
+                name.into(),
                 key.as_str().into(),
                 season.into(),
-                (&*garden).into(),
+                garden.into(),
             ],
         )?;
         let id = Id::from_uuid(uuid);
-        let known = KnownGrowOut { id, name: name.into_owned(), season, garden: garden.into_owned() };
+        let known = KnownGrowOut { id, name: name.to_owned(), season, garden: garden.to_owned() };
         let gardens = self.gardens()?;
         gardens.next_grow_out += 1;
         gardens.grow_outs.insert(key, known);
@@ -283,7 +283,7 @@ impl Writer<'_> {
         new: &NewPlot,
     ) -> Result<Id<Plot>, LedgerFault> {
         let (uuid, batch) = (new_uuid(self.at), self.batch);
-        let label = without_nul(new.label.trim());
+        let label = new.label.trim();
         let number = self.gardens()?.next_plot;
         self.session.execute(
             "INSERT INTO plot (number, uuid, batch, source_row, grow_out, label, label_key, variety)
@@ -294,7 +294,7 @@ impl Writer<'_> {
                 batch.into(),
                 whole(row).into(),
                 grow_out.number.into(),
-                (&*label).into(),
+                label.into(),
                 key.as_str().into(),
                 variety.number.into(),
             ],

@@ -7,16 +7,15 @@ use crate::kept::values::Values;
 use crate::kept::words::Word;
 use crate::kept::{Kept, note_number, pick, shared};
 use crate::records::Noun;
-use crate::store::session::Table;
-use crate::store::value::{Value, whole, without_nul};
+use crate::store::session::{Copied, Table};
+use crate::store::value::{Value, whole};
 use crate::writer::{Standing, Writer};
 use record::doubt::Doubt;
 use record::note::Note;
 use record::pick::Cull;
 
-const DOUBTS: Table = Table { name: "doubt", columns: &["record", "noun", "place", "kind", "words"] };
-static DOUBT_TABLE: &Table = &DOUBTS;
-static CULL_TABLE: &Table = &CULLS;
+static DOUBTS: Table =
+    Table { name: "doubt", columns: &["record", "noun", "place", "kind", "words"], copied: Copied::Then };
 
 /// Columns that are known only after the print is: id, batch, source row and the print itself.
 const HELD_OPEN: usize = 4;
@@ -100,17 +99,21 @@ impl Writer<'_> {
             values.push(pick);
             values.push(place);
             pick::cull(cull, &mut values);
-            self.session.add(CULL_TABLE, values.all())?;
+            self.session.add(&CULLS, values.all())?;
         }
         Ok(())
     }
 
     fn add_doubts(&mut self, number: i64, noun: Noun, doubts: &[Doubt]) -> Result<(), LedgerFault> {
         for (place, doubt) in (0_i64..).zip(doubts) {
-            let words = without_nul(&doubt.words);
-            let values =
-                [number.into(), noun.word().into(), place.into(), doubt.kind.word().into(), (&*words).into()];
-            self.session.add(DOUBT_TABLE, &values)?;
+            let values = [
+                number.into(),
+                noun.word().into(),
+                place.into(),
+                doubt.kind.word().into(),
+                doubt.words.as_str().into(),
+            ];
+            self.session.add(&DOUBTS, &values)?;
         }
         Ok(())
     }

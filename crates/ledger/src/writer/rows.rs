@@ -3,8 +3,8 @@
 use crate::fault::LedgerFault;
 use crate::kept::print::Print;
 use crate::quarantine::{QuarantineNumber, Rejected, one_line};
-use crate::store::session::Table;
-use crate::store::value::{Value, whole, without_nul};
+use crate::store::session::{Copied, Table};
+use crate::store::value::whole;
 use crate::writer::{Standing, Writer};
 
 static QUARANTINE: Table = Table {
@@ -20,6 +20,7 @@ static QUARANTINE: Table = Table {
         "remedy",
         "cells",
     ],
+    copied: Copied::First,
 };
 
 impl Writer<'_> {
@@ -28,34 +29,23 @@ impl Writer<'_> {
     /// # Errors
     /// What the disk or server refuses.
     pub fn reject(&mut self, rejected: &Rejected) -> Result<Standing, LedgerFault> {
-        let column = rejected.column.as_deref().map(without_nul);
-        let texts = [&rejected.value, &rejected.reason, &rejected.remedy].map(|words| without_nul(words));
-        let [value, reason, remedy] = &texts;
         let cells = one_line(&rejected.cells);
-        let words: [Value<'_>; 5] = [
-            column.as_deref().into(),
-            (&**value).into(),
-            (&**reason).into(),
-            (&**remedy).into(),
-            cells.as_str().into(),
-        ];
         // A new program may word the reason anew; the row is the same row by its cells.
         let print = Print::new().add(&[cells.as_str().into()]).done();
         if self.earlier.take_reject(print) {
             return Ok(Standing::AlreadyThere);
         }
-        let [column, value, reason, remedy, cells] = words;
         let number = self.next_quarantined;
         let row = [
             number.into(),
             self.batch.into(),
             whole(rejected.row).into(),
             print.into(),
-            column,
-            value,
-            reason,
-            remedy,
-            cells,
+            rejected.column.as_deref().into(),
+            rejected.value.as_str().into(),
+            rejected.reason.as_str().into(),
+            rejected.remedy.as_str().into(),
+            cells.as_str().into(),
         ];
         self.session.add(&QUARANTINE, &row)?;
         self.next_quarantined += 1;

@@ -3,13 +3,14 @@
 use crate::batch::BatchSummary;
 use crate::fault::LedgerFault;
 use crate::records::Noun;
-use crate::store::session::Table;
+use crate::store::session::{Copied, Table};
 use crate::store::value::{Value, whole};
 use crate::writer::Writer;
 
 static TOUCHED: Table = Table {
     name: "touched",
     columns: &["variety", "batch", "fruit_samples", "picks", "heights", "stages", "colours"],
+    copied: Copied::First,
 };
 
 static SUMMARY: Table = Table {
@@ -35,6 +36,7 @@ static SUMMARY: Table = Table {
         "gone",
         "quarantined",
     ],
+    copied: Copied::First,
 };
 
 /// How many notes of each noun a batch added to each variety, by the variety's number.
