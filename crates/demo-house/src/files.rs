@@ -37,7 +37,7 @@ pub fn all(house: &House, slips: &mut Slips) -> Vec<Sheaf> {
     let mut sheaves = vec![
         list::the_list(house, slips),
         list::old_packets(house, slips),
-        beds::beds_2024(house),
+        beds::beds_2024(house, slips),
         colours::colours_2024(house, slips),
         fruit_2024::home(house, slips),
         fruit_2024::far_field(house, slips),
@@ -45,7 +45,7 @@ pub fn all(house: &House, slips: &mut Slips) -> Vec<Sheaf> {
         picks::picks_2024(house, slips),
         plants::plants_2024(house),
         walks::walks_2024(house, slips),
-        beds::beds_2025(house),
+        beds::beds_2025(house, slips),
         colours::colours_2025(house, slips),
         fruit_2025::bench(house, slips),
         fruit_2025::neighbour(house, slips),

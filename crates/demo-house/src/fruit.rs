@@ -70,6 +70,9 @@ const DRY_MATTER_BETWEEN_FRUITS: f64 = 0.13;
 const NECK_BETWEEN_FRUITS: f64 = 0.03;
 const LOCULES_BETWEEN_FRUITS: f64 = 0.13;
 
+/// A neck is never wider than the fruit; a heart comes near. Common practice, no source.
+const WIDEST_NECK: f64 = 0.985;
+
 /// Fruits taken from one plant, and how many plants of a plot are sampled.
 const FRUITS_OF_A_PLANT: u32 = 6;
 const PLANTS_SAMPLED: usize = 4;
@@ -128,7 +131,8 @@ impl OnPlant<'_> {
         let solids = self.solids(draws)?;
         let dry_matter = self.dry_matter(draws)?;
         let colour = self.variety.entry.colour;
-        let neck_width = shape.width.get() * shape.neck * factor(draws, NECK_BETWEEN_FRUITS);
+        let neck = (shape.neck * factor(draws, NECK_BETWEEN_FRUITS)).min(WIDEST_NECK);
+        let neck_width = shape.width.get() * neck;
         let long = 1.15 <= shape.length_over_width() || happens(draws, 0.1);
         Some(BenchFruit {
             day,

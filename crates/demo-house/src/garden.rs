@@ -57,6 +57,9 @@ const MISLABELLED: [(i16, char, &str, &str); 3] = [
     (2026, 'H', "Candle Hill", "Quarry Dusk"),
 ];
 
+/// The heaviest variety, which both keepers grow every year to show their visitors.
+const SHOWPIECE: &str = "Hogshead";
+
 /// Chance that a plant is an off-type. Common practice, no source.
 const OFF_TYPE: f64 = 0.004;
 /// Chance that a plant is lost before it is done. Common practice, no source.
@@ -91,7 +94,8 @@ fn is_planted(draws: &mut ChaCha8Rng, truth: &[TrueVariety], place: Place, grow_
     let needed = MISLABELLED.iter().any(|(year, letter, says, _)| {
         *year == grow_out.year && *letter == grow_out.garden.letter() && *says == variety.entry.name
     });
-    variety.entry.missing != Some(Missing::NeverGrown) && (by_chance || needed)
+    variety.entry.missing != Some(Missing::NeverGrown)
+        && (by_chance || needed || variety.entry.name == SHOWPIECE)
 }
 
 fn shuffle(draws: &mut ChaCha8Rng, places: &mut [Place]) {

@@ -53,16 +53,10 @@ pub struct GrowOut {
 }
 
 impl GrowOut {
-    /// The name its keepers use.
+    /// The name its keepers use, such as `2026 Home Garden`.
     #[must_use]
     pub fn name(&self) -> String {
-        format!("{} {}", self.garden.name(), self.year)
-    }
-
-    /// Days from transplanting to `day`.
-    #[must_use]
-    pub fn days_out(&self, day: Date) -> f64 {
-        f64::from((day - self.transplanted).get_days())
+        format!("{} {}", self.year, self.garden.name())
     }
 
     /// The day so many days after transplanting.

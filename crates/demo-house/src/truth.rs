@@ -122,7 +122,7 @@ fn bands(class: FruitClass) -> Bands {
     let of =
         |weight_g, length_over_width, neck, locules| Bands { weight_g, length_over_width, neck, locules };
     match class {
-        FruitClass::Currant => of((0.1, 0.24), (0.93, 1.02), (0.84, 0.88), (2.0, 2.1)),
+        FruitClass::Currant => of((0.16, 0.32), (0.93, 1.02), (0.84, 0.88), (2.0, 2.1)),
         FruitClass::Cherry => of((2.6, 17.0), (0.9, 1.04), (0.84, 0.89), (2.0, 2.4)),
         FruitClass::Pear => of((9.0, 22.0), (1.38, 1.65), (0.48, 0.6), (2.0, 2.2)),
         FruitClass::SmallElongated => of((8.0, 20.0), (1.4, 1.75), (0.82, 0.88), (2.0, 2.2)),
@@ -139,7 +139,7 @@ fn bands(class: FruitClass) -> Bands {
 const HEART_NECK: (f64, f64) = (0.955, 0.98);
 const HEART_LENGTH_OVER_WIDTH: (f64, f64) = (1.02, 1.16);
 /// Weight of a stuffing fruit against a solid one of its size. Common practice, no source.
-const HOLLOW_FULLNESS: f64 = 0.78;
+const HOLLOW_FULLNESS: f64 = 0.8;
 
 fn shape(draws: &mut ChaCha8Rng, entry: &Entry) -> Option<Shape> {
     let bands = bands(entry.class);

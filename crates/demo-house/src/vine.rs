@@ -130,7 +130,7 @@ fn trusses_by(plot: &Plot, variety: &TrueVariety, day: Date) -> f64 {
     let days = f64::from((day - plot.transplanted).get_days()) * plot.grow_out.warmth;
     let sooner = match variety.entry.habit {
         Habit::Determinate => 0.75,
-        Habit::SemiDeterminate => 1.05,
+        Habit::SemiDeterminate => 1.18,
         Habit::Indeterminate => 1.0,
     };
     ((days - FIRST_TRUSS) / (TRUSS_EVERY * sooner) + 1.0).max(0.0)

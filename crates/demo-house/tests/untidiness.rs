@@ -83,7 +83,10 @@ fn letters_come_in_four_kinds_of_bytes() {
 #[test]
 fn units_stand_in_headings_and_cells_and_are_mixed() {
     holds(&text("fruit-2024-home.csv"), &["Wt (oz)", "Length (in)", " g,", "2 1/4,"]);
-    holds(&windows_1252("fruit-2024-far-field.csv"), &["6,3 cm", " g;", "1.0", "°Brix"]);
+    holds(&windows_1252("fruit-2024-far-field.csv"), &["6,3 cm", " g;", "°Brix"]);
+    let far_field = windows_1252("fruit-2024-far-field.csv");
+    let is_kilogram = |cell: &str| cell.starts_with("1.") && cell.ends_with(" g") && cell.len() == 7;
+    assert!(far_field.split(';').any(is_kilogram), "no 1.024 g");
     holds(&text("picks-2024.csv"), &[" lb ", " oz,", "\"1,", " g\""]);
     holds(&text("heights-2024.tsv"), &["5 ft 3 in", "40 in", "102 cm"]);
     holds(&text("walks-2024.csv"), &["°F"]);
@@ -169,10 +172,10 @@ fn spreadsheets_of_the_other_kind_read_back_with_dates_formulas_and_an_empty_she
     assert_eq!(beds.worksheet_range("Glasshouse 2025").unwrap().rows().count(), 2);
     let range = beds.worksheet_range("Home Garden 2025").unwrap();
     let first = range.rows().nth(3).unwrap();
-    assert_eq!(first[0], Data::String("H-001".to_owned()));
-    assert!(matches!(first[5], Data::DateTime(_) | Data::DateTimeIso(_)), "{first:?}");
+    assert_eq!(first[1], Data::String("H-001".to_owned()));
+    assert!(matches!(first[6], Data::DateTime(_) | Data::DateTimeIso(_)), "{first:?}");
     let formulas = beds.worksheet_formula("Home Garden 2025").unwrap();
-    assert!(formulas.cells().any(|(_, _, formula)| formula.contains("SUM([.G4:.G")));
+    assert!(formulas.cells().any(|(_, _, formula)| formula.contains("SUM([.H4:.H")));
 }
 
 #[test]
@@ -192,6 +195,7 @@ fn of_name(name: &str) -> Vec<&'static [u8]> {
 fn slips_of_every_kind_are_made() {
     let quarantined = [
         "a word that means two things",
+        "a year that is no season",
         "below nothing",
         "day or month first cannot be told",
         "more than one measure",

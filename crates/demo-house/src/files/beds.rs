@@ -2,20 +2,24 @@
 //!
 //! Start at [`beds_2024`].
 
+use crate::faults::Slips;
+use crate::files::pen::Pen;
 use crate::files::{AUGUST_2026, SEASON_2024, SEASON_2025};
 use crate::house::{House, PlotNotes};
 use crate::paper::{Cell, Format, Letters, Page, Sheaf};
 use crate::season::Garden;
 
-const HEADINGS: [&str; 7] = ["Plot", "Variety", "Block", "Row", "Place", "Set out", "Plants"];
+const HEADINGS: [&str; 8] = ["Garden", "Plot", "Variety", "Block", "Row", "Place", "Set out", "Plants"];
 
 /// 2024, a workbook of two sheets: merged titles, blank rows between blocks, headings again at each
 /// block, a total by formula.
 #[must_use]
-pub fn beds_2024(house: &House) -> Sheaf {
-    let pages = vec![sheet(house, 2024, Garden::Home), sheet(house, 2024, Garden::FarField)];
+pub fn beds_2024(house: &House, slips: &mut Slips) -> Sheaf {
+    let path = format!("{SEASON_2024}/beds-2024.xlsx");
+    let mut pen = Pen::new(house, slips, &path);
+    let pages = vec![sheet(&mut pen, 2024, Garden::Home), sheet(&mut pen, 2024, Garden::FarField)];
     Sheaf {
-        path: format!("{SEASON_2024}/beds-2024.xlsx"),
+        path,
         about: "bed plans of both gardens, a sheet each; merged titles, blank rows, repeated headings, a total row by formula",
         format: Format::Workbook,
         pages,
@@ -24,20 +28,24 @@ pub fn beds_2024(house: &House) -> Sheaf {
 
 /// 2025, an ODS spreadsheet: likewise, and a third sheet that was never filled in.
 #[must_use]
-pub fn beds_2025(house: &House) -> Sheaf {
+pub fn beds_2025(house: &House, slips: &mut Slips) -> Sheaf {
+    let path = format!("{SEASON_2025}/beds-2025.ods");
+    let mut pen = Pen::new(house, slips, &path);
     let mut glasshouse = Page::named("Glasshouse 2025");
     glasshouse.title("Glasshouse 2025", HEADINGS.len());
     glasshouse.words(&HEADINGS);
-    let pages = vec![sheet(house, 2025, Garden::Home), sheet(house, 2025, Garden::FarField), glasshouse];
+    let pages =
+        vec![sheet(&mut pen, 2025, Garden::Home), sheet(&mut pen, 2025, Garden::FarField), glasshouse];
     Sheaf {
-        path: format!("{SEASON_2025}/beds-2025.ods"),
+        path,
         about: "bed plans of both gardens; merged titles, blank rows, repeated headings, a total row by formula, a third sheet with headings and no rows",
         format: Format::OpenDocument,
         pages,
     }
 }
 
-fn sheet(house: &House, year: i16, garden: Garden) -> Page {
+fn sheet(pen: &mut Pen, year: i16, garden: Garden) -> Page {
+    let house = pen.house();
     let mut page = Page::named(&format!("{} {year}", garden.name()));
     page.title(&format!("{} {year}", garden.name()), HEADINGS.len());
     page.blank();
@@ -48,12 +56,14 @@ fn sheet(house: &House, year: i16, garden: Garden) -> Page {
         if notes.plot.block != block {
             block = notes.plot.block;
             page.blank();
-            page.words(&HEADINGS);
+            pen.headings_again(&mut page, &HEADINGS);
         }
-        page.record(plot_row(house, notes));
+        let garden = vec![garden.name().into()];
+        page.record([garden, plot_row(house, notes)].concat());
     }
     page.blank();
-    page.rows.push(total(house, year, garden, (first, page.next_row() - 2)));
+    let rows = (first, page.next_row() - 2);
+    pen.total(&mut page, total(house, year, garden, rows));
     page
 }
 
@@ -73,8 +83,8 @@ fn plot_row(house: &House, notes: &PlotNotes) -> Vec<Cell> {
 
 fn total(house: &House, year: i16, garden: Garden, (first, last): (u32, u32)) -> Vec<Cell> {
     let plants: usize = house.plots_of(year, garden).map(|notes| notes.plot.plants.len()).sum();
-    let sum = Cell::Formula { formula: format!("SUM(G{first}:G{last})"), shows: plants as f64 };
-    vec!["Total plants".into(), Cell::Empty, Cell::Empty, Cell::Empty, Cell::Empty, Cell::Empty, sum]
+    let sum = Cell::Formula { formula: format!("SUM(H{first}:H{last})"), shows: plants as f64 };
+    [vec!["Total plants".into()], vec![Cell::Empty; 6], vec![sum]].concat()
 }
 
 /// 2026, UTF-16 text with tabs: both gardens in one table.

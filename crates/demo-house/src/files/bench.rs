@@ -153,7 +153,7 @@ pub fn spoil(
     }
     match class {
         FruitClass::Currant => heavy_currant(pen, page, style, row),
-        FruitClass::Plum | FruitClass::Paste => swapped(pen, page, style, row),
+        FruitClass::Paste => swapped(pen, page, style, row),
         FruitClass::Saladette => ten_times(pen, page, style, fruit, row),
         FruitClass::Beefsteak => blot(pen, page, style, row, &UNREADABLE),
         FruitClass::Slicer => blot(pen, page, style, row, &MISPLACED),

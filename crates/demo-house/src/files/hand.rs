@@ -82,8 +82,14 @@ pub fn comma(number: f64, decimals: usize) -> String {
 /// `1.250` in a hand that marks thousands with points.
 #[must_use]
 pub fn thousands(number: f64, mark: char) -> String {
-    let whole = number.round() as u64;
-    if whole < 1000 { whole.to_string() } else { format!("{}{mark}{:03}", whole / 1000, whole % 1000) }
+    in_groups(number.round() as u64, mark)
+}
+
+fn in_groups(whole: u64, mark: char) -> String {
+    if whole < 1000 {
+        return whole.to_string();
+    }
+    format!("{}{mark}{:03}", in_groups(whole / 1000, mark), whole % 1000)
 }
 
 /// `5 ft 3 in`, or `40 in` under four feet.
@@ -121,4 +127,25 @@ pub fn month_and_day(day: Date) -> String {
 #[must_use]
 pub fn spelt(day: Date) -> String {
     day.strftime("%-d %b %Y").to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn measures_are_written_as_people_write_them() {
+        let grams = |grams| Grams::new(grams).unwrap();
+        assert_eq!(pounds_and_ounces(grams(538.6)), "1 lb 3 oz");
+        assert_eq!(pounds_and_ounces(grams(453.6)), "1 lb");
+        assert_eq!(pounds_and_ounces(grams(59.5)), "2.1 oz");
+        let inches = |inches: f64| Millimetres::new(inches * 25.4).unwrap();
+        assert_eq!(inch_fraction(inches(2.25)), "2 1/4");
+        assert_eq!(inch_fraction(inches(3.0)), "3");
+        assert_eq!(inch_fraction(inches(0.5)), "1/2");
+        assert_eq!(feet_and_inches(inches(63.0)), "5 ft 3 in");
+        assert_eq!(thousands(1_449_685.0, ','), "1,449,685");
+        assert_eq!(thousands(1005.0, '.'), "1.005");
+        assert_eq!(comma(6.25, 1), "6,2");
+    }
 }

@@ -154,7 +154,7 @@ fn habit_words(pen: &mut Pen, variety: &TrueVariety) -> &'static str {
 }
 
 fn small_weight(grams: f64) -> String {
-    if grams < 1.0 { "under 1 g".to_owned() } else { format!("{grams:.0} g") }
+    if grams < 1.0 { "pea-sized".to_owned() } else { format!("{grams:.0} g") }
 }
 
 /// `4 to 6 oz`: about a fifth to either side of the typical fruit.

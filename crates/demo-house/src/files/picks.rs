@@ -175,11 +175,11 @@ fn count_of(culls: &[Cull], cause: CullCause) -> Option<u32> {
 
 fn day_2025(pen: &mut Pen, page: &Page, day: Date) -> String {
     let right = hand::day_first(day);
-    if day.month() < 9 || !pen.is_due("in the future", 1) {
+    if day.month() < 9 || !pen.is_due("wrong year", 1) {
         return right;
     }
     let wrong = right.replace("2025", "2052");
-    pen.slip(page, "Date picked", &wrong, Meant::doubted("in the future", &right));
+    pen.slip(page, "Date picked", &wrong, Meant::quarantined("a year that is no season", &right));
     wrong
 }
 
@@ -206,7 +206,7 @@ pub fn picks_2026(house: &House, slips: &mut Slips) -> Sheaf {
         let cull = pick.culls.first();
         let pounds = pick.weight.to_ounces() / 16.0;
         page.record(vec![
-            hand::spelt(pick.day).into(),
+            day_2026(&mut pen, &page, pick.day).into(),
             notes.plot.grow_out.garden.name().into(),
             notes.plot.label.as_str().into(),
             name.into(),
@@ -218,8 +218,19 @@ pub fn picks_2026(house: &House, slips: &mut Slips) -> Sheaf {
     }
     Sheaf {
         path,
-        about: "picks of both gardens; tabs, decimal pounds, `14 Jul 2026`, culls with their cause in words",
+        about: "picks of both gardens; tabs, decimal pounds, `14 Jul 2026`, culls with their cause in words, one pick dated after the file came in",
         format: Format::Text { delimiter: '\t', letters: Letters::Utf8, line_end: "\n" },
         pages: vec![page],
     }
+}
+
+/// One pick of September was dated into December, after the day on which the file came in.
+fn day_2026(pen: &mut Pen, page: &Page, day: Date) -> String {
+    let right = hand::spelt(day);
+    if day.month() != 9 || !pen.is_due("in the future", 1) {
+        return right;
+    }
+    let wrong = right.replace("Sep", "Dec");
+    pen.slip(page, "Picked", &wrong, Meant::doubted("in the future", &right));
+    wrong
 }

@@ -96,7 +96,7 @@ pub fn walks_2024(house: &House, slips: &mut Slips) -> Sheaf {
         "Variety",
         "First flower",
         "First ripe",
-        "Stem ended in a truss",
+        "Main stem ended in a truss",
         "Trusses on main stem",
         "Leaves between trusses",
         "Plants standing",
@@ -188,14 +188,14 @@ fn sheet_2025(pen: &mut Pen, style: &Style, garden: Garden) -> Page {
     page
 }
 
-/// 2026: semicolons, day first, crosses for a stem that has ended.
+/// 2026: semicolons, day first, a cross for a stem that has ended.
 #[must_use]
 pub fn walks_2026(house: &House, slips: &mut Slips) -> Sheaf {
     let path = format!("{NOVEMBER_2026}/walks-2026.csv");
     let style = Style {
         day: |day| hand::day_first(day).into(),
         ended: "x",
-        growing: "",
+        growing: "no",
         temperature: |celsius| format!("{} °C", hand::comma(celsius, 1)),
     };
     let headings = [
@@ -226,7 +226,7 @@ pub fn walks_2026(house: &House, slips: &mut Slips) -> Sheaf {
     }
     Sheaf {
         path,
-        about: "walk sheets of both gardens; semicolons, decimal commas, `x` where a stem has ended, line breaks inside quotes, temperatures in Celsius with commas, day first (decidable)",
+        about: "walk sheets of both gardens; semicolons, decimal commas, `x` or `no` where a stem has ended or not, line breaks inside quotes, temperatures in Celsius with commas, day first (decidable)",
         format: Format::Text { delimiter: ';', letters: Letters::Utf8Marked, line_end: "\r\n" },
         pages: vec![page],
     }
