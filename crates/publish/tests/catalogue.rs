@@ -233,6 +233,13 @@ fn a_monstrous_portrait_is_shrunk_to_its_room() {
 }
 
 #[test]
+fn a_font_of_the_houses_own_is_used() {
+    let mut house = sample_house::house(3);
+    house.house_fonts = vec![typst_assets::fonts().next().unwrap().to_vec()];
+    agrees(&house, &[sample_house::name(2)]);
+}
+
+#[test]
 fn a_file_that_is_no_font_is_refused() {
     let mut house = sample_house::house(1);
     house.house_fonts = vec![b"not a font".to_vec()];

@@ -4,13 +4,17 @@ use crate::typesetting::TypesettingFault;
 use std::collections::HashSet;
 use std::sync::{Arc, LazyLock};
 use typst::foundations::Bytes;
-use typst::text::{Font, FontBook};
+use typst::layout::Abs;
+use typst::text::{Font, FontBook, FontVariant, FontVariations};
 use typst::utils::LazyHash;
 
 /// The families in which a page is set, in the order in which they are tried for each letter. The
 /// mathematical one has signs that the others lack.
 const SHIPPED_FAMILIES: [&str; 4] =
     ["Libertinus Serif", "New Computer Modern", "New Computer Modern Math", "DejaVu Sans Mono"];
+
+/// The size at which fonts are asked what they draw; the answer is the same at any.
+const TEXT_POINTS: f64 = 10.0;
 
 /// Fonts, and the book in which the typesetter looks them up.
 pub(crate) struct Fonts {
@@ -78,6 +82,17 @@ impl Fonts {
 /// What every font of a family can draw.
 fn letters(fonts: &[Font], family: &str) -> HashSet<u32> {
     let of_family = fonts.iter().filter(|font| font.info().family == family);
-    let each = of_family.map(|font| font.info().coverage.iter().collect::<HashSet<u32>>());
+    let each = of_family.map(drawn);
     each.reduce(|all, next| all.intersection(&next).copied().collect()).unwrap_or_default()
+}
+
+/// What a font really draws: its table of coverage also lists characters that lead to the empty box.
+fn drawn(font: &Font) -> HashSet<u32> {
+    let usual =
+        font.clone().instantiate(FontVariant::default(), Abs::pt(TEXT_POINTS), &FontVariations::default());
+    let is_drawn = |code: &u32| {
+        let glyph = char::from_u32(*code).and_then(|character| usual.ttf().glyph_index(character));
+        glyph.is_some_and(|glyph| glyph.0 != 0)
+    };
+    font.info().coverage.iter().filter(is_drawn).collect()
 }
