@@ -1,10 +1,11 @@
 //! What the user says of a table where its headings do not, in the user's own words for columns.
 
 use crate::fault::HouseFault;
+use crate::opened::name_of;
 pub use intake::column::ColumnUse;
 pub use intake::day::DateOrder;
 pub use intake::layout::Answers;
-use intake::layout::ColumnAnswer;
+pub use intake::layout::ColumnAnswer;
 pub use intake::number::DecimalMark;
 use intake::table::Table;
 pub use intake::unit::Unit;
@@ -17,6 +18,17 @@ pub struct Asked {
     pub answers: Answers,
     /// Answers about columns, by heading.
     pub columns: Vec<AskedColumn>,
+    /// Answers about single tables of several that are taken together; they go before the others.
+    pub tables: Vec<AskedTable>,
+}
+
+/// What the user says of one table of several.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct AskedTable {
+    /// File and sheet, as [`crate::opened::name_of`] names it.
+    pub table: String,
+    /// Answers about it and, by place, about its columns.
+    pub answers: Answers,
 }
 
 /// What the user says of one column.
@@ -38,7 +50,8 @@ const ROWS_WITH_HEADINGS: u32 = 60;
 /// # Errors
 /// [`HouseFault::NoSuchColumn`] for a heading that the table does not have; a read fault.
 pub fn answers_for(table: &Table, asked: &Asked) -> Result<Answers, HouseFault> {
-    let mut answers = asked.answers.clone();
+    let own = asked.tables.iter().find(|own| own.table == name_of(table));
+    let mut answers = own.map_or_else(|| asked.answers.clone(), |own| own.answers.clone());
     for column in &asked.columns {
         let place = place_of(table, &column.heading)?.ok_or_else(|| HouseFault::NoSuchColumn {
             table: table.file_name().to_owned(),

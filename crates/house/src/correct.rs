@@ -51,6 +51,35 @@ pub fn correct(
     Ok(ledger.correct(&act, record, &note, &doubts)?)
 }
 
+/// One value of a record that can be corrected.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Value {
+    /// What it is, as [`correct`] takes it.
+    pub heading: &'static str,
+    /// Its text; empty where it was not noted.
+    pub text: String,
+    /// The unit of a number that names none.
+    pub unit: Option<&'static str>,
+}
+
+/// Every value of a record, noted or not, in the order of its kind of table.
+///
+/// # Errors
+/// What the ledger refuses, such as a record that it does not have.
+pub fn values(house: &House, record: Id<Note>) -> Result<Vec<Value>, HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let note = ledger.record(record)?.note;
+    let row = row_of(&mut ledger, &note)?;
+    Ok(row
+        .into_iter()
+        .map(|(reads, text)| Value { heading: reads.name(), text, unit: unit_of(reads) })
+        .collect())
+}
+
+fn unit_of(reads: ColumnUse) -> Option<&'static str> {
+    answer(0, reads).unit.map(Unit::symbol)
+}
+
 /// A record as a row: what each cell holds, and its text.
 type Row = Vec<(ColumnUse, String)>;
 

@@ -42,6 +42,9 @@ pub enum HouseFault {
     /// A guide of a name that the house does not have.
     #[error("{0} is no guide of this house")]
     NoSuchGuide(String),
+    /// A printed sheet that the house does not have.
+    #[error("there is no printed sheet {0:?}")]
+    NoSuchSheet(String),
     /// The ledger refused.
     #[error(transparent)]
     Ledger(#[from] LedgerFault),
@@ -142,6 +145,19 @@ impl HouseFault {
         }
     }
 
+    /// Whether it names something that the house does not have.
+    #[must_use]
+    pub fn is_missing(&self) -> bool {
+        use LedgerFault::{NoSuchBatch, NoSuchQuarantined, NoSuchRecord, NoSuchVariety};
+        match self {
+            Self::Ledger(fault) => {
+                matches!(fault, NoSuchBatch(_) | NoSuchQuarantined(_) | NoSuchRecord(_) | NoSuchVariety(_))
+            }
+            Self::NoSuchVariety { .. } | Self::NoSuchGuide(_) | Self::NoSuchSheet(_) => true,
+            _ => false,
+        }
+    }
+
     /// What to do about it, in lower case with no full stop.
     #[must_use]
     pub fn help(&self) -> Option<String> {
@@ -153,6 +169,7 @@ impl HouseFault {
             Self::Open { fault, .. } => fault.remedy(),
             Self::Read { .. } => "take the file again; nothing of it was kept",
             Self::NoSuchColumn { .. } => "write the heading as it stands in the table",
+            Self::NoSuchSheet(_) => "print it first",
             Self::NoSuchGuide(_) => "name guides/fruit.toml, guides/habit.toml or guides/colour.toml",
             Self::Guide(fault) => return Some(fault.help.to_string()),
             Self::Recognise { fault, .. } => return Some(fault.remedy()),

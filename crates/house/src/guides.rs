@@ -73,14 +73,21 @@ pub fn read(texts: &GuideTexts) -> Result<Guides, HouseFault> {
 /// [`HouseFault::NoSuchGuide`] where the file's name is none of the three; what the disk refuses.
 pub fn with_file(texts: &GuideTexts, file: &Path) -> Result<GuideTexts, HouseFault> {
     let text = fs::read_to_string(file).map_err(|fault| HouseFault::file(file, fault))?;
+    let stem = file.file_stem().and_then(|stem| stem.to_str());
+    with_text(texts, stem.unwrap_or_default(), text)
+        .ok_or_else(|| HouseFault::NoSuchGuide(file.display().to_string()))
+}
+
+/// The accepted texts with the one of that name (`fruit`, `habit`, `colour`) replaced.
+pub(crate) fn with_text(texts: &GuideTexts, guide: &str, text: String) -> Option<GuideTexts> {
     let mut changed = texts.clone();
-    match file.file_stem().and_then(|stem| stem.to_str()) {
-        Some("fruit") => changed.fruit = text,
-        Some("habit") => changed.habit = text,
-        Some("colour") => changed.colour = text,
-        _ => return Err(HouseFault::NoSuchGuide(file.display().to_string())),
+    match guide {
+        "fruit" => changed.fruit = text,
+        "habit" => changed.habit = text,
+        "colour" => changed.colour = text,
+        _ => return None,
     }
-    Ok(changed)
+    Some(changed)
 }
 
 /// Guide files of the house that differ from what was accepted, such as `fruit.toml`.

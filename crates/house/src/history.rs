@@ -14,6 +14,22 @@ pub fn batches(house: &House) -> Result<Vec<BatchInfo>, HouseFault> {
     Ok(Ledger::open(&house.ledger_location())?.history()?)
 }
 
+/// One batch.
+///
+/// # Errors
+/// What the ledger refuses, such as a number that no batch has.
+pub fn one(house: &House, batch: BatchNumber) -> Result<BatchInfo, HouseFault> {
+    Ok(Ledger::open(&house.ledger_location())?.batch(batch)?)
+}
+
+/// The standing batches that rest on one, newest first: undoing it would undo them too.
+///
+/// # Errors
+/// What the ledger refuses, such as a number that no batch has.
+pub fn resting_on(house: &House, batch: BatchNumber) -> Result<Vec<BatchNumber>, HouseFault> {
+    Ok(Ledger::open(&house.ledger_location())?.resting_on(batch)?)
+}
+
 /// Undoes a batch as one and tells all that were undone, newest first.
 ///
 /// # Errors

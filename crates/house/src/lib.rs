@@ -13,6 +13,7 @@ pub mod settings;
 pub mod asked;
 pub mod correct;
 pub mod doubts;
+pub mod growouts;
 pub mod history;
 pub mod look;
 pub mod mapping;
@@ -30,8 +31,10 @@ pub mod kept;
 pub mod moves;
 
 pub mod claims;
+pub mod editing;
 pub mod keep;
 pub mod list;
 pub mod print;
+pub mod printed;
 pub mod show;
 pub mod strips;

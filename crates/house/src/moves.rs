@@ -4,7 +4,7 @@ use crate::calls::{self, AllCalls, VarietyCalls};
 use crate::evidence::Seasons;
 use crate::fault::HouseFault;
 use crate::folder::House;
-use crate::guides;
+use crate::guides::{self, GuideTexts};
 use crate::kept::KeptCall;
 use crate::progress::Progress;
 use ledger::calls::CallSubject;
@@ -33,9 +33,20 @@ pub fn preview(house: &House, file: &Path, progress: &dyn Progress) -> Result<Ve
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let accepted = guides::accepted(&mut ledger)?;
     let changed = guides::with_file(&accepted, file)?;
-    let before = calls::call_otherwise(house, &accepted, Seasons::All, progress)?;
-    let after = calls::call_otherwise(house, &changed, Seasons::All, progress)?;
-    moves(&mut ledger, &before, &after)
+    between(house, &mut ledger, &accepted, &changed, progress)
+}
+
+/// Every call that moves from the accepted guides to changed ones.
+pub(crate) fn between(
+    house: &House,
+    ledger: &mut Ledger,
+    accepted: &GuideTexts,
+    changed: &GuideTexts,
+    progress: &dyn Progress,
+) -> Result<Vec<Move>, HouseFault> {
+    let before = calls::call_otherwise(house, accepted, Seasons::All, progress)?;
+    let after = calls::call_otherwise(house, changed, Seasons::All, progress)?;
+    moves(ledger, &before, &after)
 }
 
 fn moves(ledger: &mut Ledger, before: &AllCalls, after: &AllCalls) -> Result<Vec<Move>, HouseFault> {

@@ -239,8 +239,20 @@ fn still_rejected(rejection: &Rejection) -> HouseFault {
 /// What the ledger or the disk refuses.
 pub fn export_to(house: &House, file: &Path) -> Result<usize, HouseFault> {
     let sheet = export(house)?;
-    let mut csv = Vec::new();
-    to_csv(&sheet, ByteOrderMark::Written, &mut csv).map_err(|fault| HouseFault::Table(fault.to_string()))?;
-    folder::write(file, csv)?;
+    folder::write(file, as_csv(&sheet)?)?;
     Ok(sheet.rows.len())
+}
+
+/// The rows that wait as the bytes of a CSV.
+///
+/// # Errors
+/// What the ledger refuses.
+pub fn export_csv(house: &House) -> Result<Vec<u8>, HouseFault> {
+    as_csv(&export(house)?)
+}
+
+fn as_csv(sheet: &Sheet) -> Result<Vec<u8>, HouseFault> {
+    let mut csv = Vec::new();
+    to_csv(sheet, ByteOrderMark::Written, &mut csv).map_err(|fault| HouseFault::Table(fault.to_string()))?;
+    Ok(csv)
 }

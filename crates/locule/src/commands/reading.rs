@@ -21,7 +21,7 @@ pub(crate) fn asked(reading: &Reading) -> Result<Asked, Failure> {
     };
     let uses = reading.columns.iter().map(|typed| column_use(typed));
     let units = reading.units.iter().map(|typed| column_unit(typed));
-    Ok(Asked { answers, columns: uses.chain(units).collect::<Result<_, _>>()? })
+    Ok(Asked { answers, columns: uses.chain(units).collect::<Result<_, _>>()?, ..Asked::default() })
 }
 
 fn kind(typed: &str) -> Result<Kind, Failure> {
