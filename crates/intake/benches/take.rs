@@ -1,5 +1,7 @@
 //! How fast files are opened, recognised and taken. Run with `cargo bench -p intake`.
 
+#![expect(clippy::unwrap_used, reason = "a bench that cannot be set up should stop")]
+
 use divan::Bencher;
 use divan::counter::ItemsCount;
 use intake::file::{Content, open};
@@ -28,7 +30,8 @@ const VARIETIES: u32 = 130;
 
 /// A file of fruit samples with the plain columns that most houses keep.
 fn samples() -> Arc<[u8]> {
-    let mut text = String::from("variety,plot,plant,date,weight (g),length mm,width mm,neck mm,locules,brix,colour\n");
+    let mut text =
+        String::from("variety,plot,plant,date,weight (g),length mm,width mm,neck mm,locules,brix,colour\n");
     for row in 0..ROWS {
         let at = row.wrapping_mul(2_654_435_761) % VARIETIES;
         let (length, width) = (40 + row % 30, 38 + row % 25);
@@ -51,7 +54,12 @@ fn roster() -> Roster {
     let mut roster = Roster::new();
     let grow_out = Id::from_uuid(Uuid::from_u128(1));
     let season = Season::new(2031).unwrap();
-    roster.add_grow_out(&GrowOut { id: grow_out, name: "2031 Home".to_owned(), season, garden: "Home".to_owned() });
+    roster.add_grow_out(&GrowOut {
+        id: grow_out,
+        name: "2031 Home".to_owned(),
+        season,
+        garden: "Home".to_owned(),
+    });
     for at in 0..VARIETIES {
         let id = Id::from_uuid(Uuid::from_u128(u128::from(at) + 1000));
         let name = format!("Testing Row {at}");

@@ -161,6 +161,9 @@ impl ColumnReader {
         what: &'static str,
     ) -> Result<Option<T>, CellFault> {
         let cell = row.cell(self.place);
+        if cell.text.is_empty() {
+            return Ok(None);
+        }
         if let Some(meaning) = words::meaning(known, cell.text).filter(|_| cell.kind != CellKind::Unworked) {
             return Ok(Some(meaning));
         }

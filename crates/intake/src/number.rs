@@ -110,9 +110,9 @@ pub fn evidence(numeral: &str) -> Evidence {
         (0, 1) => lone(numeral, DecimalMark::Comma),
         (_, 0) => only(grouped(numeral, '.').then_some(DecimalMark::Comma)),
         (0, _) => only(grouped(numeral, ',').then_some(DecimalMark::Point)),
-        (1, _) => only(both(numeral, DecimalMark::Point, ',').then_some(DecimalMark::Point)),
-        (_, 1) => only(both(numeral, DecimalMark::Comma, '.').then_some(DecimalMark::Comma)),
-        _ => Evidence::Neither,
+        // Of two signs the last parts tenths, and the other thousands.
+        _ if numeral.rfind(',') < numeral.rfind('.') => only(both(numeral, DecimalMark::Point, ',')),
+        _ => only(both(numeral, DecimalMark::Comma, '.')),
     }
 }
 
@@ -134,9 +134,10 @@ fn grouped(whole: &str, sign: char) -> bool {
     (1..=3).contains(&first.len()) && !first.starts_with('0') && groups.all(|group| group.len() == 3)
 }
 
-fn both(numeral: &str, mark: DecimalMark, grouper: char) -> bool {
-    let parts = numeral.split_once(mark.sign());
-    parts.is_some_and(|(whole, tenths)| grouped(whole, grouper) && !tenths.contains(grouper))
+fn both(numeral: &str, mark: DecimalMark, grouper: char) -> Option<DecimalMark> {
+    let (whole, tenths) = numeral.split_once(mark.sign())?;
+    let fits = grouped(whole, grouper) && tenths.bytes().all(|byte| byte.is_ascii_digit());
+    fits.then_some(mark)
 }
 
 /// Reads one numeral: figures with points, commas and thousands groups, no sign, unit or fraction.
@@ -168,7 +169,7 @@ fn standard_sign(sign: char, mark: DecimalMark) -> Option<char> {
 }
 
 /// Figures with at most one point that cannot part thousands: what nearly every cell is.
-fn plain(text: &str) -> Option<f64> {
+pub(crate) fn plain(text: &str) -> Option<f64> {
     /// Figures that a float holds exactly. Source: IEEE 754: 2^53 > 9 x 10^15.
     const EXACT_FIGURES: usize = 15;
     let mut value = 0_u64;

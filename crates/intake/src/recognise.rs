@@ -10,6 +10,7 @@ use crate::survey;
 use crate::synonyms::QUARANTINE_COLUMNS;
 use crate::table::{ReadFault, Row, Table};
 use record::season::Season;
+use record::variety::ClaimSubject;
 use std::ops::ControlFlow;
 
 /// Why a table could not be recognised.
@@ -189,7 +190,10 @@ fn heading_row<'a>(
 /// or the titles speak of.
 fn choose_kind(table: &Table, heading: &TopRow, titles: &[String]) -> Result<Kind, RecogniseFault> {
     let columns_as = |kind: Kind| read_columns(heading, kind, &Answers::default());
-    let fit = |kind: &Kind| lacks_nothing(*kind, &columns_as(*kind)).is_ok();
+    let fit = |kind: &Kind| {
+        let columns = columns_as(*kind);
+        lacks_nothing(*kind, &columns).is_ok() && (*kind != Kind::Varieties || is_a_list(&columns))
+    };
     let known =
         |kind: Kind| columns_as(kind).iter().filter(|column| column.reads != ColumnUse::Ignored).count();
     let most = Kind::ALL.into_iter().filter(fit).map(known).max();
@@ -200,6 +204,15 @@ fn choose_kind(table: &Table, heading: &TopRow, titles: &[String]) -> Result<Kin
         ([kind], _) | (_, [kind]) => Ok(*kind),
         _ => Err(RecogniseFault::SeveralKinds { kinds: best }),
     }
+}
+
+/// Whether a table lists varieties: colour and weight alone stand over samples too, so something else must
+/// be claimed, or nothing at all.
+fn is_a_list(columns: &[Column]) -> bool {
+    let shared = [ColumnUse::Claim(ClaimSubject::Colour), ColumnUse::Claim(ClaimSubject::FruitWeight)];
+    let claims = columns.iter().map(|column| column.reads).filter(|reads| !shared.contains(reads));
+    let own = claims.filter(|reads| matches!(reads, ColumnUse::Aliases | ColumnUse::Claim(_))).count();
+    0 < own || columns.len() == 1
 }
 
 /// What the kind that most headings speak for lacks.

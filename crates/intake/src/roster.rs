@@ -17,6 +17,7 @@ use std::collections::HashMap;
 pub struct Roster {
     calendar: SeasonCalendar,
     varieties: Vec<KnownVariety>,
+    ids: HashMap<Id<Variety>, usize>,
     /// Names and aliases as written: most cells are found here without folding them.
     exact: HashMap<String, usize>,
     folded: HashMap<String, Named>,
@@ -69,6 +70,7 @@ impl Roster {
         Self {
             calendar: SeasonCalendar::CALENDAR_YEAR,
             varieties: Vec::new(),
+            ids: HashMap::new(),
             exact: HashMap::new(),
             folded: HashMap::new(),
             grow_outs: Vec::new(),
@@ -90,6 +92,7 @@ impl Roster {
     /// samples. Without it, a claimed fruit class gives a rough one.
     pub fn add_variety(&mut self, variety: &Variety, typical_weight: Option<Grams>) {
         let at = self.varieties.len();
+        self.ids.insert(variety.id, at);
         self.varieties.push(KnownVariety {
             id: variety.id,
             name: variety.name.clone(),
@@ -142,7 +145,7 @@ impl Roster {
     }
 
     pub(crate) fn variety_with(&self, id: Id<Variety>) -> Option<&KnownVariety> {
-        self.varieties.iter().find(|variety| variety.id == id)
+        self.varieties.get(*self.ids.get(&id)?)
     }
 
     /// The known name nearest to an unknown one, if one alone is near enough.
@@ -160,10 +163,21 @@ impl Roster {
 
     /// The plots with a label, of every grow-out.
     pub(crate) fn plots_labelled(&self, label: &str) -> impl Iterator<Item = &KnownPlot> {
-        let exact = self.labels.get(label);
-        let found = exact.or_else(|| self.labels.get(&folded_label(label)));
+        let found = with_folded_label(label, |folded| self.labels.get(folded));
         found.into_iter().flatten().filter_map(|at| self.plots.get(*at))
     }
+}
+
+/// Looks a label up folded, without making a text of it where it is short and plain.
+fn with_folded_label<T>(label: &str, look_up: impl FnOnce(&str) -> T) -> T {
+    let mut folded = [0_u8; 32];
+    let plain = label.bytes().all(|byte| byte.is_ascii_graphic());
+    let Some(short) = folded.get_mut(..label.len()).filter(|_| plain) else {
+        return look_up(&folded_label(label));
+    };
+    short.copy_from_slice(label.as_bytes());
+    short.make_ascii_lowercase();
+    look_up(std::str::from_utf8(short).unwrap_or_default())
 }
 
 /// A name folded: small letters, single blanks for blanks, hyphens and slashes, without quotes and

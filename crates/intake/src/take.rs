@@ -325,6 +325,10 @@ const TOTAL_WORDS: [&str; 14] = [
 
 fn is_total_word(text: &str) -> bool {
     const LONGEST: usize = 13;
+    // Asked of every row, so a first letter that no total word has settles it.
+    if !text.starts_with(['t', 'T', 'g', 'G', 's', 'S', 'a', 'A', 'm', 'M', 'o', 'O']) {
+        return false;
+    }
     let word = text.trim_end_matches([':', '.', '=', ' ']);
     word.len() <= LONGEST && TOTAL_WORDS.iter().any(|total| total.eq_ignore_ascii_case(word))
 }

@@ -186,6 +186,9 @@ const PERCENT_SIGNS: [&str; 8] = ["%", "°bx", "°brix", "° brix", "brix", "bx"
 /// # Errors
 /// [`NumberFault`] where the cell is not one number from 0 to 100.
 pub fn percent(text: &str, mark: Option<DecimalMark>) -> Result<Percent, NumberFault> {
+    if let Some(percent) = number::plain(text).and_then(Percent::new) {
+        return Ok(percent);
+    }
     let lower = text.trim().to_lowercase();
     let bare = PERCENT_SIGNS.iter().find_map(|sign| lower.strip_suffix(sign)).unwrap_or(&lower).trim_end();
     let value = number::number(bare, mark)?;
@@ -225,6 +228,9 @@ fn parts(
     column: Option<Unit>,
     mark: Option<DecimalMark>,
 ) -> Result<(Part, Option<Part>), MeasureFault> {
+    if let Some((amount, unit)) = number::plain(text).zip(column) {
+        return Ok(((amount, unit), None));
+    }
     let (amount, rest) = number::leading(number::without_roughly(text), mark, text)?;
     let (word, rest) = unit_word(rest);
     let unit = match word {

@@ -1,0 +1,521 @@
+//! Files as growers keep them, each with one untidiness, from the bytes to the entries.
+
+mod house;
+
+use house::{taken, taken_with};
+use intake::column::ColumnUse;
+use intake::day::DateOrder;
+use intake::entry::{Entry, PlotNamed};
+use intake::file::open;
+use intake::kind::Kind;
+use intake::layout::{Answers, ColumnAnswer, SavedMapping};
+use intake::number::DecimalMark;
+use intake::recognise::recognise;
+use intake::table::Table;
+use intake::unit::MassUnit;
+use jiff::civil::date;
+use record::colour::{ColourSeen, FruitPart, Pattern, Skin, TradeColour};
+use record::fruit::Severity;
+use record::growout::PlantNumber;
+use record::note::Note;
+use record::pick::CullCause;
+use record::season::Season;
+use record::stage::StageSeen;
+use record::variety::ClaimSubject;
+
+#[test]
+fn titles_blanks_totals_and_headings_again_are_passed_over() {
+    let text = "Fruit bench 2031,,,\nweighed by the back door,,,\n,,,\nVariety,Date,wt (oz),\n\
+                Amber Bell,2031-08-01,6.0,\n,,,\nAmber Bell,2031-08-02,6.5,\nTotal,,12.5,\n\
+                VARIETY,DATE,WT (OZ),\nNan,2031-08-02,0.04,\nAvg:,,6.25,\n";
+    let outcome = taken("samples.csv", text);
+    assert_eq!(outcome.layout.titles, ["Fruit bench 2031", "weighed by the back door"]);
+    assert_eq!(outcome.layout.heading_row, 4);
+    assert_eq!(outcome.weights(), [Some(170.1), Some(184.3), Some(1.1)]);
+    let tally = outcome.tally;
+    assert_eq!((tally.blank, tally.totals, tally.repeated_headings, tally.rejected), (1, 2, 1, 0));
+    assert_eq!(outcome.entries.iter().map(|entry| entry.0).collect::<Vec<_>>(), [5, 7, 10]);
+}
+
+/// The same three rows in every encoding, with every delimiter and decimal mark.
+#[test]
+fn dress_does_not_matter() {
+    let plain = "variety,season,weight (g),length (cm)\nAmber Bell,2031,170.5,6.3\nNan,2031,1.5,1.1\n";
+    let european =
+        "variety;season;weight (g);length (cm)\r\nAmber Bell;2031;170,5;6,3\r\nNan;2031;1,5;1,1\r\n";
+    let utf16 =
+        |text: &str, order: fn(u16) -> [u8; 2]| text.encode_utf16().flat_map(order).collect::<Vec<u8>>();
+    let marked = format!("\u{feff}{european}");
+    for content in [
+        plain.as_bytes().to_vec(),
+        european.as_bytes().to_vec(),
+        marked.as_bytes().to_vec(),
+        utf16(&marked, u16::to_le_bytes),
+        utf16(european, u16::to_be_bytes),
+        plain.replace(',', "\t").into_bytes(),
+        plain.replace(',', "|").into_bytes(),
+        plain.replace('\n', "\r").into_bytes(),
+        plain.replace("Amber Bell", "\"Amber Bell\"").into_bytes(),
+    ] {
+        let outcome = taken("samples.csv", &content);
+        assert_eq!(outcome.weights(), [Some(170.5), Some(1.5)]);
+        let length = outcome.fruits()[0].length.map(|length| length.get());
+        assert_eq!(length, Some(63.0));
+    }
+}
+
+#[test]
+fn windows_1252_names_are_read() {
+    let mut roster_free = b"name;aliases;habit\n".to_vec();
+    roster_free.extend(b"Cr\xe8me d'Ambre;Ambre \x96 petite;d\xe9termin\xe9e\n");
+    let outcome = taken("varieties.csv", roster_free);
+    let Entry::Variety(variety) = &outcome.entries[0].1 else { panic!("no variety") };
+    assert_eq!((variety.name.as_str(), variety.aliases[0].as_str()), ("Crème d'Ambre", "Ambre – petite"));
+    assert_eq!(variety.claims[0].words, "déterminée");
+}
+
+#[test]
+fn quoted_line_breaks_stay_in_their_cell() {
+    let text = "variety,season,notes,weight (g)\n\"Amber\nBell\",2031,\"late,\r\n\"\"very\"\" late\",170\n";
+    let outcome = taken("samples.csv", text);
+    assert_eq!(outcome.weights(), [Some(170.0)]);
+}
+
+#[test]
+fn thousands_are_told_from_tenths_by_their_column() {
+    let head = "variety;season;total wt (g);fruits\n";
+    let rows =
+        |cells: &[&str]| cells.iter().map(|cell| format!("Amber Bell;2031;{cell};10\n")).collect::<String>();
+    let told = taken("samples.csv", format!("{head}{}", rows(&["1,234", "987,5", "1.234,5"])));
+    assert_eq!(told.weights(), [Some(0.1), Some(98.8), Some(123.5)]);
+    let told = taken("samples.csv", format!("{head}{}", rows(&["1,234", "987.5"])));
+    assert_eq!(told.weights(), [Some(123.4), Some(98.8)]);
+    // Alone it is asked, and its row waits in the quarantine.
+    let asked = taken("samples.csv", format!("{head}{}", rows(&["1,234", "987"])));
+    assert_eq!(
+        asked.questions(),
+        ["column \"total wt (g)\": does \"1,234\" hold thousands or decimals? no number in the column tells"]
+    );
+    assert_eq!(asked.reasons(), ["2: total wt (g): \"1,234\" could mean thousands or decimals"]);
+    assert_eq!(asked.weights(), [Some(98.7)]);
+    let comma = Answers { decimal_mark: Some(DecimalMark::Point), ..Answers::default() };
+    let answered = taken_with("samples.csv", format!("{head}{}", rows(&["1,234", "987"])), &comma);
+    assert_eq!(answered.weights(), [Some(123.4), Some(98.7)]);
+}
+
+#[test]
+fn a_unit_that_nobody_names_is_asked() {
+    let text = "variety,season,weight,length\nAmber Bell,2031,6.2,2.5 in\nAmber Bell,2031,170 g,\n";
+    let asked = taken("samples.csv", text);
+    assert_eq!(asked.questions(), ["column \"weight\": in which unit? \"6.2\" names none"]);
+    assert_eq!(asked.reasons(), ["2: weight: \"6.2\" has no unit"]);
+    assert_eq!(asked.rejections[0].remedy, "write the unit in the cell or the heading, such as weight (g)");
+    let ounces = Answers { mass_unit: Some(MassUnit::Ounce), ..Answers::default() };
+    let answered = taken_with("samples.csv", text, &ounces);
+    assert_eq!(answered.weights(), [Some(175.8), Some(170.0)]);
+    assert_eq!(answered.layout.columns[2].notes, ["in oz where a cell names no unit, as was stated"]);
+}
+
+#[test]
+fn the_order_of_day_and_month_is_the_columns() {
+    let head = "variety,date,weight (g)\n";
+    let rows =
+        |cells: &[&str]| cells.iter().map(|cell| format!("Amber Bell,{cell},170\n")).collect::<String>();
+    let told = taken("samples.csv", format!("{head}{}", rows(&["3/8/31", "14/8/31", "4.8.2031"])));
+    assert_eq!(told.days(), [Some(date(2031, 8, 3)), Some(date(2031, 8, 14)), Some(date(2031, 8, 4))]);
+    let told = taken("samples.csv", format!("{head}{}", rows(&["8/3/31", "8/14/31"])));
+    assert_eq!(told.days(), [Some(date(2031, 8, 3)), Some(date(2031, 8, 14))]);
+    let untold = format!("{head}{}", rows(&["3/8/31", "8/8/31"]));
+    let asked = taken("samples.csv", &untold);
+    assert_eq!(
+        asked.questions(),
+        ["column \"date\": is \"3/8/31\" day first or month first? no date in the column tells"]
+    );
+    assert_eq!(asked.reasons(), ["2: date: \"3/8/31\" could be day first or month first"]);
+    assert_eq!(asked.days(), [Some(date(2031, 8, 8))]);
+    let month_first = Answers { date_order: Some(DateOrder::MonthFirst), ..Answers::default() };
+    assert_eq!(taken_with("samples.csv", &untold, &month_first).days()[0], Some(date(2031, 3, 8)));
+    // Both orders in one column: what tells itself is read, the rest asked.
+    let mixed = taken("samples.csv", format!("{head}{}", rows(&["14/8/31", "8/15/31", "3/8/31"])));
+    assert_eq!(mixed.days().len(), 2);
+    assert_eq!(mixed.layout.questions.len(), 1);
+}
+
+#[test]
+fn days_without_a_year_take_it_from_the_season() {
+    // By the plot's grow-out.
+    let by_plot = taken(
+        "samples.csv",
+        "plot,grow-out,date,weight (g)\nA1,2030 Home,Aug 14,170\nA1,2031 home,14-Aug,60\n",
+    );
+    assert_eq!(by_plot.days(), [Some(date(2030, 8, 14)), Some(date(2031, 8, 14))]);
+    // By the season column, the title, the answer.
+    let by_season = taken("samples.csv", "variety,season,date,weight (g)\nNan,2030,Aug 14,1.2\n");
+    assert_eq!(by_season.days(), [Some(date(2030, 8, 14))]);
+    let by_title = taken("samples.csv", "Fruit bench 2031\nvariety,date,weight (g)\nNan,Aug 14,1.2\n");
+    assert_eq!(by_title.days(), [Some(date(2031, 8, 14))]);
+    assert_eq!(by_title.layout.notes, ["season 2031 for rows that name none, from the title"]);
+    let text = "variety,date,weight (g)\nNan,Aug 14,1.2\n";
+    let season = Answers { season: Season::new(2031), ..Answers::default() };
+    assert_eq!(taken_with("samples.csv", text, &season).days(), [Some(date(2031, 8, 14))]);
+    // By nothing: asked, never guessed.
+    let asked = taken("samples-2031.csv", text);
+    assert_eq!(asked.questions(), ["column \"date\": of which season is \"Aug 14\"?"]);
+    assert_eq!(asked.reasons(), ["2: -: the row does not say its season"]);
+}
+
+#[test]
+fn plots_are_found_by_grow_out_or_season() {
+    let head = "plot,variety,date,weight (g)\n";
+    let by_date = taken(
+        "samples.csv",
+        format!("{head}A1,,2030-08-01,170\nA1,,2031-08-01,60\nB1,Amber Bell,2031-08-01,170\n"),
+    );
+    // Label A1 is told by the season; B1 stands in two grow-outs of one season.
+    assert_eq!(
+        by_date.fruits().iter().map(|fruit| fruit.subject.plot).collect::<Vec<_>>(),
+        [Some(house::id(21)), Some(house::id(22))]
+    );
+    assert_eq!(by_date.reasons(), ["4: plot: plot \"B1\" stands in several grow-outs"]);
+    let answers = Answers { grow_out: Some("2031 Home".to_owned()), ..Answers::default() };
+    let named = taken_with("samples.csv", format!("{head}B1,Amber Bell,2031-08-01,170\n"), &answers);
+    assert_eq!(named.fruits()[0].subject.plot, Some(house::id(23)));
+    // A title that is the grow-out's name, word for word, names it.
+    let titled = taken("samples.csv", format!("2031 Home,,,\n{head}B1,,2031-08-01,170\n"));
+    assert_eq!(titled.fruits()[0].subject.plot, Some(house::id(23)));
+    let wrong = taken(
+        "samples.csv",
+        format!("{head}Z9,,2031-08-01,170\nA1,Amber Bell,2031-08-01,170\nA1,,2029-08-01,60\n"),
+    );
+    assert_eq!(
+        wrong.reasons(),
+        [
+            "2: plot: no plot is labelled \"Z9\"",
+            "3: variety: plot \"A1\" holds \"Old Pike\", not \"Amber Bell\"",
+            "4: plot: plot \"A1\" stands in several grow-outs",
+        ]
+    );
+}
+
+#[test]
+fn seasons_that_disagree_are_refused() {
+    let outcome = taken(
+        "samples.csv",
+        "variety,season,date,weight (g)\nNan,2030,2031-08-01,1.2\nNan,31,2031-08-01,1.2\n",
+    );
+    assert_eq!(
+        outcome.reasons(),
+        [
+            "2: date: the row is of season 2030 and dated in season 2031",
+            "3: season: \"31\" is no season's year",
+        ]
+    );
+}
+
+#[test]
+fn unknown_names_are_suggested_and_never_merged() {
+    let outcome = taken(
+        "samples.csv",
+        "variety,season,weight (g)\nAmber Bel,2031,170\nambra,2031,170\nGREAT  LUMP,2031,600\nZinnia,2031,5\n",
+    );
+    assert_eq!(
+        outcome.reasons(),
+        ["2: variety: no variety is named \"Amber Bel\"", "5: variety: no variety is named \"Zinnia\""]
+    );
+    let suggestion = outcome.rejections[0].suggestion.clone().unwrap();
+    assert_eq!((suggestion.nearest.as_str(), suggestion.variety), ("Amber Bell", house::id(1)));
+    assert_eq!(outcome.rejections[0].remedy, "if \"Amber Bell\" is meant, accept it as another name");
+    assert_eq!(outcome.rejections[0].cells, ["Amber Bel", "2031", "170"]);
+    assert_eq!(outcome.rejections[1].suggestion, None);
+    assert_eq!(
+        outcome.fruits().iter().map(|fruit| fruit.subject.variety).collect::<Vec<_>>(),
+        [house::id(1), house::id(4)]
+    );
+}
+
+#[test]
+fn everything_of_a_fruit_is_read() {
+    let text = "plot,grow out,plant,date,n,fruit wt,len,dia,neck,locs,Brix,DM %,ribs,cracks,cat-facing,color,flesh,skin\n\
+                B1,2031 Home,#3,2031-08-01,4,6 oz,2 1/4 in,2.6 in,\"2,1 in\",3,5.1°,6.2%,0,none,Slight,red,pink,clear\n\
+                B1,2031 Home,4,2031-08-01,,-,,,,,,,,,,,,\n";
+    let outcome = taken("samples.csv", text);
+    let fruit = outcome.fruits()[0];
+    assert_eq!((fruit.fruit_count.get(), fruit.subject.plant), (4, Some(PlantNumber(3))));
+    assert_eq!(fruit.neck_width.map(|neck| (neck.get() * 100.0).round()), Some(5334.0));
+    assert_eq!((fruit.locules, fruit.lobes), (Some(3), Some(0)));
+    assert_eq!((fruit.cracking, fruit.catfacing), (Some(Severity::Absent), Some(Severity::Slight)));
+    assert_eq!((fruit.exterior, fruit.flesh), (Some(TradeColour::Red), Some(TradeColour::Pink)));
+    assert_eq!(fruit.skin, Some(Skin::Clear));
+    assert_eq!((outcome.tally.unfilled, outcome.tally.rejected), (1, 0));
+}
+
+#[test]
+fn picks_bring_their_culls() {
+    let text = "plot,grow out,picked,count,weight (lb),cracked,BER,rot (oz),other\n\
+                B1,2031 Home,8/14/31,12,4 lb 3 oz,2,1,6,\n\
+                B1,2031 Home,8/15/31,,,3,,,\n\
+                B1,2031 Home,8/16/31,0,0,0,,,\n\
+                B1,2031 Home,,5,1,,,,\n";
+    let outcome = taken("picks.csv", text);
+    assert_eq!(outcome.layout.kind, Kind::Picks);
+    let Note::Pick(pick) = outcome.notes()[0] else { panic!("no pick") };
+    assert_eq!((pick.picked_on, pick.fruit_count), (date(2031, 8, 14), Some(12)));
+    assert_eq!(pick.weight.map(|weight| weight.get().round()), Some(1899.0));
+    let culls: Vec<_> =
+        pick.culls.iter().map(|cull| (cull.cause, cull.fruit_count, cull.weight.is_some())).collect();
+    assert_eq!(
+        culls,
+        [
+            (CullCause::Cracked, Some(2), false),
+            (CullCause::BlossomEndRot, Some(1), false),
+            (CullCause::Rotten, None, true)
+        ]
+    );
+    assert_eq!(
+        outcome.reasons(),
+        [
+            "3: count: the row names no count or weight of sound fruit (0 if none)",
+            "5: picked: the row names no date",
+        ]
+    );
+    let by_word =
+        taken("picks.csv", "variety,date,count,culls,cull cause\nNan,2031-08-01,40,3,Blossom-end rot\n");
+    let Note::Pick(pick) = by_word.notes()[0] else { panic!("no pick") };
+    assert_eq!(pick.culls[0].cause, CullCause::BlossomEndRot);
+}
+
+#[test]
+fn heights_may_be_feet_and_inches() {
+    let outcome =
+        taken("heights.csv", "variety,date,height\nNan,2031-07-01,\"4' 6\"\"\"\nNan,2031-07-08,1.4 m\n");
+    let heights: Vec<f64> = outcome
+        .notes()
+        .iter()
+        .filter_map(
+            |note| if let Note::Height(reading) = note { Some(reading.height.get().round()) } else { None },
+        )
+        .collect();
+    assert_eq!((outcome.layout.kind, heights), (Kind::Heights, vec![1372.0, 1400.0]));
+}
+
+#[test]
+fn one_walk_row_may_note_several_stages() {
+    let text = "plot,grow-out,plant,date,first flower,first ripe,stem ended,trusses,leaves between trusses,plants,off-types,off-type notes,dwarf leaves\n\
+                B1,2031 Home,2,2031-08-01,Jun 20,x,yes,5,1.5,6,1,\"potato leaf, no fruit\",no\n\
+                B1,2031 Home,3,2031-08-01,,,no,9,3,,,,\n\
+                B1,2031 Home,4,2031-08-01,,,7,,,,,,yes\n\
+                B1,2031 Home,5,2031-08-01,,,,4,,,,,\n";
+    let outcome = taken("stages.csv", text);
+    let seen: Vec<&StageSeen> = outcome
+        .notes()
+        .iter()
+        .filter_map(|note| if let Note::Stage(note) = note { Some(&note.seen) } else { None })
+        .collect();
+    assert_eq!(outcome.layout.kind, Kind::Stages);
+    assert_eq!(seen[0], &StageSeen::FirstFlower);
+    assert_eq!(seen[1], &StageSeen::FirstRipe);
+    assert_eq!(seen[2], &StageSeen::StemEnded { trusses: Some(5) });
+    assert!(matches!(seen[3], StageSeen::LeavesBetweenTrusses(leaves) if leaves.get() == 1.5));
+    assert_eq!(seen[4], &StageSeen::PlantCount(6));
+    assert_eq!(seen[5], &StageSeen::OffType { plants: 1, words: "potato leaf, no fruit".to_owned() });
+    assert_eq!(seen[6], &StageSeen::StemGrowing { trusses: 9 });
+    assert_eq!(seen[8], &StageSeen::StemEnded { trusses: Some(7) });
+    assert_eq!(seen[9], &StageSeen::DwarfLeaves);
+    assert_eq!(
+        outcome.reasons(),
+        ["5: stem ended: the row names no end of the stem (yes or no) beside its trusses"]
+    );
+    let Note::Stage(flower) = outcome.notes()[0] else { panic!("no stage") };
+    assert_eq!(flower.noted_on, Some(date(2031, 6, 20)));
+    // Every entry of one row carries the row's fingerprint.
+    assert!(outcome.fingerprints[..6].iter().all(|print| *print == outcome.fingerprints[0]));
+    assert_ne!(outcome.fingerprints[5], outcome.fingerprints[6]);
+}
+
+#[test]
+fn one_stage_a_row_is_read_too() {
+    let text = "variety,date,stage,value\nNan,2031-06-20,First flower,\nNan,2031-08-01,stem ended,6\nNan,2031-08-01,plants,12\n";
+    let outcome = taken("walk.csv", text);
+    let Note::Stage(ended) = outcome.notes()[1] else { panic!("no stage") };
+    assert_eq!(ended.seen, StageSeen::StemEnded { trusses: Some(6) });
+    assert_eq!(outcome.tally.entries, 3);
+}
+
+#[test]
+fn colours_are_words_or_measurements() {
+    let text = "variety,date,exterior,flesh,L*,a*,b*,pattern,skin\n\
+                Nan,2031-08-01,bi-color,Yellow,45.2,-3.1,\"20,5\",striped,yellow\n\
+                Nan,2031-08-01,purple,,,,,,\nNan,2031-08-01,,,45,1,,,\n";
+    let outcome = taken("colours.csv", text);
+    assert_eq!(outcome.layout.kind, Kind::Colours);
+    let readings: Vec<_> = outcome
+        .notes()
+        .iter()
+        .filter_map(|note| {
+            if let Note::Colour(reading) = note {
+                Some((reading.part, reading.seen, reading.pattern))
+            } else {
+                None
+            }
+        })
+        .collect();
+    assert!(
+        matches!(readings[0], (FruitPart::Exterior, ColourSeen::Measured(lab), _) if lab.a() == -3.1 && lab.b() == 20.5)
+    );
+    assert_eq!(
+        readings[1],
+        (FruitPart::Exterior, ColourSeen::Word(TradeColour::Bicolour), Some(Pattern::Striped))
+    );
+    assert_eq!(readings[2], (FruitPart::Flesh, ColourSeen::Word(TradeColour::Yellow), None));
+    assert_eq!(
+        outcome.reasons(),
+        ["3: exterior: \"purple\" is no colour that is known here", "4: b*: the row names no b*"]
+    );
+}
+
+#[test]
+fn varieties_bring_names_and_claims() {
+    let text = "Name,AKA,Habit,Type,Colour,Size,Days,Good for,Notes\n\
+                Green Lantern,Lantern; Old Green / lantern,indeterminate,slicer,green,4 to 6 oz,75,salads,likes shade\n\
+                Granny,,determinate,currant,red,,,,\nGreen  lantern,,,,,,,,\nPike Two,Old Pike,,,,,,,\n,,,,,,,,lost label\n";
+    let outcome = taken("varieties.csv", text);
+    assert_eq!(outcome.layout.kind, Kind::Varieties);
+    let Entry::Variety(lantern) = &outcome.entries[0].1 else { panic!("no variety") };
+    assert_eq!(
+        (lantern.known, lantern.aliases.as_slice()),
+        (None, ["Lantern".to_owned(), "Old Green".to_owned()].as_slice())
+    );
+    assert_eq!(lantern.claims[3].about, ClaimSubject::FruitWeight);
+    assert_eq!(lantern.claims[3].words, "4 to 6 oz");
+    let Entry::Variety(granny) = &outcome.entries[1].1 else { panic!("no variety") };
+    assert_eq!(granny.known, Some(house::id(3)));
+    assert_eq!(
+        outcome.reasons(),
+        [
+            "4: Name: \"Green  lantern\" stands in row 2 too",
+            "5: AKA: \"Old Pike\" is known as \"Old Pike\"",
+            "6: Name: the row names no variety",
+        ]
+    );
+}
+
+#[test]
+fn a_grow_out_brings_plots_and_plants() {
+    let text = "season,garden,plot,variety,block,row,pos,transplanted,plants\n\
+                2032,Home,C1,Nan,1,2,3,20 May,6\n2032,Home,C2,Ambra,1,2,4,21 May,6\n2032,Home,C1,Old Pike,1,2,3,,\n";
+    let outcome = taken("plots.csv", text);
+    assert_eq!(outcome.layout.kind, Kind::GrowOut);
+    let Entry::Plot(plot) = &outcome.entries[0].1 else { panic!("no plot") };
+    assert_eq!((plot.grow_out.as_str(), plot.season.year(), plot.label.as_str()), ("2032 Home", 2032, "C1"));
+    assert_eq!(
+        (plot.variety, plot.block, plot.row, plot.position),
+        (house::id(3), Some(1), Some(2), Some(3))
+    );
+    assert_eq!((plot.transplanted, plot.plant_count), (Some(date(2032, 5, 20)), Some(6)));
+    assert_eq!(outcome.reasons(), ["4: variety: plot \"C1\" holds \"Nan\", not \"Old Pike\""]);
+    let plants = "grow-out,plot,variety,plant,lost\n2031 Home,B1,,1,Jul 3\n2031 Home,B1,,2,\n2032 Home,D1,Nan,1,\n2032 Home,D1,,2,\n";
+    let season = Answers { season: Season::new(2032), ..Answers::default() };
+    let outcome = taken_with("plants.csv", plants, &season);
+    let Entry::Plant(lost) = &outcome.entries[0].1 else { panic!("no plant") };
+    assert_eq!(
+        (lost.plot.clone(), lost.number, lost.lost),
+        (PlotNamed::Known(house::id(23)), PlantNumber(1), Some(date(2031, 7, 3)))
+    );
+    let Entry::Plot(plot) = &outcome.entries[2].1 else { panic!("no plot") };
+    assert_eq!(plot.label, "D1");
+    let Entry::Plant(second) = &outcome.entries[4].1 else { panic!("no plant") };
+    assert_eq!(second.plot, PlotNamed::Earlier { grow_out: "2032 Home".to_owned(), label: "D1".to_owned() });
+}
+
+#[test]
+fn a_tie_between_kinds_is_settled_by_the_names_or_asked() {
+    let text = "variety,date,count,weight (g)\nNan,2031-08-01,10,15\n";
+    let asked = recognise(&open("august.csv", house::bytes(text)).unwrap()[0], &[], &Answers::default());
+    assert_eq!(asked.unwrap_err().to_string(), "the headings fit fruit samples or picks");
+    assert_eq!(taken("picks-august.csv", text).layout.kind, Kind::Picks);
+    assert_eq!(taken("august.csv", format!("Harvest of the home garden\n{text}")).layout.kind, Kind::Picks);
+    let samples = Answers { kind: Some(Kind::FruitSamples), ..Answers::default() };
+    assert_eq!(taken_with("picks-august.csv", text, &samples).layout.kind, Kind::FruitSamples);
+}
+
+/// Headings that mean nothing here are read once the user has said what they are, and the answer is kept.
+#[test]
+fn a_saved_mapping_is_found_by_its_headings() {
+    let text = "Sorte;Gewicht;Datum\nNan;1,2;14.8.31\n";
+    let column = |place, reads| ColumnAnswer { place, reads: Some(reads), ..ColumnAnswer::default() };
+    let answers = Answers {
+        kind: Some(Kind::FruitSamples),
+        columns: vec![column(0, ColumnUse::Variety), column(1, ColumnUse::Weight), column(2, ColumnUse::Day)],
+        mass_unit: Some(MassUnit::Gram),
+        ..Answers::default()
+    };
+    let first = taken_with("obst.csv", text, &answers);
+    assert_eq!((first.weights(), first.days()), (vec![Some(1.2)], vec![Some(date(2031, 8, 14))]));
+    let saved = SavedMapping {
+        name: "the neighbour's".to_owned(),
+        heading_fingerprint: first.layout.heading_fingerprint,
+        answers: first.layout.settled(),
+    };
+    let later =
+        open("obst2.csv", house::bytes("Beeren\nSORTE;GEWICHT;DATUM\nNan;1,3;3.8.31\n")).unwrap().remove(0);
+    let layout = recognise(&later, &[saved], &Answers::default()).unwrap();
+    assert_eq!((layout.mapping.as_deref(), layout.heading_row), (Some("the neighbour's"), 2));
+    assert_eq!(layout.columns[2].date_order, Some(DateOrder::DayFirst));
+}
+
+/// A row mended in the quarantine is read as its whole column was.
+#[test]
+fn a_mended_row_is_read_as_its_column_was() {
+    let text = "variety;date;weight (g)\nNan;3.8.31;1,25\nNann;4.8.31;1,234\nNan;14.8.31;1,5\n";
+    let outcome = taken("samples.csv", text);
+    let rejection = &outcome.rejections[0];
+    assert_eq!(
+        (rejection.row, rejection.suggestion.as_ref().map(|found| found.nearest.as_str())),
+        (3, Some("Nan"))
+    );
+    let headings = outcome.layout.columns.iter().map(|column| column.heading.clone()).collect();
+    let mut cells = rejection.cells.clone();
+    cells[0] = "Nan".to_owned();
+    let mended = Table::of_rows("samples.csv", None, &[(1, headings), (rejection.row, cells)]);
+    let layout = recognise(&mended, &[], &outcome.layout.settled()).unwrap();
+    let mut given = Vec::new();
+    intake::take::take(&mended, &layout, &house::roster(), house::TODAY, &mut |taken| {
+        given.push(taken);
+        std::ops::ControlFlow::Continue(())
+    })
+    .unwrap();
+    let intake::take::Taken::Entry { row: 3, entry: Entry::Note(Note::Fruit(fruit)), .. } = &given[0] else {
+        panic!("{given:?}")
+    };
+    assert_eq!(fruit.sampled_on, Some(date(2031, 8, 4)));
+    assert_eq!(fruit.weight.map(|weight| weight.get()), Some(1.234));
+}
+
+/// The quarantine's own export, corrected by hand, is taken like any file.
+#[test]
+fn our_own_export_of_the_quarantine_is_read_back() {
+    let text = "variety,season,weight (g),quarantine row,quarantine reason,quarantine remedy\n\
+                Nan,2031,1.5,17,\"'=1+2 is not a number\",write a number\n";
+    let outcome = taken("quarantine.csv", text);
+    assert_eq!(outcome.weights(), [Some(1.5)]);
+    assert!(
+        outcome.layout.columns[3..]
+            .iter()
+            .all(|column| column.reads == ColumnUse::Quarantine && column.understood)
+    );
+    let original = taken("samples.csv", "variety,season,weight (g)\nNan,2031,1.5\n");
+    assert_eq!(outcome.layout.heading_fingerprint, original.layout.heading_fingerprint);
+    assert_eq!(outcome.fingerprints, original.fingerprints);
+}
+
+/// The number is stored in ledgers: it may never change, nor hang on columns that are not read.
+#[test]
+fn the_fingerprint_of_a_row_stays() {
+    let plain = taken("samples.csv", "variety,season,weight (g)\nNan,2031,1.5\n").fingerprints;
+    let moved = taken("samples.csv", "notes;weight (g);variety;season\nlate;1.5; Nan ;2031\n").fingerprints;
+    assert_eq!(plain, moved);
+    assert_eq!(plain, [PINNED]);
+}
+
+/// The fingerprint as first made.
+const PINNED: u64 = 9_183_546_354_038_636_854;
