@@ -5,6 +5,7 @@ mod fruit;
 use fruit::{Fruits, guide, told};
 use identity::call::{Action, CONTESTED_UNDER, Pull};
 use identity::fruit_class::{Draws, call, call_all, marks};
+use identity::guide::fruit::{SHIPPED, read};
 use identity::spread::Spread;
 use identity::sums::FruitSums;
 use proptest::prelude::*;
@@ -78,24 +79,28 @@ fn a_large_fruit_is_told_by_its_cut_face() {
     assert_eq!(verdict(large.locules(12)), "beefsteak");
 }
 
-/// Weighed but never measured: callipers settle it. One large fruit cut by chance: a knife does. A long
-/// heavy fruit: the refractometer.
+/// Weighed but never measured: callipers settle it. A long heavy fruit: the refractometer.
 #[test]
 fn the_cheapest_step_that_will_do_is_told() {
-    let uncut = Fruits::weighing(10.3 * OUNCE).shape(0.8);
-    let mut cut_once = uncut.grown(12, 4, 10);
-    cut_once.merge(&uncut.locules(4).grown(1, 1, 1));
     let weighed = Fruits::weighing(3.6 * OUNCE).grown(6, 4, 10);
     let long = Fruits::weighing(6.6 * OUNCE).shape(1.6).grown(12, 4, 10);
-    for (sums, action) in [
-        (weighed, Action::MeasureSizes(10)),
-        (cut_once, Action::CutFruits(10)),
-        (long, Action::ReadRefractometer(10)),
-    ] {
+    for (sums, action) in [(weighed, Action::MeasureSizes(10)), (long, Action::ReadRefractometer(10))] {
         let called = told(&sums);
         let told = called.settle.first().map(|step| step.action);
         assert_eq!(told, Some(action), "{:?} {:?}", called.shares, called.settle);
     }
+}
+
+/// Where the house counts chambers strictly and asks for eight, a large fruit never cut is settled by a knife.
+#[test]
+fn a_knife_settles_where_chambers_are_counted_strictly() {
+    let strict =
+        SHIPPED.replace("give_or_take = \"12 %\"", "give_or_take = \"1 %\"").replace("at = 6\n", "at = 8\n");
+    let strict = read("strict.toml", &strict).unwrap();
+    let uncut = Fruits::weighing(9.8 * OUNCE).shape(0.8).grown(12, 4, 10);
+    let called = call(&uncut, &Spread::beforehand(), &strict, fruit::draws(), Units::Us);
+    let told = called.settle.first().map(|step| step.action);
+    assert_eq!(told, Some(Action::CutFruits(10)), "{:?} {:?}", called.shares, called.settle);
 }
 
 /// Few fruits of one season: a cherry, or a saladette in a poor year. Another season is what it takes.
