@@ -13,24 +13,16 @@ use std::process::Command;
 pub(crate) struct Page {
     pub(crate) width: f64,
     pub(crate) height: f64,
-    pub(crate) words: Vec<Box>,
+    pub(crate) words: Vec<PlacedWord>,
 }
 
 /// One word's place in points from the top left corner.
-#[derive(Debug)]
-pub(crate) struct Box {
+pub(crate) struct PlacedWord {
     pub(crate) word: String,
     pub(crate) left: f64,
     pub(crate) top: f64,
     pub(crate) right: f64,
     pub(crate) bottom: f64,
-}
-
-impl Page {
-    /// The page's words in reading order, one space between them.
-    pub(crate) fn text(&self) -> String {
-        self.words.iter().map(|word| word.word.as_str()).collect::<Vec<_>>().join(" ")
-    }
 }
 
 /// All text, in the order in which it was set.
@@ -54,7 +46,7 @@ pub(crate) fn words(pdf: &[u8]) -> Option<Vec<Page>> {
             pages.push(Page { width: number("width"), height: number("height"), words: Vec::new() });
         } else if line.starts_with("<word ") {
             let word = line.split('>').nth(1).and_then(|rest| rest.split('<').next()).unwrap_or_default();
-            let place = Box {
+            let place = PlacedWord {
                 word: unescaped(word),
                 left: number("xMin"),
                 top: number("yMin"),
