@@ -24,13 +24,23 @@ pub fn xlsx(rows: &str) -> Vec<u8> {
     xlsx_with(rows, &[])
 }
 
+/// An XLSX workbook with more parts.
 pub fn xlsx_with(rows: &str, more: &[(&str, &[u8])]) -> Vec<u8> {
+    packed(WORKBOOK.as_bytes(), rows, more)
+}
+
+/// An XLSX workbook with a workbook part of its own.
+pub fn xlsx_of(workbook: &[u8], rows: &str) -> Vec<u8> {
+    packed(workbook, rows, &[])
+}
+
+fn packed(workbook: &[u8], rows: &str, more: &[(&str, &[u8])]) -> Vec<u8> {
     let sheet = format!(
         r#"<?xml version="1.0"?><worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>{rows}</sheetData></worksheet>"#
     );
     let mut parts: Vec<(&str, &[u8])> = vec![
         ("_rels/.rels", ROOT.as_bytes()),
-        ("xl/workbook.xml", WORKBOOK.as_bytes()),
+        ("xl/workbook.xml", workbook),
         ("xl/_rels/workbook.xml.rels", RELATIONS.as_bytes()),
         ("xl/worksheets/sheet1.xml", sheet.as_bytes()),
     ];
