@@ -39,6 +39,12 @@ fn portrait_of_a_striped_ribbed_beefsteak(bencher: divan::Bencher) {
 }
 
 #[divan::bench]
+fn portrait_of_a_plain_slicer(bencher: divan::Bencher) {
+    let look = FruitLook { pattern: None, lobes: None, gel: None, ..look(74.0, 5) };
+    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::Us));
+}
+
+#[divan::bench]
 fn bench_of_130(bencher: divan::Bencher) {
     let entry = |index: usize| BenchEntry {
         look: look(20.0 + index as f64 * 0.8, 2 + (index / 10) as u32),

@@ -1,6 +1,12 @@
 //! Writes strips, gauges and a bench of invented varieties, to be looked at: `cargo run --release -p
 //! drawing --example evidence_sheet 1280 > sheet.html`.
 
+#![expect(
+    clippy::indexing_slicing,
+    clippy::expect_used,
+    reason = "a sheet of invented fruit, with indices taken modulo"
+)]
+
 use drawing::bench::{Bench, BenchEntry, bench};
 use drawing::gauge::{Gauge, VerdictShare, gauge, rule};
 use drawing::look::{FruitLook, Tip};
@@ -42,6 +48,9 @@ const FIRST: [&str; 13] = [
 ];
 const SECOND: [&str; 10] =
     ["Hill", "Dusk", "Rose", "Ferryman", "Acre", "Gold", "Street", "Lamp", "Half", "Finch"];
+
+/// The bands drawn as called.
+const CALLED: [&str; 3] = ["plum", "elongated", "middling"];
 
 /// A number from 0 to 1, the same for the same index.
 fn chance(index: u64) -> f64 {
@@ -93,10 +102,10 @@ fn reading(value: f64) -> Reading {
     Reading::new(value).expect("a finite number")
 }
 
-fn band(name: &str, low: Option<(f64, f64)>, high: Option<(f64, f64)>, called: bool) -> Band {
+fn band(name: &str, low: Option<(f64, f64)>, high: Option<(f64, f64)>) -> Band {
     let border =
         |border: Option<(f64, f64)>| border.map(|(from, to)| Border { from: reading(from), to: reading(to) });
-    Band { name: name.into(), low: border(low), high: border(high), called }
+    Band { name: name.into(), low: border(low), high: border(high), called: CALLED.contains(&name) }
 }
 
 fn weight(units: Units, fruits: usize) -> Strip {
@@ -109,15 +118,15 @@ fn weight(units: Units, fruits: usize) -> Strip {
         measured: Measured::Weight,
         dots: dots.collect(),
         bands: vec![
-            band("currant", None, Some((4.0, 6.0)), false),
-            band("cherry", Some((4.0, 6.0)), Some((26.0, 31.0)), false),
-            band("pear", Some((6.0, 10.0)), Some((26.0, 31.0)), false),
-            band("grape", Some((14.0, 28.0)), Some((50.0, 60.0)), false),
-            band("plum", Some((25.0, 31.0)), Some((78.0, 92.0)), true),
-            band("paste", Some((78.0, 92.0)), Some((134.0, 150.0)), false),
-            band("saladette", Some((28.0, 34.0)), Some((120.0, 145.0)), false),
-            band("slicer", Some((134.0, 150.0)), Some((215.0, 240.0)), false),
-            band("beefsteak", Some((215.0, 240.0)), Some((880.0, 940.0)), false),
+            band("currant", None, Some((4.0, 6.0))),
+            band("cherry", Some((4.0, 6.0)), Some((26.0, 31.0))),
+            band("pear", Some((6.0, 10.0)), Some((26.0, 31.0))),
+            band("grape", Some((14.0, 28.0)), Some((50.0, 60.0))),
+            band("plum", Some((25.0, 31.0)), Some((78.0, 92.0))),
+            band("paste", Some((78.0, 92.0)), Some((134.0, 150.0))),
+            band("saladette", Some((28.0, 34.0)), Some((120.0, 145.0))),
+            band("slicer", Some((134.0, 150.0)), Some((215.0, 240.0))),
+            band("beefsteak", Some((215.0, 240.0)), Some((880.0, 940.0))),
         ],
         mean: Some(MeanInterval { low: reading(51.0), mean: reading(58.0), high: reading(66.0) }),
         units,
@@ -132,9 +141,9 @@ fn ratio() -> Strip {
         measured: Measured::Ratio,
         dots: dots.collect(),
         bands: vec![
-            band("flattened", None, Some((0.8, 0.86)), false),
-            band("round", Some((0.8, 0.86)), Some((1.12, 1.2)), false),
-            band("elongated", Some((1.12, 1.2)), None, true),
+            band("flattened", None, Some((0.8, 0.86))),
+            band("round", Some((0.8, 0.86)), Some((1.12, 1.2))),
+            band("elongated", Some((1.12, 1.2)), None),
         ],
         mean: Some(MeanInterval { low: reading(1.41), mean: reading(1.45), high: reading(1.48) }),
         units: Units::Us,
@@ -149,9 +158,9 @@ fn locules() -> Strip {
         measured: Measured::Count,
         dots: dots.collect(),
         bands: vec![
-            band("few", None, Some((3.0, 4.0)), false),
-            band("middling", Some((3.0, 4.0)), Some((6.0, 7.0)), true),
-            band("many", Some((6.0, 7.0)), None, false),
+            band("few", None, Some((3.0, 4.0))),
+            band("middling", Some((3.0, 4.0)), Some((6.0, 7.0))),
+            band("many", Some((6.0, 7.0)), None),
         ],
         mean: None,
         units: Units::Us,
@@ -174,7 +183,7 @@ fn main() -> std::io::Result<()> {
         entries,
         units: Units::Us,
     };
-    let verdicts =
+    let shares =
         [("plum", 0.62), ("saladette", 0.27), ("grape", 0.106), ("paste", 0.004)].map(|(verdict, share)| {
             VerdictShare { verdict: verdict.into(), share: Share::new(share).unwrap_or(Share::NONE) }
         });
@@ -182,7 +191,6 @@ fn main() -> std::io::Result<()> {
     let mut out = std::io::stdout().lock();
     write!(out, "<!doctype html><meta charset=utf-8><body style='background:#fdfcf8;margin:0'>")?;
     let picture = bench(&whole, Pixels::from(width));
-    eprintln!("bench {} bytes", picture.markup().len());
     write!(out, "{picture}<hr>{}<hr>{}<hr>", gauge(&verdicts, narrow), rule(&verdicts, Pixels::from(120)))?;
     for picture in [weight(Units::Us, 40), weight(Units::Metric, 400), ratio(), locules(), length()] {
         write!(out, "<div>{}</div><hr>", strip(&picture, narrow))?;

@@ -50,10 +50,10 @@ pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
         lance(if back { &mut behind } else { &mut before }, base, tip, sepal * 0.17, sepal * 0.17);
     }
     if !behind.is_empty() {
-        canvas.element("path").set("fill", &LEAF.lighter(-13.0).hex()).set("d", behind.data()).end();
+        canvas.element("path").set("fill", &LEAF.lighter(-13.0).hex()).along(&behind).end();
     }
     stem(canvas, figure, base, stem_height(figure) * scale);
-    canvas.element("path").set("fill", &LEAF.hex()).set("d", before.data()).end();
+    canvas.element("path").set("fill", &LEAF.hex()).along(&before).end();
 }
 
 /// The shoulder on which sepals lie: how wide the fruit is at each of a few places down it, in pixels.
@@ -102,5 +102,5 @@ fn stem(canvas: &mut Canvas, figure: &Figure, base: Point, height: f64) {
     path.line_to(Point::new(top.x + thick * 0.75, top.y));
     path.bend_to(Point::new(bend.x + thick * 1.1, bend.y), Point::new(base.x + thick, base.y));
     path.close();
-    canvas.element("path").set("fill", &LEAF.lighter(-6.0).hex()).set("d", path.data()).end();
+    canvas.element("path").set("fill", &LEAF.lighter(-6.0).hex()).along(&path).end();
 }

@@ -10,9 +10,9 @@ use std::f64::consts::{PI, TAU};
 
 /// Knots round a chamber and round its placenta. A choice of the drawing.
 const KNOTS: (u32, u32) = (12, 7);
-/// The same on a small face, and the radius in pixels up to which a face is small.
+/// The same for a small chamber, and half the width in pixels up to which a chamber is small.
 const FEW_KNOTS: (u32, u32) = (8, 6);
-const SMALL: f64 = 60.0;
+const SMALL: f64 = 36.0;
 /// How round a chamber is: 1 an ellipse, 0 a square. A choice of the drawing.
 const ROUNDNESS: f64 = 0.62;
 /// A ripe seed's length in millimetres. Common practice, no source.
@@ -142,12 +142,17 @@ impl Chamber<'_> {
         let along = (f64::from(seed) + 0.5 + 0.5 * jitter(0)) / f64::from(count);
         let angle = PI * (0.04 + 0.92 * along);
         let out = 1.0 + 0.12 * jitter(1);
-        let place = self.at(0.78 * out * angle.cos(), -0.7 + 1.08 * out * angle.sin());
-        let root = self.at(0.3 * angle.cos(), -0.7 + 0.4 * angle.sin());
+        let (up, across) = angle.sin_cos();
+        let place = self.at(0.78 * out * across, -0.7 + 1.08 * out * up);
+        let root = self.at(0.3 * across, -0.7 + 0.4 * up);
         let (length, width) = self.seed_size();
-        let away = (place.y - root.y).atan2(place.x - root.x) + 0.7 * jitter(2);
-        let reach = (length - width) / 2.0;
-        (place.polar(away + PI, reach), place.polar(away, reach))
+        // Away from the root, turned a little to either side.
+        let (x, y) = (place.x - root.x, place.y - root.y);
+        let (sideways, ahead) = (0.7 * jitter(2)).sin_cos();
+        let (x, y) = (x * ahead - y * sideways, x * sideways + y * ahead);
+        let reach = (length - width) / 2.0 / x.hypot(y).max(f64::MIN_POSITIVE);
+        let end = |side: f64| Point::new(place.x + side * x * reach, place.y + side * y * reach);
+        (end(-1.0), end(1.0))
     }
 
     /// How many seeds fit round the placenta.
@@ -165,13 +170,13 @@ impl Chamber<'_> {
     }
 
     fn knots(&self) -> (u32, u32) {
-        if self.radius < SMALL { FEW_KNOTS } else { KNOTS }
+        if self.radius * self.half.min(1.0) < SMALL { FEW_KNOTS } else { KNOTS }
     }
 
     /// The point of the chamber `across` (-1 to 1) and `out` (-1 at the core to 1 at the outer wall).
     fn at(&self, across: f64, out: f64) -> Point {
         let reach = (self.inner + (self.outer - self.inner) * f64::midpoint(out, 1.0)).max(0.0);
-        let wall = (self.side_wall / reach.max(0.02)).min(1.0).asin();
+        let wall = self.side_wall / reach.max(0.02);
         let half = (self.half - wall).max(self.half * 0.12);
         self.rim.at(self.middle + across * half, reach)
     }

@@ -75,7 +75,7 @@ impl Rim {
         }
         let mut path = Path::sized(self.reach);
         path.round(&self.points(share));
-        canvas.element("path").set("d", path.data())
+        canvas.element("path").along(&path)
     }
 
     fn points(&self, share: f64) -> Vec<Point> {
@@ -107,9 +107,9 @@ fn inside(canvas: &mut Canvas, figure: &Figure, chambers: &[Chamber<'_>], radius
     let rind = palette.flesh.lighter(-8.0).hex();
     let wall =
         canvas.element("path").set("class", "gel").set("fill", &palette.gel.hex()).set("stroke", &rind);
-    wall.at("stroke-width", (radius * 0.014).clamp(0.2, 1.0)).set("d", gel.data()).end();
+    wall.at("stroke-width", (radius * 0.014).clamp(0.2, 1.0)).along(&gel).end();
     if !placenta.is_empty() {
-        canvas.element("path").set("fill", &palette.flesh.lighter(3.0).hex()).set("d", placenta.data()).end();
+        canvas.element("path").set("fill", &palette.flesh.lighter(3.0).hex()).along(&placenta).end();
     }
     streaks(canvas, figure, radius);
     let Some(seed) = chambers.first().map(|chamber| chamber.seed_size()) else { return };
@@ -122,7 +122,7 @@ fn inside(canvas: &mut Canvas, figure: &Figure, chambers: &[Chamber<'_>], radius
     for (colour, grown) in coats.into_iter().skip(usize::from(seed.1 < SHEATHED)) {
         let path = canvas.element("path").set("fill", "none").set("stroke", &colour);
         let path = path.at("stroke-width", seed.1 * grown).set("stroke-linecap", "round");
-        path.set("d", seeds.data()).end();
+        path.along(&seeds).end();
     }
 }
 
@@ -143,7 +143,7 @@ fn streaks(canvas: &mut Canvas, figure: &Figure, radius: f64) {
         path.close();
     }
     let red = figure.palette.second.hex();
-    canvas.element("path").set("fill", &red).at("fill-opacity", 0.45).set("d", path.data()).end();
+    canvas.element("path").set("fill", &red).at("fill-opacity", 0.45).along(&path).end();
 }
 
 /// Draws a fruit that nobody has cut: a dashed edge and faint walls.
@@ -154,5 +154,5 @@ fn pencilled(canvas: &mut Canvas, figure: &Figure, rim: &Rim, chambers: &[Chambe
     let mut walls = Path::sized(radius);
     chambers.iter().for_each(|chamber| walls.round(&chamber.wall()));
     let guess = canvas.element("path").set("fill", "none").set("stroke", THIN_INK).at("stroke-width", 0.6);
-    guess.set("stroke-dasharray", "1 2").at("stroke-opacity", 0.7).set("d", walls.data()).end();
+    guess.set("stroke-dasharray", "1 2").at("stroke-opacity", 0.7).along(&walls).end();
 }

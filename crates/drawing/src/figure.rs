@@ -27,6 +27,8 @@ const DRAWN_RATIO: std::ops::RangeInclusive<f64> = 0.25..=6.0;
 const MOST_PARTS: u32 = 36;
 /// Outer wall over radius where not measured. Common practice, no source.
 const USUAL_WALL: f64 = 0.16;
+/// Narrowest neck drawn, over the greatest width; less would be a stalk. A choice of the drawing.
+const NARROWEST_NECK: f64 = 0.3;
 /// Fruit with at least this many chambers is lobed a little even where lobes were not counted.
 /// Common practice, no source.
 const LOBED_FROM: u32 = 6;
@@ -77,7 +79,7 @@ impl Figure {
             length,
             width,
             size_known: look.length.is_some() && look.width.is_some(),
-            neck: look.neck.map_or_else(|| usual_neck(ratio, shoulder, tip), Share::get),
+            neck: look.neck.map_or_else(|| usual_neck(ratio, shoulder, tip), Share::get).max(NARROWEST_NECK),
             shoulder,
             tip,
             lobes,

@@ -129,7 +129,7 @@ impl Profile {
         let across = (x / self.radius).clamp(-1.0, 1.0);
         let near_axis = (1.0 - (across / 0.62).powi(2)).max(0.0).powi(2);
         let top = (1.0 - down / 0.3).max(0.0);
-        let crown = if self.lobes == 0 { 0.0 } else { self.crown * self.groove(across) };
+        let crown = if self.lobes == 0 || top == 0.0 { 0.0 } else { self.crown * self.groove(across) };
         let sunk = top * (self.dimple * near_axis + crown);
         let raised = (1.0 - (1.0 - down) / 0.12).max(0.0) * self.hollow * near_axis;
         (self.length * down + sunk - raised - self.top) * self.stretch.1

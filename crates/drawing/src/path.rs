@@ -1,6 +1,6 @@
 //! Path data: curves written as short relative steps, rounded to hundredths without drift.
 
-use crate::svg::{hundredths, push_hundredths};
+use crate::svg::{push_hundredths, whole};
 use std::f64::consts::TAU;
 
 /// A point in pixels, x to the right and y down.
@@ -38,15 +38,16 @@ pub(crate) struct Path {
     start: (i64, i64),
     /// The command written last; a command that repeats needs no letter.
     last: char,
-    /// Hundredths of a pixel that places are rounded to.
+    /// Hundredths of a pixel that places are rounded to, and how many of them make a pixel.
     grain: i64,
+    fineness: f64,
 }
 
 impl Path {
     /// A path of something `size` pixels large: the larger it is, the fewer digits it needs.
     pub(crate) fn sized(size: f64) -> Self {
-        let grain = if size < LARGE { 1 } else { 10 };
-        Self { text: String::new(), at: (0, 0), start: (0, 0), last: ' ', grain }
+        let (grain, fineness) = if size < LARGE { (1, 100.0) } else { (10, 10.0) };
+        Self { text: String::with_capacity(512), at: (0, 0), start: (0, 0), last: ' ', grain, fineness }
     }
 
     pub(crate) fn is_empty(&self) -> bool {
@@ -104,8 +105,7 @@ impl Path {
     }
 
     fn rounded(&self, value: f64) -> i64 {
-        let fine = hundredths(value);
-        (fine + self.grain / 2 * fine.signum()) / self.grain * self.grain
+        whole(value * self.fineness) * self.grain
     }
 
     /// A smooth curve through `points`, continuing from where the path stands.

@@ -39,7 +39,7 @@ pub(crate) fn draw(canvas: &mut Canvas, at: Point, scale: f64, units: Units) {
         canvas.element("line").at("x1", at.x).at("y1", at.y).at("x2", at.x + length(scale)).at("y2", at.y);
     line.set("stroke", INK).at("stroke-width", 0.8).end();
     let marks = canvas.element("path").set("fill", "none").set("stroke", INK).at("stroke-width", 0.8);
-    marks.set("d", ticks.data()).end();
+    marks.along(&ticks).end();
     let (above, below) = if units == Units::Metric { ("100 mm", "4 in") } else { ("4 in", "100 mm") };
     let x = at.x + length(scale) + 5.0;
     LABEL.set(canvas, above, Point::new(x, at.y - 2.0));

@@ -45,7 +45,7 @@ impl<'a> Item<'a> {
         let pair = Pair::of(&entry.look, scale);
         let name = NAME.broken(&entry.look.name, pair.width().max(NAME_ROOM));
         let note = match (entry.certainty, entry.contested) {
-            (Some(share), true) => Some(format!("contested {:.0} %", share.get() * 100.0)),
+            (Some(share), true) => Some(format!("contested {:.0} %", (share.get() * 100.0).floor())),
             (None, true) => Some(String::from("contested")),
             (None, false) => Some(String::from("not called")),
             (Some(_), false) => None,

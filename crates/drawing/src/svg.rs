@@ -5,6 +5,7 @@
 //! written: a page's `style-src` has nothing to forbid. Paths are in [`crate::path`].
 
 use crate::lettering::FACES;
+use crate::path::Path;
 use crate::scale::Pixels;
 use std::collections::BTreeMap;
 use std::fmt;
@@ -158,6 +159,15 @@ impl<'a> Element<'a> {
         self
     }
 
+    /// Writes path data, which holds nothing that needs escaping.
+    pub(crate) fn along(self, path: &Path) -> Self {
+        let text = &mut self.canvas.text;
+        text.push_str(" d=\"");
+        text.push_str(path.data());
+        text.push('"');
+        self
+    }
+
     /// Writes a `transform` that moves what is inside.
     pub(crate) fn moved(self, x: f64, y: f64) -> Self {
         let text = &mut self.canvas.text;
@@ -247,14 +257,22 @@ impl Gradient<'_> {
     }
 }
 
-/// Largest number written; what is beyond it lies outside every drawing. A choice of the drawing.
-const FARTHEST: f64 = 1e7;
+/// Largest number written; in hundredths of a pixel; what is beyond it lies outside every drawing.
+const FARTHEST: f64 = 1e9;
 
 /// Rounds to hundredths, as a whole number of them; what is not finite counts as 0.
 pub(crate) fn hundredths(value: f64) -> i64 {
-    #[expect(clippy::cast_possible_truncation, reason = "held within 1e9 by the clamp before it")]
-    let rounded = (value.clamp(-FARTHEST, FARTHEST) * 100.0).round() as i64;
-    rounded
+    whole(value * 100.0)
+}
+
+/// Rounds to a whole number; what is not a number counts as 0.
+pub(crate) fn whole(value: f64) -> i64 {
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "cut to whole after adding a half; the clamp holds it"
+    )]
+    let whole = (value.clamp(-FARTHEST, FARTHEST) + 0.5_f64.copysign(value)) as i64;
+    whole
 }
 
 /// Writes a number with at most two decimals and no needless zeros: `12`, `-.5`, `3.25`.
@@ -296,6 +314,13 @@ fn push_digit(text: &mut String, digit: u64) {
 /// Writes words so that they stay words in markup, in attributes and between tags. Characters that
 /// no XML document may hold become the replacement character.
 fn push_escaped(text: &mut String, words: &str) {
+    if words
+        .bytes()
+        .all(|byte| matches!(byte, b' '..=b'~') && !matches!(byte, b'&' | b'<' | b'>' | b'"' | b'\''))
+    {
+        text.push_str(words);
+        return;
+    }
     for letter in words.chars() {
         match letter {
             '&' => text.push_str("&amp;"),

@@ -93,7 +93,7 @@ impl Swarm {
         if !filled.is_empty() {
             let dots = canvas.element("path").set("class", "fruits").set("fill", "none").set("stroke", INK);
             let dots = dots.at("stroke-width", self.radius * 2.0).set("stroke-linecap", "round");
-            dots.at("stroke-opacity", 0.82).set("d", filled.data()).end();
+            dots.at("stroke-opacity", 0.82).along(&filled).end();
         }
         for place in &self.aside {
             let at = self.point(*place, floor);

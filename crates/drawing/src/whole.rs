@@ -33,7 +33,7 @@ fn body(canvas: &mut Canvas, figure: &Figure, radius: f64, outline: &Path) {
     let path = canvas.element("path").set("fill", &fill).set("stroke", &edge);
     let path = path.at("stroke-width", (radius * 0.022).clamp(0.35, 1.1));
     let path = if figure.size_known { path } else { path.set("stroke-dasharray", "4 3") };
-    path.set("d", outline.data()).end();
+    path.along(outline).end();
 }
 
 fn radial(canvas: &mut Canvas, centre: (f64, f64), radius: f64, stops: &[(f64, Hue)]) -> String {
@@ -47,7 +47,7 @@ fn pattern(canvas: &mut Canvas, figure: &Figure, profile: &Profile, outline: &Pa
     if figure.bicolour || figure.pattern == Pattern::Marbled {
         let stops = [(0.0, second.as_str(), 0.95), (0.35, second.as_str(), 0.6), (1.0, second.as_str(), 0.0)];
         let blush = canvas.gradient(&Gradient::Radial { centre: (0.5, 1.0), radius: 0.62, stops: &stops });
-        canvas.element("path").set("fill", &blush).set("d", outline.data()).end();
+        canvas.element("path").set("fill", &blush).along(outline).end();
     }
     match figure.pattern {
         Pattern::Plain => {}
@@ -87,7 +87,7 @@ fn flames(canvas: &mut Canvas, figure: &Figure, profile: &Profile, flames: &Flam
         flame(&mut path, profile, flames.half, (middle, start, end), scatter);
     }
     let fill = figure.palette.second.hex();
-    canvas.element("path").set("fill", &fill).at("fill-opacity", flames.opacity).set("d", path.data()).end();
+    canvas.element("path").set("fill", &fill).at("fill-opacity", flames.opacity).along(&path).end();
 }
 
 fn flame(
@@ -101,9 +101,9 @@ fn flame(
     let wobble = |step: u32, salt: u32| half * (0.55 + 0.75 * scatter(salt + step));
     let down = |step: u32| start + (end - start) * f64::from(step) / f64::from(FLAME_STEPS);
     let edge = |step: u32, side: f64, salt: u32| {
-        profile.at((middle + side * wobble(step, salt)).clamp(-FRAC_PI_2, FRAC_PI_2), down(step))
+        profile.at((middle + side * wobble(step, salt)).clamp(-LIMB, LIMB), down(step))
     };
-    let tip = |step: u32| profile.at(middle.clamp(-FRAC_PI_2, FRAC_PI_2), down(step));
+    let tip = |step: u32| profile.at(middle.clamp(-LIMB, LIMB), down(step));
     let right = (1..FLAME_STEPS).map(|step| edge(step, 1.0, 3));
     let left = (1..FLAME_STEPS).rev().map(|step| edge(step, -1.0, 8));
     let points: Vec<Point> =
@@ -115,7 +115,7 @@ fn shoulders(canvas: &mut Canvas, figure: &Figure, outline: &Path) {
     let dark = figure.palette.skin.lighter(-18.0).towards(SHADED_SHOULDER, 0.62).hex();
     let stops = [(0.0, dark.as_str(), 0.95), (0.4, dark.as_str(), 0.7), (1.0, dark.as_str(), 0.0)];
     let fill = canvas.gradient(&Gradient::Radial { centre: (0.5, 0.0), radius: 0.52, stops: &stops });
-    canvas.element("path").set("fill", &fill).set("d", outline.data()).end();
+    canvas.element("path").set("fill", &fill).along(outline).end();
 }
 
 /// What sun-struck shoulders darken towards. A choice of the drawing.
@@ -125,6 +125,8 @@ const SHADED_SHOULDER: Hue = Hue(26.0, -12.0, 16.0);
 const GROOVE: f64 = 0.032;
 /// Steps down one side of a groove; more are not seen. A choice of the drawing.
 const GROOVE_STEPS: u32 = 5;
+/// Farthest longitude that a flame reaches: short of the outline, over which it would bulge.
+const LIMB: f64 = 1.3;
 /// Steps down one side of a flame. A choice of the drawing.
 const FLAME_STEPS: u32 = 4;
 
@@ -149,7 +151,7 @@ fn grooves(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
     }
     let shade = figure.palette.skin.lighter(-17.0).hex();
     let depth = if figure.lobe_depth > 0.03 { 0.6 } else { 0.3 };
-    canvas.element("path").set("fill", &shade).at("fill-opacity", depth).set("d", path.data()).end();
+    canvas.element("path").set("fill", &shade).at("fill-opacity", depth).along(&path).end();
 }
 
 /// Draws the light on the skin: a soft spot where the sun strikes it.
