@@ -39,7 +39,7 @@ fn stand(claim: &Claim, listed: &Listed) -> Standing {
 }
 
 fn shares(call: &KeptCall) -> Vec<(String, Share)> {
-    if call.used.records == 0 {
+    if !call.measured {
         return Vec::new();
     }
     let kept = call.shares.iter();

@@ -7,6 +7,7 @@ use ledger::calls::CallSubject;
 use ledger::ledger::Ledger;
 use record::id::Id;
 use record::mass::Grams;
+use record::share::Share;
 use record::variety::Variety;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -18,6 +19,8 @@ use std::fmt::Display;
 pub struct KeptCall {
     /// The likeliest answer; nothing where it lies between answers or no evidence speaks.
     pub verdict: Option<String>,
+    /// Whether anything was measured that speaks to it.
+    pub measured: bool,
     /// Probability of the verdict, or of lying between, from 0 to 1.
     pub probability: f64,
     /// Whether it is under 80 in 100.
@@ -189,6 +192,7 @@ pub struct KeptColour {
 pub(crate) fn keep<V: Clone>(call: &Call<V>, word: impl Fn(&V) -> String, doubted: u64) -> KeptCall {
     KeptCall {
         verdict: call.verdict.as_ref().map(&word),
+        measured: is_measured(call),
         probability: call.probability().get(),
         contested: call.contested,
         shares: keep_shares(&call.shares, &word),
@@ -206,10 +210,12 @@ pub(crate) fn keep<V: Clone>(call: &Call<V>, word: impl Fn(&V) -> String, doubte
     }
 }
 
-pub(crate) fn keep_shares<V>(
-    shares: &[(V, record::share::Share)],
-    word: impl Fn(&V) -> String,
-) -> Vec<KeptShare> {
+/// A call that no evidence speaks for gives no answer any share, and is contested all the same.
+fn is_measured<V: Clone>(call: &Call<V>) -> bool {
+    0 < call.used.records && !(call.contested && call.shares.iter().all(|(_, share)| *share == Share::NONE))
+}
+
+pub(crate) fn keep_shares<V>(shares: &[(V, Share)], word: impl Fn(&V) -> String) -> Vec<KeptShare> {
     shares.iter().map(|(answer, share)| KeptShare { answer: word(answer), share: share.get() }).collect()
 }
 

@@ -104,7 +104,7 @@ impl Listed {
     /// Whether a call that has evidence is contested.
     #[must_use]
     pub fn is_contested(&self) -> bool {
-        self.calls().any(|(_, call)| call.contested && 0 < call.used.records)
+        self.calls().any(|(_, call)| call.contested && call.measured)
     }
 }
 

@@ -117,7 +117,7 @@ fn sections(all: &[Listed], guides: &Guides, units: Units) -> Vec<Section> {
 }
 
 fn is_measured(listed: &Listed) -> bool {
-    listed.fruit.as_ref().is_some_and(|fruit| 0 < fruit.call.used.fruits)
+    listed.fruit.as_ref().is_some_and(|fruit| fruit.call.measured)
 }
 
 fn verdict(listed: &Listed) -> Option<&str> {
@@ -151,7 +151,7 @@ fn printed_portrait(svg: &drawing::svg::Svg) -> Option<Portrait> {
 }
 
 fn told(call: Option<&KeptCall>, word: impl Fn(&str) -> String) -> Told {
-    let Some(call) = call.filter(|call| 0 < call.used.records) else { return Told::default() };
+    let Some(call) = call.filter(|call| call.measured) else { return Told::default() };
     let shares = call.shares.iter();
     Told {
         verdicts: shares.filter_map(|kept| Some((word(&kept.answer), Share::new(kept.share)?))).collect(),
@@ -169,7 +169,7 @@ fn with_article(class: &str) -> String {
 
 /// What would settle each contested call: its cheapest step.
 fn contested_steps(listed: &Listed) -> Vec<String> {
-    let contested = listed.calls().filter(|(_, call)| call.contested);
+    let contested = listed.calls().filter(|(_, call)| call.contested && call.measured);
     contested.filter_map(|(_, call)| call.settle.first().map(|step| step.words.clone())).collect()
 }
 

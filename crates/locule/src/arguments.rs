@@ -27,7 +27,7 @@ pub(crate) enum Command {
     Names(Names),
     Doubts(Doubts),
     Undo(Undo),
-    Redo(Undo),
+    Redo(Redo),
     History(History),
     Withdraw(Withdraw),
     Correct(Correct),
@@ -39,6 +39,7 @@ pub(crate) enum Command {
     Settings(Settings),
     Backup(Backup),
     Restore(Restore),
+    /// Verify that the ledger is whole and that every kept call can be made again from the evidence
     Verify,
     Workbench(Workbench),
     Demo(Demo),
@@ -246,6 +247,18 @@ pub(crate) struct Undo {
     /// Also undo the later batches that stand on this one
     #[arg(long)]
     pub(crate) with_dependents: bool,
+}
+
+/// Bring an undone batch back
+#[derive(Debug, Args)]
+#[command(after_long_help = "Example:
+  locule redo 7")]
+pub(crate) struct Redo {
+    /// The batch's number, as `locule history` prints it
+    pub(crate) batch: String,
+    /// Who brings it back
+    #[arg(long)]
+    pub(crate) by: Option<String>,
 }
 
 /// See what was taken in, when, by whom and from where

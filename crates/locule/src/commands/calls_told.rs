@@ -50,7 +50,7 @@ pub(super) fn brief_variety(listed: &Listed) -> BriefVariety {
 }
 
 pub(super) fn brief(about: CallSubject, call: &KeptCall) -> Brief {
-    let measured = 0 < call.used.records;
+    let measured = call.measured;
     let perhaps = call.shares.get(1).filter(|second| call.contested && WORTH_TELLING <= second.share);
     Brief {
         about: calls::subject(about).to_owned(),
@@ -58,7 +58,7 @@ pub(super) fn brief(about: CallSubject, call: &KeptCall) -> Brief {
         probability: measured.then_some(call.probability),
         contested: measured && call.contested,
         perhaps: perhaps.filter(|_| measured).map(|second| second.answer.clone()),
-        settle: call.settle.first().filter(|_| call.contested).map(|step| step.words.clone()),
+        settle: call.settle.first().filter(|_| call.contested && measured).map(|step| step.words.clone()),
     }
 }
 

@@ -4,7 +4,7 @@ use super::records::{self, RecordTold, place};
 use super::reference::{Shape, shape};
 use super::{Failure, act, answer, batch};
 use crate::answer::{Answer, Ending, Form};
-use crate::arguments::{History, Undo};
+use crate::arguments::{History, Redo, Undo};
 use crate::words::columns;
 use house::doubts::{self, Happened, Happening};
 use house::folder::House;
@@ -203,7 +203,7 @@ pub(crate) fn undo(house: &House, typed: &Undo) -> Result<Turned, Failure> {
     Ok(Turned { batches: undone.iter().map(|batch| batch.0).collect(), stand: false })
 }
 
-pub(crate) fn redo(house: &House, typed: &Undo) -> Result<Turned, Failure> {
+pub(crate) fn redo(house: &House, typed: &Redo) -> Result<Turned, Failure> {
     let number = batch(&typed.batch)?;
     history::redo(house, number, &act(house, typed.by.as_ref(), None))?;
     Ok(Turned { batches: vec![number.0], stand: true })

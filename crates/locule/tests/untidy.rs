@@ -1,0 +1,211 @@
+//! The loop on small untidy files, through the program: take, mend, call, undo, back up, verify.
+
+use assert_cmd::Command;
+use serde_json::Value;
+use std::fs;
+use std::path::Path;
+use tempfile::TempDir;
+
+struct House {
+    folder: TempDir,
+}
+
+impl House {
+    fn new() -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let house = Self { folder };
+        locule().args(["new", house.at("house").as_str(), "--by", "Wren"]).assert().success();
+        house
+    }
+
+    fn at(&self, name: &str) -> String {
+        self.folder.path().join(name).to_str().unwrap().to_owned()
+    }
+
+    fn write(&self, name: &str, text: impl AsRef<[u8]>) -> String {
+        fs::write(self.folder.path().join(name), text).unwrap();
+        self.at(name)
+    }
+
+    fn run(&self, arguments: &[&str]) -> (i32, Value, String) {
+        let output =
+            locule().args(["--json", "--house", &self.at("house")]).args(arguments).output().unwrap();
+        let answer = serde_json::from_slice::<Value>(&output.stdout).unwrap_or(Value::Null);
+        let (code, told) = (output.status.code().unwrap(), String::from_utf8(output.stderr).unwrap());
+        (code, answer["answer"].clone(), told)
+    }
+
+    #[track_caller]
+    fn ok(&self, arguments: &[&str]) -> Value {
+        let (code, answer, told) = self.run(arguments);
+        assert_eq!(code, 0, "{arguments:?}: {told}");
+        answer
+    }
+}
+
+fn locule() -> Command {
+    let mut command = Command::cargo_bin("locule").unwrap();
+    command.env_remove("LOCULE_HOUSE");
+    command
+}
+
+const VARIETIES: &str = "Variety;Also known as;Habit\nAmber Bell;Amber B.;determinate\nOld Pike;;indet\n";
+const FRUIT: &str = "Summer notes,,,\nVariety,Date,wt (oz),Length\n\
+    Amber Bell,2026-07-14,2.1,2 1/4 in\nAmber Bel,2026-07-14,2.3,58 mm\nOld Pike,2026-07-15,1 lb 3 oz,\n\
+    Old Pike,2026-07-15,heavy,\nTotal,,,\n";
+
+#[test]
+fn notes_come_in_are_mended_and_called() {
+    let house = House::new();
+    let (varieties, fruit) = (house.write("list.csv", VARIETIES), house.write("fruit.csv", FRUIT));
+    let taken = house.ok(&["take", &fruit, &varieties]);
+    let tables = taken["tables"].as_array().unwrap();
+    assert_eq!((tables[0]["kind"].as_str(), tables[0]["added"].as_u64()), (Some("varieties"), Some(2)));
+    assert_eq!(
+        (tables[1]["added"].as_u64(), tables[1]["quarantined"].as_u64()),
+        (Some(2), Some(2)),
+        "{taken}"
+    );
+
+    let names = house.ok(&["names"]);
+    assert_eq!(names["names"][0]["nearest"], "Amber Bell");
+    let accepted = house.ok(&["names", "accept", "Amber Bel", "Amber Bell"]);
+    assert_eq!(accepted["rows_taken"], 1);
+
+    let waiting = house.ok(&["quarantine"]);
+    let row = &waiting["rows"][0];
+    assert_eq!((row["row"].as_u64(), row["value"].as_str()), (Some(6), Some("heavy")));
+    let number = row["number"].to_string();
+    let (code, _, told) = house.run(&["quarantine", "mend", &number, "wt (oz)=light"]);
+    assert_eq!(code, 2);
+    assert!(told.contains("help:"), "{told}");
+    assert_eq!(house.ok(&["quarantine", "mend", &number, "wt (oz)=18"])["added"], 1);
+    assert_eq!(house.ok(&["quarantine"])["rows"].as_array().unwrap().len(), 0);
+
+    house.ok(&["call"]);
+    let shown = house.ok(&["show", "amber b.", "--records"]);
+    assert_eq!(shown["records"].as_array().unwrap().len(), 2);
+    assert!(house.ok(&["verify"])["sound"].as_bool().unwrap());
+}
+
+#[test]
+fn the_same_file_adds_nothing_and_a_longer_one_adds_its_new_rows() {
+    let house = House::new();
+    let varieties = house.write("list.csv", VARIETIES);
+    house.ok(&["take", &varieties]);
+    let first = "variety,date,weight (g),locules\nOld Pike,2026-07-14,58,2\nOld Pike,2026-07-14,58,2\n";
+    let fruit = house.write("fruit.csv", first);
+    assert_eq!(house.ok(&["take", &fruit])["tables"][0]["added"], 2);
+    assert_eq!(house.ok(&["take", &fruit])["tables"][0]["taken_before"], true);
+    house.write("fruit.csv", format!("{first}Old Pike,2026-07-14,58,2\nOld Pike,2026-07-20,61,3\n"));
+    let again = house.ok(&["take", &fruit])["tables"][0].clone();
+    assert_eq!((again["added"].as_u64(), again["already_there"].as_u64()), (Some(2), Some(2)), "{again}");
+}
+
+#[test]
+fn a_batch_is_undone_and_brought_back_as_one() {
+    let house = House::new();
+    let (varieties, fruit) = (house.write("list.csv", VARIETIES), house.write("fruit.csv", FRUIT));
+    house.ok(&["take", &varieties, &fruit]);
+    let (code, _, told) = house.run(&["undo", "1"]);
+    assert_eq!(code, 2, "{told}");
+    assert!(told.contains("batch 2"), "the batch that rests on it is named: {told}");
+    house.ok(&["undo", "2"]);
+    assert_eq!(house.ok(&["show", "Old Pike"])["record_count"], 1, "the record is still seen");
+    assert_eq!(house.ok(&["quarantine"])["rows"].as_array().unwrap().len(), 0);
+    house.ok(&["redo", "2"]);
+    assert_eq!(house.ok(&["quarantine"])["rows"].as_array().unwrap().len(), 2);
+    house.ok(&["undo", "1", "--with-dependents"]);
+    assert_eq!(house.ok(&["list"])["of"], 0);
+    assert!(house.ok(&["verify"])["sound"].as_bool().unwrap());
+}
+
+#[test]
+fn a_record_is_corrected_withdrawn_and_remembered() {
+    let house = House::new();
+    let (varieties, fruit) = (house.write("list.csv", VARIETIES), house.write("fruit.csv", FRUIT));
+    house.ok(&["take", &varieties, &fruit]);
+    let records = house.ok(&["show", "Amber Bell", "--records"])["records"].clone();
+    let old = records[0]["record"].as_str().unwrap();
+    let corrected = house.ok(&["correct", old, "weight=80 g", "--why", "misread the scale"]);
+    let new = corrected["new"].as_str().unwrap();
+    let history = house.ok(&["history", new]);
+    assert!(history["record"]["says"].as_str().unwrap().contains("80 g"), "{history}");
+    assert!(history.to_string().contains("misread the scale"), "{history}");
+    house.ok(&["withdraw", new, "--why", "another plant"]);
+    let (code, _, told) = house.run(&["withdraw", new, "--why", "twice"]);
+    assert_eq!(code, 2, "{told}");
+    assert!(house.ok(&["verify"])["sound"].as_bool().unwrap());
+}
+
+#[test]
+fn the_quarantine_is_exported_corrected_and_taken_again() {
+    let house = House::new();
+    let varieties = house.write("list.csv", VARIETIES);
+    let fruit = house.write("fruit.csv", "variety,date,weight (g),locules\nOld Pike,2026-07-14,heavy,2\n");
+    house.ok(&["take", &varieties, &fruit]);
+    let exported = house.at("to-correct.csv");
+    house.ok(&["quarantine", "export", &exported]);
+    let text = fs::read_to_string(&exported).unwrap();
+    fs::write(&exported, text.replace("heavy", "510")).unwrap();
+    let taken = house.ok(&["take", &exported]);
+    assert_eq!(taken["tables"][0]["added"], 1, "{taken}");
+}
+
+#[test]
+fn a_backup_is_put_back() {
+    let house = House::new();
+    let varieties = house.write("list.csv", VARIETIES);
+    house.ok(&["take", &varieties]);
+    let backup = house.at("backup.db");
+    house.ok(&["backup", &backup]);
+    house.ok(&["undo", "1"]);
+    assert_eq!(house.ok(&["list"])["of"], 0);
+    house.ok(&["restore", &backup]);
+    assert_eq!(house.ok(&["list"])["of"], 2);
+    let (code, _, told) = house.run(&["restore", &varieties]);
+    assert_eq!(code, 2, "{told}");
+    assert_eq!(house.ok(&["list"])["of"], 2, "a file that is no ledger changes nothing");
+}
+
+#[test]
+fn a_dry_run_stores_nothing_and_asks_what_it_cannot_know() {
+    let house = House::new();
+    let varieties = house.write("list.csv", VARIETIES);
+    let fruit = house.write("fruit.csv", "variety,date,weight,locules\nOld Pike,3/4/2026,58,2\n");
+    let looked = house.ok(&["take", "--dry-run", &varieties, &fruit]);
+    let questions = looked["tables"][1]["questions"].as_array().unwrap();
+    assert_eq!(questions.len(), 2, "the date's order and the weight's unit: {looked}");
+    assert_eq!(house.ok(&["history"])["batches"].as_array().unwrap().len(), 0);
+    house.ok(&["take", &varieties]);
+    let answers = ["take", "--dates", "month-first", "--unit", "weight=g", &fruit];
+    assert_eq!(house.ok(&answers)["tables"][0]["added"], 1);
+}
+
+#[test]
+fn what_cannot_be_done_says_what_to_do() {
+    let house = House::new();
+    let nothing = house.at("nothing.csv");
+    for (arguments, word) in [
+        (vec!["show", "Nobody"], "locule list"),
+        (vec!["undo", "seven"], "locule history"),
+        (vec!["list", "--habit", "tall"], "determinate"),
+        (vec!["guide", "preview", "house.toml"], "help:"),
+        (vec!["take", nothing.as_str()], ""),
+    ] {
+        let (code, _, told) = house.run(&arguments);
+        assert_eq!(code, 2, "{arguments:?}: {told}");
+        assert!(told.contains(word), "{arguments:?}: {told}");
+    }
+    let outside = tempfile::tempdir().unwrap();
+    let output = locule().current_dir(outside.path()).arg("list").output().unwrap();
+    assert_eq!(output.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&output.stderr).contains("locule new"));
+}
+
+#[test]
+fn a_house_is_found_from_within_it() {
+    let house = House::new();
+    let inside = Path::new(&house.at("house")).join("printed");
+    locule().current_dir(inside).arg("list").assert().success();
+}
