@@ -11,6 +11,7 @@ use crate::scale::Scale;
 use crate::svg::Canvas;
 use crate::words;
 use record::language::Units;
+use record::share::Share;
 
 /// Room kept free above the tallest fruit of a shelf, in pixels.
 pub(crate) const HEADROOM: f64 = 12.0;
@@ -45,7 +46,7 @@ impl<'a> Item<'a> {
         let pair = Pair::of(&entry.look, scale);
         let name = NAME.broken(&entry.look.name, pair.width().max(NAME_ROOM));
         let note = match (entry.certainty, entry.contested) {
-            (Some(share), true) => Some(format!("contested {:.0} %", (share.get() * 100.0).floor())),
+            (Some(share), true) => Some(format!("contested {:.0} %", contested_percent(share))),
             (None, true) => Some(String::from("contested")),
             (None, false) => Some(String::from("not called")),
             (Some(_), false) => None,
@@ -125,6 +126,13 @@ impl<'a> Item<'a> {
             NOTE.set(canvas, note, Point::new(middle, foot + RULE_ROOM + NOTE_ROOM - 4.0));
         }
     }
+}
+
+/// The whole per cent that a contested call is told with: rounded down, so that 79.9 is not told as
+/// the 80 that would settle it.
+fn contested_percent(share: Share) -> f64 {
+    // A ten-millionth is no evidence, but 0.58 times 100 comes to a little less than 58.
+    (share.get() * 100.0 + 1e-7).floor()
 }
 
 /// Fruit that stands on one shelf, within one cell.

@@ -98,7 +98,7 @@ impl Swarm {
         for place in &self.aside {
             let at = self.point(*place, floor);
             let dot = canvas.element("circle").set("class", "aside").at("cx", at.x).at("cy", at.y);
-            dot.at("r", self.radius - 0.5)
+            dot.at("r", self.radius * 0.82)
                 .set("fill", "none")
                 .set("stroke", INK)
                 .at("stroke-width", 1.0)
