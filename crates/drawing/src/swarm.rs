@@ -101,7 +101,7 @@ impl Swarm {
             dot.at("r", self.radius * 0.82)
                 .set("fill", "none")
                 .set("stroke", INK)
-                .at("stroke-width", 1.0)
+                .at("stroke-width", self.radius * 0.32)
                 .end();
         }
     }
