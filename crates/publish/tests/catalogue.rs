@@ -108,9 +108,7 @@ fn the_index_and_the_contents_name_the_right_pages() {
     for entry in entries(&house) {
         let stands =
             |line: &&str| *line == entry.name || line.strip_prefix(&*entry.name).is_some_and(is_marks);
-        let page =
-            pages.iter().take(index).skip(3).position(|page| page.iter().any(|line| stands(line))).unwrap()
-                + 4;
+        let page = pages.iter().take(index).skip(3).position(|page| page.iter().any(&stands)).unwrap() + 4;
         let line = format!("{} {page}", entry.name);
         assert!(pages.iter().skip(index).any(|page| page.contains(&&*line)), "the index lacks {line:?}");
     }
