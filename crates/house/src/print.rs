@@ -18,11 +18,12 @@ pub use publish::catalogue::Paper;
 use publish::catalogue::{
     self, Catalogue, ClaimBeside, Entry, Evidence, Facts, Measured, Portrait, Section, Told,
 };
-use record::language::Units;
+use record::language::{self, Units};
 use record::length::{MILLIMETRES_PER_INCH, Millimetres};
 use record::mass::Grams;
 use record::season::Season;
 use record::share::{Percent, Share};
+use record::variety::ClaimSubject;
 use std::path::{Path, PathBuf};
 
 /// Drawn pixels in an inch of print.
@@ -139,7 +140,7 @@ fn entry(listed: &Listed, units: Units) -> Entry {
         colour: told(listed.colour.as_ref().map(|colour| &colour.exterior), str::to_owned),
         facts: fruit.map(|fruit| measured(&fruit.facts)).unwrap_or_default(),
         evidence: Evidence { fruit_count: used.fruits, plant_count: used.plants, season_count: used.seasons },
-        claims: claims::beside(listed).into_iter().map(claim).collect(),
+        claims: judged(listed, units),
         settle: contested_steps(listed),
     }
 }
@@ -190,10 +191,22 @@ fn each<T>(range: KeptMeasure, unit: impl Fn(f64) -> Option<T>) -> Option<Measur
     Some(Measured { usual: unit(range.usual)?, most: unit(range.low).zip(unit(range.high)) })
 }
 
-fn claim(beside: claims::ClaimBeside) -> ClaimBeside {
+/// The claims that the calls can judge. What a packet says of days and dishes is left to the packet.
+fn judged(listed: &Listed, units: Units) -> Vec<ClaimBeside> {
+    let judged = |beside: &claims::ClaimBeside| {
+        use ClaimSubject::{Colour, FruitClass, FruitWeight, Habit};
+        matches!(beside.claim.about, Habit | FruitClass | Colour | FruitWeight)
+    };
+    claims::beside(listed).into_iter().filter(judged).map(|beside| claim(beside, units)).collect()
+}
+
+fn claim(beside: claims::ClaimBeside, units: Units) -> ClaimBeside {
     let standing = match beside.standing {
         Standing::Upheld => catalogue::Standing::Upheld,
         Standing::Unmeasured => catalogue::Standing::Unmeasured,
+        Standing::MeasuredAs(usual) => {
+            catalogue::Standing::Contradicted(format!("usually {}", language::mass(usual, units)))
+        }
         Standing::Contradicted { verdict, share } => {
             catalogue::Standing::Contradicted(format!("{verdict}, {:.0} in 100", share.get() * 100.0))
         }

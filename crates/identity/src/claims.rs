@@ -5,6 +5,7 @@
 //! Start at [`stand`].
 
 use crate::call::{SETTLED_AT, is_contested};
+use record::mass::Grams;
 use record::share::Share;
 use record::variety::ClaimSubject;
 
@@ -20,8 +21,28 @@ pub enum Standing {
         /// How sure it is.
         share: Share,
     },
+    /// The fruit usually weighs this instead.
+    MeasuredAs(Grams),
     /// Nothing, or not enough, was measured that speaks to it.
     Unmeasured,
+}
+
+/// How far from a claimed weight the usual fruit may be before the claim is wrong: packets round and
+/// seasons differ. Common practice, no source.
+const WEIGHT_LEEWAY: f64 = 1.25;
+/// Fruits that must have been weighed before a claimed weight is judged: the descriptors' own sample of
+/// ten (IPGRI, Descriptors for Tomato, 1996; from memory, unverified).
+const FRUITS_TO_JUDGE: u64 = 10;
+
+/// Tells how a claimed weight, from `low` to `high`, stands beside the usual weight of `fruits` fruits.
+#[must_use]
+pub fn stand_weight(low: Grams, high: Grams, usual: Grams, fruits: u64) -> Standing {
+    let within = low.get() / WEIGHT_LEEWAY..=high.get() * WEIGHT_LEEWAY;
+    match (fruits < FRUITS_TO_JUDGE, within.contains(&usual.get())) {
+        (true, _) => Standing::Unmeasured,
+        (false, true) => Standing::Upheld,
+        (false, false) => Standing::MeasuredAs(usual),
+    }
 }
 
 /// Other words that packets and old catalogues use, and the answer that each means.
@@ -74,7 +95,10 @@ pub fn stand(words: &str, about: ClaimSubject, shares: &[(String, Share)]) -> St
 
 /// Whether a claim's words name an answer, whole words only: "semi-determinate" does not name "determinate".
 fn names(words: &str, about: ClaimSubject, answer: &str) -> bool {
-    let words = words.to_lowercase().replace("semi determinate", "semi-determinate").replace("micro dwarf", "micro-dwarf");
+    let words = words
+        .to_lowercase()
+        .replace("semi determinate", "semi-determinate")
+        .replace("micro dwarf", "micro-dwarf");
     let mut said = words.split(|letter: char| !letter.is_alphanumeric() && letter != '-');
     said.any(|word| word == answer || means(about, word) == Some(answer))
 }
@@ -95,6 +119,15 @@ mod tests {
     #[track_caller]
     fn agrees(words: &str, about: ClaimSubject, all: &[(&str, f64)], standing: &Standing) {
         assert_eq!(stand(words, about, &shares(all)), *standing, "{words}");
+    }
+
+    #[test]
+    fn a_claimed_weight_is_held_against_the_scale() {
+        let grams = |grams| Grams::new(grams).unwrap();
+        let stand = |usual, fruits| stand_weight(grams(113.0), grams(170.0), grams(usual), fruits);
+        assert_eq!(stand(150.0, 30), Standing::Upheld);
+        assert_eq!(stand(300.0, 30), Standing::MeasuredAs(grams(300.0)));
+        assert_eq!(stand(300.0, 3), Standing::Unmeasured);
     }
 
     #[test]

@@ -66,6 +66,7 @@ fn own(metric: String, us: String, units: Units) -> String {
 
 fn metric_mass(grams: Grams) -> String {
     match grams.get() {
+        tiny if tiny < 1.0 => format!("{tiny:.2} g"),
         small if small < 10.0 => format!("{small:.1} g"),
         large if GRAMS_TOLD_AS_KILOGRAMS <= large => format!("{:.1} kg", large / 1000.0),
         middle => format!("{middle:.0} g"),
@@ -74,6 +75,7 @@ fn metric_mass(grams: Grams) -> String {
 
 fn us_mass(grams: Grams) -> String {
     match grams.to_ounces() {
+        tiny if tiny < 0.1 => format!("{tiny:.3} oz"),
         small if small < 1.0 => format!("{small:.2} oz"),
         large if OUNCES_TOLD_AS_POUNDS <= large => format!("{:.1} lb", large / 16.0),
         middle => format!("{middle:.1} oz"),
@@ -104,6 +106,7 @@ mod tests {
         assert_eq!(told(412.0, Units::Metric).as_deref(), Some("412 g (14.5 oz)"));
         assert_eq!(told(412.0, Units::Us).as_deref(), Some("14.5 oz (412 g)"));
         assert_eq!(told(3.2, Units::Us).as_deref(), Some("0.11 oz (3.2 g)"));
+        assert_eq!(told(0.2, Units::Us).as_deref(), Some("0.007 oz (0.20 g)"));
         let long = Millimetres::new(58.0).map(|long| length(long, Units::Metric));
         assert_eq!(long.as_deref(), Some("58 mm (2.3 in)"));
     }

@@ -8,7 +8,7 @@ use crate::answer::Answer;
 use crate::arguments::Show;
 use crate::words::{chance, columns, counted};
 use house::calls::{self, CallSubject};
-use house::claims::{ClaimBeside, Standing};
+use house::claims::{self, ClaimBeside, Standing};
 use house::folder::House;
 use house::kept::{KeptCall, KeptColour, KeptFacts, KeptFruit, KeptHabit, KeptMeasure};
 use house::show::{self, Coded, Coding};
@@ -47,6 +47,8 @@ pub(crate) struct Shown {
 /// A claim beside the evidence.
 #[derive(Debug, Serialize, JsonSchema)]
 struct ClaimTold {
+    /// What it is about.
+    about: String,
     /// The claim.
     words: String,
     /// `upheld`, `contradicted` or `not yet measured`.
@@ -84,7 +86,7 @@ pub(crate) fn run(house: &House, typed: &Show) -> Result<Shown, Failure> {
         habit: shown.listed.habit.clone(),
         fruit: shown.listed.fruit.clone(),
         colour: shown.listed.colour.clone(),
-        claims: shown.claims.iter().map(claim).collect(),
+        claims: shown.claims.iter().map(|beside| claim(beside, units)).collect(),
         descriptors: shown.codings.iter().map(coding).collect(),
         record_count: shown.records.len(),
         records: records.map(|recorded| records::told(recorded, units)).collect(),
@@ -92,15 +94,19 @@ pub(crate) fn run(house: &House, typed: &Show) -> Result<Shown, Failure> {
     })
 }
 
-fn claim(beside: &ClaimBeside) -> ClaimTold {
+fn claim(beside: &ClaimBeside, units: Units) -> ClaimTold {
     let (standing, instead) = match &beside.standing {
         Standing::Upheld => ("upheld", None),
         Standing::Unmeasured => ("not yet measured", None),
         Standing::Contradicted { verdict, share } => {
             ("contradicted", Some(format!("{verdict}, {}", chance(share.get()))))
         }
+        Standing::MeasuredAs(usual) => {
+            ("contradicted", Some(format!("usually {}", language::mass(*usual, units))))
+        }
     };
-    ClaimTold { words: beside.claim.words.clone(), standing: standing.to_owned(), instead }
+    let about = claims::about(beside.claim.about).to_owned();
+    ClaimTold { about, words: beside.claim.words.clone(), standing: standing.to_owned(), instead }
 }
 
 fn coding(coding: &Coding) -> CodingTold {
@@ -149,7 +155,7 @@ impl Answer for Shown {
         }
         for claim in &self.claims {
             let instead = claim.instead.as_ref().map(|instead| format!(" ({instead})")).unwrap_or_default();
-            writeln!(to, "Claimed {:?}: {}{instead}", claim.words, claim.standing)?;
+            writeln!(to, "Claimed {} {:?}: {}{instead}", claim.about, claim.words, claim.standing)?;
         }
         tell_descriptors(to, &self.descriptors)?;
         tell_records(to, self)
