@@ -137,7 +137,7 @@ fn order_of(first: i8, second: i8) -> Evidence {
     match (12 < first, 12 < second) {
         (true, false) => Evidence::Only(DateOrder::DayFirst),
         (false, true) => Evidence::Only(DateOrder::MonthFirst),
-        (false, false) if first != second => Evidence::Either,
+        (false, false) if first != second && 0 < first && 0 < second => Evidence::Either,
         _ => Evidence::Nothing,
     }
 }

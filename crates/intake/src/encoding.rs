@@ -17,6 +17,9 @@ const UTF16_NULS: f64 = 0.4;
 /// Share of stray NULs above which a file is not text at all. Common practice, no source.
 const BINARY_NULS: f64 = 0.02;
 
+/// Fewer NULs than this are slips in a text; their rows are refused, not the file.
+const LEAST_NULS: usize = 16;
+
 /// The encoding that a text file is read in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum TextEncoding {
@@ -81,8 +84,8 @@ fn unmarked_utf16(sample: &[u8]) -> Option<TextEncoding> {
 }
 
 fn is_binary(sample: &[u8]) -> bool {
-    let nuls = memchr::memchr_iter(0, sample).count() as f64;
-    BINARY_NULS * sample.len() as f64 <= nuls && 0.0 < nuls && 64 <= sample.len()
+    let nuls = memchr::memchr_iter(0, sample).count();
+    LEAST_NULS <= nuls && BINARY_NULS * sample.len() as f64 <= nuls as f64
 }
 
 /// Whether `carried` and all that is still to be read are valid UTF-8.
@@ -180,8 +183,7 @@ mod tests {
         assert_eq!(read_back(bytes), Some((encoding, text.to_owned())));
     }
 
-    fn utf16(text: &str, mark: bool, order: fn(u16) -> [u8; 2]) -> Vec<u8> {
-        let mark = mark.then_some(0xFEFF_u16);
+    fn utf16(text: &str, mark: Option<u16>, order: fn(u16) -> [u8; 2]) -> Vec<u8> {
         mark.into_iter().chain(text.encode_utf16()).flat_map(order).collect()
     }
 
@@ -190,7 +192,7 @@ mod tests {
         let text = "variety;poids\r\nCrème 12;6,3\r\n";
         agrees(text.as_bytes(), TextEncoding::Utf8, text);
         agrees(format!("\u{feff}{text}").as_bytes(), TextEncoding::Utf8, text);
-        for mark in [true, false] {
+        for mark in [Some(0xFEFF), None] {
             agrees(&utf16(text, mark, u16::to_le_bytes), TextEncoding::Utf16Le, text);
             agrees(&utf16(text, mark, u16::to_be_bytes), TextEncoding::Utf16Be, text);
         }

@@ -1,5 +1,7 @@
 //! Files as growers keep them, each with one untidiness, from the bytes to the entries.
 
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+
 mod house;
 
 use house::{taken, taken_with};

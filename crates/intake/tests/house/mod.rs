@@ -1,6 +1,11 @@
 //! An invented house for tests: four varieties, three grow-outs, four plots.
 
-#![allow(dead_code, unreachable_pub, reason = "each test file uses its own part of the house")]
+#![allow(
+    dead_code,
+    unreachable_pub,
+    clippy::unwrap_used,
+    reason = "each test file uses its own part of the house"
+)]
 
 pub mod workbooks;
 

@@ -1,6 +1,6 @@
 //! Workbooks made by hand, so that a test can say exactly what is in them.
 
-#![allow(dead_code, unreachable_pub, reason = "each test file makes its own workbooks")]
+#![allow(dead_code, unreachable_pub, clippy::unwrap_used, reason = "each test file makes its own workbooks")]
 
 use std::io::{Cursor, Write};
 use zip::write::SimpleFileOptions;
