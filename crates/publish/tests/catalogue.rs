@@ -262,6 +262,16 @@ fn a_file_that_is_no_font_is_refused() {
 #[test]
 fn a_small_catalogue_reads_well() {
     let mut house = sample_house::house(9);
+    // The words must not hang on how large the pictures happen to be drawn.
+    for portrait in house
+        .sections
+        .iter_mut()
+        .flat_map(|section| &mut section.entries)
+        .filter_map(|entry| entry.portrait.as_mut())
+    {
+        portrait.life_width = Millimetres::new(160.0).unwrap();
+        portrait.life_height = Millimetres::new(80.0).unwrap();
+    }
     house.sections[5].entries[0].facts.locules = Some(Measured { usual: 3, most: Some((2, 4)) });
     let Some(printed) = poppler::text(&print(&house, Paper::A4)) else { return };
     insta::assert_snapshot!(printed.replace('\u{a0}', " "));
