@@ -182,13 +182,13 @@ fn read(text: &str) -> Result<Written, DayFault> {
     if let Some(whole) = iso(text.as_bytes()) {
         return Ok(whole);
     }
-    let bare = without_time(without_weekday(text.trim()));
-    let mut tokens = Tokens::default();
-    tokens.split(bare).ok_or_else(|| DayFault::NotADate(text.to_owned()))?;
     let fault = |fault: fn(String) -> DayFault| fault(text.to_owned());
-    if text.contains([';', '&', '+']) || (3 < tokens.count && text.contains('-')) {
+    if text.contains([';', '&', '+']) {
         return Err(fault(DayFault::Several));
     }
+    let bare = without_time(without_weekday(text.trim()));
+    let mut tokens = Tokens::default();
+    tokens.split(bare).ok_or_else(|| fault(DayFault::NotADate))?;
     match tokens.found() {
         [Token::Number(year, 4), Token::Number(month, ..), Token::Number(day, ..)] => {
             whole(*year, small(*month), *day).ok_or_else(|| fault(DayFault::NotADate))

@@ -5,11 +5,12 @@
 
 use crate::column::{ColumnUse, Measure};
 use crate::kind::Kind;
-use crate::synonyms::{HEADINGS, Synonyms};
+use crate::synonyms::{HEADINGS, QUARANTINE_COLUMNS, Synonyms};
 use crate::table::Row;
 use crate::unit::{self, Unit};
 use record::variety::ClaimSubject;
 use std::collections::HashMap;
+use std::ops::Range;
 use std::sync::LazyLock;
 
 /// A heading taken apart: its words without unit, filler and punctuation, and the unit.
@@ -73,6 +74,22 @@ pub(crate) fn recognised_in(row: &Row<'_>) -> usize {
 pub(crate) fn known_in(row: &Row<'_>, kind: Kind) -> usize {
     let kept = |meaning: Meaning| meaning.reads != ColumnUse::Ignored;
     row.cells().filter(|cell| meaning(cell.text, kind).is_some_and(kept)).count()
+}
+
+/// Fewest columns of the quarantine's export that are taken for them: `row` and `column` alone are a bed map's.
+const LEAST_EXPORTED: usize = 3;
+
+/// The places of the columns that an export of the quarantine put beside a file's own; empty where there
+/// are none.
+pub(crate) fn exported(headings: &[String]) -> Range<usize> {
+    let named = |heading: &String| {
+        let heading = folded(heading);
+        QUARANTINE_COLUMNS.iter().position(|column| *column == heading)
+    };
+    let Some(start) = headings.iter().position(|heading| named(heading).is_some()) else { return 0..0 };
+    let places: Vec<usize> = headings.iter().skip(start).map_while(named).collect();
+    let length = 1 + places.windows(2).take_while(|pair| pair.first() < pair.last()).count();
+    if LEAST_EXPORTED <= length { start..start + length } else { 0..0 }
 }
 
 /// The words of a heading in small letters and British spelling, parted by single blanks: two headings

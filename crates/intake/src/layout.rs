@@ -7,6 +7,7 @@ use crate::kind::Kind;
 use crate::number::DecimalMark;
 use crate::unit::{LengthUnit, MassUnit, Unit};
 use record::season::Season;
+use std::ops::Range;
 
 /// What a table is and what each of its columns was read as.
 #[derive(Clone, Debug, PartialEq)]
@@ -172,6 +173,15 @@ impl Answers {
     /// The answer about one column.
     pub(crate) fn column(&self, place: usize) -> Option<&ColumnAnswer> {
         self.columns.iter().find(|answer| answer.place == place)
+    }
+
+    /// These answers for a table that has `added` columns beside those they were given for.
+    pub(crate) fn beside(&self, added: &Range<usize>) -> Self {
+        let mut moved = self.clone();
+        for column in moved.columns.iter_mut().filter(|column| added.start <= column.place) {
+            column.place += added.len();
+        }
+        moved
     }
 
     /// These answers, and where they are silent those of a saved mapping.

@@ -7,7 +7,6 @@ use crate::headings;
 use crate::kind::Kind;
 use crate::layout::{Answers, Column, Layout, SavedMapping};
 use crate::survey;
-use crate::synonyms::QUARANTINE_COLUMNS;
 use crate::table::{ReadFault, Row, Table};
 use record::season::Season;
 use record::variety::ClaimSubject;
@@ -74,8 +73,12 @@ fn either(kinds: &[Kind]) -> String {
 pub fn recognise(table: &Table, saved: &[SavedMapping], answers: &Answers) -> Result<Layout, RecogniseFault> {
     let top = top_rows(table, answers.heading_row)?;
     let (at, mapping) = heading_row(&top, saved, answers)?;
-    let answers = mapping.map_or_else(|| answers.clone(), |mapping| answers.over(&mapping.answers));
     let heading = top.get(at).ok_or(RecogniseFault::Empty)?;
+    let exported = headings::exported(&heading.cells);
+    let answers = match mapping {
+        Some(mapping) => answers.over(&mapping.answers.beside(&exported)),
+        None => answers.clone(),
+    };
     let titles: Vec<String> = top.iter().take(at).map(TopRow::words).collect();
     let kind = match answers.kind {
         Some(kind) => kind,
@@ -126,9 +129,10 @@ impl TopRow {
 
     /// A stable number made of the headings; columns that our own exports add do not count.
     fn fingerprint(&self) -> u64 {
-        let folded = self.cells.iter().map(|cell| headings::folded(cell));
-        let own: Vec<String> = folded.filter(|cell| !QUARANTINE_COLUMNS.contains(&cell.as_str())).collect();
-        fingerprint::of_headings(own.iter().map(String::as_str))
+        let exported = headings::exported(&self.cells);
+        let own = self.cells.iter().enumerate().filter(|(place, _)| !exported.contains(place));
+        let folded: Vec<String> = own.map(|(_, cell)| headings::folded(cell)).collect();
+        fingerprint::of_headings(folded.iter().map(String::as_str))
     }
 
     fn known(&self, kind: Kind) -> usize {
@@ -252,6 +256,12 @@ fn read_columns(heading: &TopRow, kind: Kind, answers: &Answers) -> Vec<Column> 
     let answered = |place: usize| answers.column(place).is_some_and(|answer| answer.reads.is_some());
     let order: Vec<usize> = (0..columns.len()).filter(|at| answered(*at)).collect();
     let others = (0..columns.len()).filter(|at| !answered(*at));
+    for place in headings::exported(&heading.cells) {
+        if let Some(column) = columns.get_mut(place) {
+            column.reads = ColumnUse::Quarantine;
+            (column.understood, column.unit) = (true, None);
+        }
+    }
     let mut taken = Vec::new();
     for at in order.into_iter().chain(others) {
         if let Some(column) = columns.get_mut(at) {

@@ -26,9 +26,9 @@ impl Synonyms {
     }
 }
 
-/// Columns that an export of the quarantine adds to a file's own; they are known and passed over when
-/// the corrected file comes back.
-pub const QUARANTINE_COLUMNS: [&str; 3] = ["quarantine row", "quarantine reason", "quarantine remedy"];
+/// Columns that an export of the quarantine puts beside a file's own, in this order. Three or more of them
+/// side by side are known and passed over when the corrected file comes back.
+pub const QUARANTINE_COLUMNS: [&str; 6] = ["file", "sheet", "row", "column", "reason", "remedy"];
 
 const ANY: &[Kind] = &Kind::ALL;
 const NOTES: &[Kind] = &[Kind::FruitSamples, Kind::Picks, Kind::Heights, Kind::Stages, Kind::Colours];
@@ -251,5 +251,4 @@ pub const HEADINGS: &[Synonyms] = &[
         "notes, note, remarks, remark, comments, comment, initials, who, observer, by, recorder, \
          weather, photo, picture, id, sample, sample no, fruit no, no",
     ),
-    line(ColumnUse::Quarantine, ANY, "quarantine row, quarantine reason, quarantine remedy"),
 ];

@@ -1,5 +1,7 @@
 //! Cells to values: units and numbers against published figures, then everything growers write.
 
+#![allow(clippy::unwrap_used, reason = "what a test works with may stop it")]
+
 use intake::number::{self, DecimalMark, Evidence, NumberFault};
 use intake::unit::{self, LengthUnit, MassUnit, MeasureFault};
 

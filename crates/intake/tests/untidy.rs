@@ -496,18 +496,26 @@ fn a_mended_row_is_read_as_its_column_was() {
 /// The quarantine's own export, corrected by hand, is taken like any file.
 #[test]
 fn our_own_export_of_the_quarantine_is_read_back() {
-    let text = "variety,season,weight (g),quarantine row,quarantine reason,quarantine remedy\n\
-                Nan,2031,1.5,17,\"'=1+2 is not a number\",write a number\n";
+    let text = "file,sheet,row,column,reason,remedy,variety,season,weight (g)\n\
+                samples.csv,,17,weight (g),\"'=1+2 is not a number\",write a number,Nan,2031,1.5\n";
     let outcome = taken("quarantine.csv", text);
     assert_eq!(outcome.weights(), [Some(1.5)]);
-    assert!(
-        outcome.layout.columns[3..]
-            .iter()
-            .all(|column| column.reads == ColumnUse::Quarantine && column.understood)
-    );
+    assert!(outcome.layout.columns[..6].iter().all(|column| column.reads == ColumnUse::Quarantine));
     let original = taken("samples.csv", "variety,season,weight (g)\nNan,2031,1.5\n");
     assert_eq!(outcome.layout.heading_fingerprint, original.layout.heading_fingerprint);
     assert_eq!(outcome.fingerprints, original.fingerprints);
+    // A mapping of the original finds its columns beside ours.
+    let saved = SavedMapping {
+        name: "kept".to_owned(),
+        heading_fingerprint: original.layout.heading_fingerprint,
+        answers: Answers { decimal_mark: Some(DecimalMark::Comma), ..original.layout.settled() },
+    };
+    let table = open("quarantine.csv", house::bytes(text)).unwrap().remove(0);
+    let layout = recognise(&table, &[saved], &Answers::default()).unwrap();
+    assert_eq!(layout.columns[8].reads, ColumnUse::Weight);
+    // A bed map's own row and column are its own.
+    let plots = taken("plots.csv", "grow-out,plot,variety,row,column\n2032 Home,C1,Nan,2,7\n");
+    assert_eq!(plots.layout.columns[3].reads, ColumnUse::BedRow);
 }
 
 /// The number is stored in ledgers: it may never change, nor hang on columns that are not read.
