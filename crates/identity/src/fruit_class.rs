@@ -17,7 +17,7 @@ pub(crate) mod words;
 pub use draws::Draws;
 
 use crate::call::{Call, EvidenceLine, Pull, Used, is_contested};
-use crate::guide::fruit::{ClassName, FruitGuide, Way};
+use crate::guide::fruit::{ClassName, FruitClass, FruitGuide, ShapeMark, Way};
 use crate::settle::{self, Imagined};
 use crate::spread::Spread;
 use crate::sums::FruitSums;
@@ -29,7 +29,7 @@ use record::share::Share;
 use rules::{Rules, Tally};
 use words::Teller;
 
-pub(crate) use draws::{DIMENSIONS, Point, TRAIT_DIMENSIONS};
+pub(crate) use draws::{Point, TRAIT_DIMENSIONS};
 
 /// A shape mark and how likely the variety carries it.
 #[derive(Clone, Debug, PartialEq)]
@@ -79,9 +79,9 @@ pub fn marks(
     let (sums, _) = unlike::set_aside(sums, spread);
     let evidence = Evidence::of(&sums, spread);
     let posterior = evidence.posterior();
-    let middle = posterior.measures(&[0.0; DIMENSIONS]);
+    let middle = posterior.as_measured();
     let teller = Teller { guide, middle, evidence: &evidence, units };
-    let told = |mark: &crate::guide::fruit::ShapeMark| {
+    let told = |mark: &ShapeMark| {
         let measured = mark.ways.iter().any(|way| teller.is_told(way));
         let tally = Rules::single(guide, &mark.ways).tally(&posterior, &draws.call);
         let share = measured.then(|| Share::new(tally.share(tally.draws - tally.between()))).flatten();
@@ -109,10 +109,10 @@ fn call_by(
     }
     let posterior = evidence.posterior();
     let tally = rules.tally(&posterior, &draws.call);
-    let middle = posterior.measures(&[0.0; DIMENSIONS]);
+    let middle = posterior.as_measured();
     let teller = Teller { guide, middle, evidence: &evidence, units };
     let mut call = verdict(guide, &tally);
-    call.rule = rule(&teller, &call);
+    call.rule = rule(&teller, rules, &tally, &call);
     call.lines = lines(&teller, rules, &posterior, draws, &call);
     call.used = used;
     if call.contested {
@@ -152,28 +152,39 @@ fn verdict(guide: &FruitGuide, tally: &Tally) -> Call<ClassName> {
 }
 
 /// The sentence that says which rule decided and which border is near.
-fn rule(teller: &Teller<'_>, call: &Call<ClassName>) -> String {
-    let class = |name: &ClassName| teller.guide.class(name);
-    let runner_up =
-        call.shares.iter().find(|(name, share)| Some(name) != call.verdict.as_ref() && 0.0 < share.get());
-    let nearest = runner_up.and_then(|(name, _)| class(name)).and_then(|class| {
+fn rule(teller: &Teller<'_>, rules: &Rules, tally: &Tally, call: &Call<ClassName>) -> String {
+    let index = |name: &ClassName| teller.guide.class_names().position(|own| own == name);
+    let decided = call.verdict.as_ref().and_then(|name| {
+        let (class, index) = (teller.guide.class(name)?, index(name)?);
+        let way = class.ways.get(rules.leading_way(tally, index)?)?;
+        Some(format!("{name}: {}", teller.way(way)))
+    });
+    let decided = decided.unwrap_or_else(|| "Between classes: no rule of the guide takes it".to_owned());
+    let nearest = nearest_other(teller, call).and_then(|class| {
         let missed = teller.missed(teller.nearest(&class.ways)?.0);
         (!missed.is_empty()).then(|| format!("{} asks for: {missed}", class.name))
     });
-    let decided = match call.verdict.as_ref().and_then(class) {
-        Some(class) => {
-            let way = teller.nearest(&class.ways).map_or_else(String::new, |(way, _)| teller.way(way));
-            format!("{}: {way}", class.name)
-        }
-        None => "Between classes: no rule of the guide takes it".to_owned(),
-    };
     match nearest {
         Some(nearest) => format!("{decided}. The nearest other, {nearest}"),
         None => decided,
     }
 }
 
-/// Each line of evidence that the guide asks for, and how much it decides.
+/// The class that is told beside the decision: the runner-up; or, between classes, the one whose edge is
+/// nearest.
+fn nearest_other<'g>(teller: &Teller<'g>, call: &Call<ClassName>) -> Option<&'g FruitClass> {
+    let miss = |class: &FruitClass| teller.nearest(&class.ways).map_or(f64::INFINITY, |(_, miss)| miss);
+    if call.verdict.is_none() {
+        return teller.guide.classes.iter().min_by(|one, other| miss(one).total_cmp(&miss(other)));
+    }
+    let runner_up = call.shares.get(1).filter(|(_, share)| TOLD_FROM <= share.get());
+    runner_up.and_then(|(name, _)| teller.guide.class(name))
+}
+
+/// A class with less than this share is not worth a word. Common practice, no source.
+const TOLD_FROM: f64 = 0.01;
+
+/// Each line of evidence, and how much it decides; missing ones where a likely class asks for them.
 fn lines(
     teller: &Teller<'_>,
     rules: &Rules,
@@ -183,17 +194,19 @@ fn lines(
 ) -> Vec<EvidenceLine> {
     let verdict =
         call.verdict.as_ref().and_then(|name| teller.guide.class_names().position(|own| own == name));
+    let likely = call.shares.iter().filter(|(_, share)| TOLD_FROM <= share.get());
+    let likely: Vec<&Way> =
+        likely.filter_map(|(name, _)| teller.guide.class(name)).flat_map(|class| &class.ways).collect();
     let told = |line: Line| {
-        let asked = words::is_asked(teller.guide, line);
         let about = words::measure_of(line, teller.evidence).words().to_owned();
         let Some(words) = words::line(line, posterior, teller.evidence, teller.units) else {
-            let words = format!("{about} was not measured, so what is usual stands in for it");
-            return asked.then_some(EvidenceLine { about, words, pull: Pull::Missing });
+            let words = format!("{about} not measured: what is usual stands in for it");
+            let missed = words::is_asked(likely.iter().copied(), line);
+            return missed.then_some(EvidenceLine { about, words, pull: Pull::Missing });
         };
-        let pull = match asked {
-            true => Pull::WithoutIt(without(line, verdict, rules, posterior, draws)),
-            false => Pull::Aside,
-        };
+        let asked = words::is_asked(teller.guide.classes.iter().flat_map(|class| &class.ways), line);
+        let without = || without(line, verdict, rules, posterior, draws);
+        let pull = if asked { Pull::WithoutIt(without()) } else { Pull::Aside };
         Some(EvidenceLine { about, words, pull })
     };
     LINES.into_iter().filter_map(told).collect()

@@ -81,6 +81,14 @@ pub(crate) struct Prospect {
     settles: f64,
 }
 
+impl Prospect {
+    /// Whether another prospect is better.
+    fn is_behind(&self, other: &Self) -> bool {
+        let by_settling = self.settles.total_cmp(&other.settles);
+        by_settling.then(self.expected.total_cmp(&other.expected)).is_lt()
+    }
+}
+
 fn step(action: Action, prospect: Prospect, words: String) -> Step {
     let share = |share: f64| Share::new(share).unwrap_or(Share::NONE);
     Step { action, words, expected: share(prospect.expected), settles: share(prospect.settles) }
@@ -130,23 +138,27 @@ impl Imagined<'_> {
         })
     }
 
-    /// The step that settles it most often, of those that tell something new.
+    /// The step that settles it most often, of those that tell something new; among equals the one that makes
+    /// it surest, then the cheapest.
     fn most_promising(&self) -> Option<Step> {
         let steps = SOMETHING_NEW.into_iter();
         let tried =
             steps.filter(|action| self.tells_more(*action)).map(|action| (action, self.try_out(action)));
-        let (action, prospect) = tried.max_by(|one, other| one.1.settles.total_cmp(&other.1.settles))?;
+        let (action, prospect) =
+            tried.reduce(|best, next| if best.1.is_behind(&next.1) { next } else { best })?;
         let often = 100.0 * prospect.settles;
-        let words = format!(
-            "{} No step is likely to settle it; this one does so {often:.0} times in 100.",
-            words(action)
-        );
+        let rest = match often {
+            hardly if hardly < 1.0 => "this one makes it surer than any other".to_owned(),
+            often => format!("this one does so {often:.0} times in 100"),
+        };
+        let words = format!("{} No step is likely to settle it; {rest}.", words(action));
         Some(step(action, prospect, words))
     }
 
     /// Whether the guide asks for what a step tells.
     fn tells_more(&self, action: Action) -> bool {
-        self.lines(action).iter().any(|line| is_asked(self.guide, *line))
+        let ways = || self.guide.classes.iter().flat_map(|class| &class.ways);
+        self.lines(action).iter().any(|line| is_asked(ways(), *line))
     }
 
     /// The lines that a step tells. Fruits of a further weighing are measured as those before were.

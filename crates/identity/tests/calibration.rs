@@ -35,6 +35,13 @@ struct Truth {
     borders: [f64; 10],
 }
 
+/// What was done with a variety's fruit besides weighing and measuring.
+#[derive(Clone, Copy)]
+struct Care {
+    cut: bool,
+    necks: bool,
+}
+
 fn make_up(chance: &mut ChaCha8Rng) -> Truth {
     let weight = 3.912 + 1.3 * normal(chance);
     let shape = 0.33 * normal(chance);
@@ -47,7 +54,7 @@ fn make_up(chance: &mut ChaCha8Rng) -> Truth {
         fullness,
         neck: if necked { -0.51 } else { egg },
         locules: 1.7228 + 0.30 * (weight - 4.1589) + 0.3 * normal(chance),
-        dry_matter: 1.815 - 0.231 * (weight - 4.1589) + 0.179 * normal(chance),
+        dry_matter: 1.778 - 0.212 * (weight - 4.1589) + 0.179 * normal(chance),
         borders: MEASURES.map(|measure| guide().softness_of(measure) * normal(chance)),
     }
 }
@@ -70,7 +77,7 @@ impl Truth {
 
     fn within(&self, guide: &FruitGuide, band: &Band) -> bool {
         let (from, below) = guide.borders_of(band);
-        let value = self.log(band.measure) - self.borders[band.measure as usize];
+        let value = self.log(band.measure) - self.borders.get(band.measure as usize).unwrap();
         from.is_none_or(|from| from.log() <= value) && below.is_none_or(|below| value < below.log())
     }
 
@@ -82,7 +89,7 @@ impl Truth {
     }
 
     /// Fruits of it, spread as the house's fruits are.
-    fn fruits(&self, chance: &mut ChaCha8Rng, size: [u32; 3], cut: bool, necks: bool) -> FruitSums {
+    fn fruits(&self, chance: &mut ChaCha8Rng, size: [u32; 3], care: Care) -> FruitSums {
         let [seasons, plants, fruits] = size;
         let mut sums = FruitSums::default();
         for season in 0..seasons {
@@ -91,14 +98,14 @@ impl Truth {
                 let of_plant = moved(chance, [w, s, n, f, l], [0.21, 0.02, 0.025, 0.02, 0.08]);
                 for _ in 0..fruits {
                     let one = moved(chance, of_plant, [0.31, 0.042, 0.05, 0.05, 0.20]);
-                    sums.take(&self.sample(season, plant, one, cut, necks));
+                    sums.take(&self.sample(season, plant, one, care));
                 }
             }
         }
         sums
     }
 
-    fn sample(&self, season: u32, plant: u32, moved: [f64; 5], cut: bool, necks: bool) -> FruitSample {
+    fn sample(&self, season: u32, plant: u32, moved: [f64; 5], care: Care) -> FruitSample {
         let [weight, shape, neck, fullness, locules] = moved;
         let (weight, shape) = (self.weight + weight, self.shape + shape);
         let width = ellipsoid::log_width(weight, shape, self.fullness + fullness);
@@ -112,8 +119,8 @@ impl Truth {
         sample.weight = Grams::new(weight.exp());
         sample.length = Millimetres::new((width + shape).exp());
         sample.width = Millimetres::new(width.exp());
-        sample.neck_width = necks.then(|| Millimetres::new((width + self.neck + neck).exp())).flatten();
-        sample.locules = cut.then(|| (self.locules + locules).exp().round().max(1.0) as u32);
+        sample.neck_width = care.necks.then(|| Millimetres::new((width + self.neck + neck).exp())).flatten();
+        sample.locules = care.cut.then(|| (self.locules + locules).exp().round().max(1.0) as u32);
         sample
     }
 }
@@ -134,7 +141,7 @@ struct Bin {
 }
 
 impl Bin {
-    fn add(&mut self, share: f64, came_true: bool) {
+    fn add(&mut self, (share, came_true): (f64, bool)) {
         self.count += 1.0;
         self.promised += share;
         self.kept += f64::from(u8::from(came_true));
@@ -153,19 +160,19 @@ fn promises_are_kept() {
     for number in 0..VARIETIES {
         let truth = make_up(&mut chance);
         let size = [1 + number as u32 % 3, 1 + number as u32 / 3 % 4, 1 + number as u32 / 12 % 8];
-        let sums = truth.fruits(&mut chance, size, number % 2 == 0, number % 5 != 0);
+        let sums = truth.fruits(&mut chance, size, Care { cut: number % 2 == 0, necks: number % 5 != 0 });
         let called = call(&sums, &Spread::beforehand(), guide(), draws(), Units::Us);
         let class = truth.class(guide()).map(|index| guide().classes[index].name.clone());
         let promises = called.shares.iter().map(|(name, share)| (share.get(), class.as_ref() == Some(name)));
         for (share, came_true) in promises.chain([(called.between.get(), class.is_none())]) {
             if 0.0 < share {
-                bins[((share * 10.0) as usize).min(9)].add(share, came_true);
+                bins[((share * 10.0) as usize).min(9)].add((share, came_true));
             }
         }
         let share = called.probability().get();
-        verdicts.add(share, called.verdict == class);
+        verdicts.add((share, called.verdict == class));
         if CONTESTED_UNDER <= share {
-            sure.add(share, called.verdict == class);
+            sure.add((share, called.verdict == class));
         }
     }
     println!("share of a class: promised, kept, how many");

@@ -1,5 +1,7 @@
 //! The fruit guide: the shipped one reads, a wrong one says where and what to do, and none can break it.
 
+#![expect(clippy::unwrap_used, reason = "the shipped guide reads")]
+
 use identity::guide::fruit::{ClassName, SHIPPED, read};
 use identity::guide::reading::GuideFault;
 use proptest::prelude::*;
@@ -53,83 +55,76 @@ fn fault(from: &str, to: &str) -> GuideFault {
     read("fruit.toml", &SHIPPED.replacen(from, to, 1)).unwrap_err()
 }
 
-/// One slip of the pen each, as an owner may make it. The line is that of the slip.
+/// One slip of the pen each, as an owner may make it: what stands there, what is written instead, the fault and
+/// the beginning of the remedy.
+const SLIPS: &[[&str; 4]] = &[
+    ["title =", "tilte =", "unknown field", "mend the spelling, or take the line out"],
+    [
+        "at = \"1 oz\"",
+        "at = \"1\"",
+        "\"1\" needs a unit of weight",
+        "write a number and a unit of weight: g, kg, oz or lb",
+    ],
+    [
+        "at = \"1 oz\"",
+        "at = \"1 mm\"",
+        "\"1 mm\" needs a unit of weight",
+        "write a number and a unit of weight: g, kg, oz or lb",
+    ],
+    ["at = \"1 oz\"", "at = \"100 kg\"", "no tomato has a weight of 100 kg", "check the number and its unit"],
+    [
+        "at = \"1 oz\"",
+        "at = \"3 oz\"",
+        "the band ends before it begins",
+        "swap from and below, or mend the borders' values",
+    ],
+    [
+        "measure = \"width\"",
+        "measure = \"girth\"",
+        "this is no measure of a fruit",
+        "write one of weight, width",
+    ],
+    [
+        "width = { below = \"currant-ends\" }",
+        "width = { below = \"curant-ends\" }",
+        "no border has this name",
+        "write one of currant-ends, or add [border.curant-ends]",
+    ],
+    [
+        "width = { below = \"currant-ends\" }",
+        "width = { below = \"small-ends\" }",
+        "border \"small-ends\" is one of weight",
+        "name a border whose measure is \"width\"",
+    ],
+    [
+        "width = { below = \"currant-ends\" }",
+        "width = { }",
+        "a band without a border",
+        "write from, below or both",
+    ],
+    [
+        "ways = [{ width = { below = \"currant-ends\" } }]",
+        "ways = []",
+        "no way leads into it",
+        "give it a way such as",
+    ],
+    ["name = \"cherry\"", "name = \"currant\"", "this name is taken", "give it another name"],
+    ["name = \"cherry\"", "name = \" \"", "a name without letters", "write a name"],
+    [
+        "give_or_take = \"8 %\"",
+        "give_or_take = \"80 %\"",
+        "a border give or take 80 % is none",
+        "write 50 % or less",
+    ],
+    ["version = \"1\"", "version = 1", "invalid type", "put words in quotation marks and leave numbers bare"],
+];
+
 #[test]
 fn slips_are_told_with_line_and_remedy() {
-    for (from, to, told, help) in [
-        ("title =", "tilte =", "unknown field", "mend the spelling, or take the line out"),
-        (
-            "at = \"1 oz\"",
-            "at = \"1\"",
-            "\"1\" needs a unit of weight",
-            "write a number and a unit of weight: g, kg, oz or lb",
-        ),
-        (
-            "at = \"1 oz\"",
-            "at = \"1 mm\"",
-            "\"1 mm\" needs a unit of weight",
-            "write a number and a unit of weight: g, kg, oz or lb",
-        ),
-        (
-            "at = \"1 oz\"",
-            "at = \"100 kg\"",
-            "no tomato has a weight of 100 kg",
-            "check the number and its unit",
-        ),
-        (
-            "at = \"1 oz\"",
-            "at = \"3 oz\"",
-            "the band ends before it begins",
-            "swap from and below, or mend the borders' values",
-        ),
-        (
-            "measure = \"width\"",
-            "measure = \"girth\"",
-            "this is no measure of a fruit",
-            "write one of weight, width",
-        ),
-        (
-            "width = { below = \"currant-ends\" }",
-            "width = { below = \"curant-ends\" }",
-            "no border has this name",
-            "write one of currant-ends, or add [border.curant-ends]",
-        ),
-        (
-            "width = { below = \"currant-ends\" }",
-            "width = { below = \"small-ends\" }",
-            "border \"small-ends\" is one of weight",
-            "name a border whose measure is \"width\"",
-        ),
-        (
-            "width = { below = \"currant-ends\" }",
-            "width = { }",
-            "a band without a border",
-            "write from, below or both",
-        ),
-        (
-            "ways = [{ width = { below = \"currant-ends\" } }]",
-            "ways = []",
-            "no way leads into it",
-            "give it a way such as",
-        ),
-        ("name = \"cherry\"", "name = \"currant\"", "this name is taken", "give it another name"),
-        ("name = \"cherry\"", "name = \" \"", "a name without letters", "write a name"),
-        (
-            "give_or_take = \"8 %\"",
-            "give_or_take = \"80 %\"",
-            "a border give or take 80 % is none",
-            "write 50 % or less",
-        ),
-        (
-            "version = \"1\"",
-            "version = 1",
-            "invalid type",
-            "put words in quotation marks and leave numbers bare",
-        ),
-    ] {
+    for [from, to, told, help] in SLIPS {
         let fault = fault(from, to);
-        assert!(fault.fault.contains(told), "{fault}");
-        assert!(fault.help.starts_with(help), "{fault}: {}", fault.help);
+        assert!(fault.fault.contains(*told), "{fault}");
+        assert!(fault.help.starts_with(*help), "{fault}: {}", fault.help);
         assert_eq!(&*fault.file, "fruit.toml");
     }
     assert_eq!(fault("title =", "tilte =").line, 7);
@@ -160,7 +155,7 @@ fn a_fault_reads_as_one_line() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(256))]
+    #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Nothing that a file may hold can break the reader.
     #[test]

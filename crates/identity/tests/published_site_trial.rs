@@ -2,6 +2,8 @@
 //!
 //! Source: Ortiz et al. 2007, Euphytica 153:119-134; data from the open R package agridat, read in place.
 
+#![expect(clippy::unwrap_used, reason = "ten is not zero")]
+
 mod fruit;
 
 use fruit::{Fruits, draws, guide};

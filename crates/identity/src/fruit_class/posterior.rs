@@ -5,7 +5,7 @@
 //! [`Posterior::measures`] makes one possible variety out of one draw. Length and width are not drawn apart:
 //! they follow from weight, shape and fullness, so that no draw is heavy, short and thin at once.
 
-use super::draws::Point;
+use super::draws::{DIMENSIONS, Point};
 use super::usual::{self, Trend};
 use crate::ellipsoid;
 use crate::guide::fruit::measure::MEASURE_COUNT;
@@ -227,6 +227,14 @@ impl Posterior {
             soluble_solids: Beside::new(usual::SOLUBLE_SOLIDS, soluble_solids),
             dry_matter: Beside::new(usual_dry, dry_matter),
         }
+    }
+
+    /// The traits just as they were measured, to be told: nothing steadied by what is usual.
+    pub(crate) fn as_measured(&self) -> Measures {
+        /// Next to no variance: what was seen then outweighs what is usual.
+        const CERTAIN: f64 = 1e-12;
+        let certain = |seen: Normal| Normal { variance: CERTAIN, ..seen };
+        Self::from_seen(self.size_by, self.seen.map(|seen| seen.map(certain))).measures(&[0.0; DIMENSIONS])
     }
 
     /// The same, had one line not been seen.

@@ -46,29 +46,44 @@ impl Rules {
         Self { ways, softness: MEASURES.map(|measure| guide.softness_of(measure)), count }
     }
 
-    /// The class of one possible variety, its borders moved by one draw; `None` is between classes.
+    /// The way that takes one possible variety, its borders moved by one draw; `None` is between classes.
     ///
     /// A border moved up by its softness is the same as a measure moved down by it, and one number moves
     /// all borders of a measure, so they keep their order and neighbours keep their shared border.
-    pub(crate) fn class(&self, measures: &Measures, draw: &Point) -> Option<usize> {
+    fn way(&self, measures: &Measures, draw: &Point) -> Option<usize> {
         let mut moved = *measures;
         let chances = draw.iter().skip(TRAIT_DIMENSIONS);
         for ((value, softness), chance) in moved.iter_mut().zip(&self.softness).zip(chances) {
             *value -= softness * chance;
         }
-        self.ways.iter().find(|way| way.holds(&moved)).map(|way| way.into)
+        self.ways.iter().position(|way| way.holds(&moved))
     }
 
-    /// How many draws fall in each class.
+    /// How many draws each way takes, and so each class.
     pub(crate) fn tally(&self, posterior: &Posterior, draws: &[Point]) -> Tally {
-        let mut counts = vec![0; self.count];
+        let mut by_way = vec![0; self.ways.len()];
         for draw in draws {
-            let class = self.class(&posterior.measures(draw), draw);
-            if let Some(count) = class.and_then(|class| counts.get_mut(class)) {
+            let way = self.way(&posterior.measures(draw), draw);
+            if let Some(count) = way.and_then(|way| by_way.get_mut(way)) {
                 *count += 1;
             }
         }
-        Tally { counts, draws: draws.len() as u64 }
+        let mut counts = vec![0; self.count];
+        for (way, taken) in self.ways.iter().zip(&by_way) {
+            if let Some(count) = counts.get_mut(way.into) {
+                *count += taken;
+            }
+        }
+        Tally { counts, by_way, draws: draws.len() as u64 }
+    }
+
+    /// Which of a class's own ways took most draws.
+    pub(crate) fn leading_way(&self, tally: &Tally, class: usize) -> Option<usize> {
+        let own = self.ways.iter().zip(&tally.by_way).filter(|(way, _)| way.into == class);
+        // Of equals the first, as the guide has it.
+        own.enumerate()
+            .max_by_key(|(index, (_, taken))| (**taken, std::cmp::Reverse(*index)))
+            .map(|own| own.0)
     }
 }
 
@@ -96,6 +111,7 @@ impl ReadyWay {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Tally {
     pub(crate) counts: Vec<u64>,
+    by_way: Vec<u64>,
     pub(crate) draws: u64,
 }
 

@@ -76,13 +76,14 @@ const LOG_64_G: f64 = 4.158_9;
 /// the trade, section 5); the spread round it follows from r.
 pub(crate) const LOCULES: Trend = Trend { at: LOG_64_G, is: 1.722_8, slope: 0.30, variance: 0.09 };
 
-/// Dry matter by weight: 6.1 % at 64 g. Source: 12.03 - 3.26 log10 w, standard deviation 1.3 (same panel and
-/// section), its tangent on logarithms at 64 g; the spread as a share of the panel's 7.3 %.
-pub(crate) const DRY_MATTER: Trend = Trend { at: LOG_64_G, is: 1.815, slope: -0.231, variance: 0.032 };
+/// Dry matter by weight: 5.9 % at 64 g. Source: 12.03 - 3.26 log10 w, standard deviation 1.3 (same panel and
+/// section), as a straight line on logarithms through its values at 10 and 150 g; the spread as a share of the
+/// panel's 7.3 %.
+pub(crate) const DRY_MATTER: Trend = Trend { at: LOG_64_G, is: 1.778, slope: -0.212, variance: 0.032 };
 
-/// Soluble solids by weight: 4.6 % at 64 g. Source: 7.00 - 1.34 log10 w, standard deviation 0.93 (same panel
+/// Soluble solids by weight: 4.5 % at 64 g. Source: 7.00 - 1.34 log10 w, standard deviation 0.93 (same panel
 /// and section), likewise; the spread as a share of 5.9 %.
-pub(crate) const SOLUBLE_SOLIDS: Trend = Trend { at: LOG_64_G, is: 1.521, slope: -0.127, variance: 0.025 };
+pub(crate) const SOLUBLE_SOLIDS: Trend = Trend { at: LOG_64_G, is: 1.509, slope: -0.121, variance: 0.025 };
 
 /// Dry matter by soluble solids: 1.43 times as much. Source: 1.58 in the domestication panel, 1.30 from
 /// Ruggieri's means (facts of the trade, section 5); the middle of the two, and half their distance for the

@@ -1,7 +1,7 @@
 //! A fruit-class call in sentences: which rule decided, which border is near, what each line said.
 
-use super::posterior::{Evidence, Line, Measures, Posterior};
-use crate::guide::fruit::measure::{MEASURES, Measure};
+use super::posterior::{Evidence, Line, Measures, Posterior, SizeBy};
+use crate::guide::fruit::measure::Measure;
 use crate::guide::fruit::{Band, Border, FruitGuide, Way};
 use record::language::{self, Units};
 use record::length::Millimetres;
@@ -37,7 +37,7 @@ pub(crate) struct Teller<'a> {
 
 impl Teller<'_> {
     /// `weight 14 g (0.49 oz), under 28 g (1.0 oz)`.
-    fn band(&self, band: &Band) -> String {
+    fn band(&self, band: &Band, outside: &str) -> String {
         let middle = self.middle.get(band.measure as usize).copied().unwrap_or_default();
         let told = value(band.measure, band.measure.value(middle), self.units);
         let guess = if self.is_measured(band.measure) { "" } else { " (not measured)" };
@@ -48,13 +48,18 @@ impl Teller<'_> {
             (None, Some(below)) => format!("under {}", limit(below)),
             (None, None) => "any".to_owned(),
         };
-        format!("{} {told}{guess}, {rule}", band.measure.words())
+        let outside = if 0.0 < self.miss(band) { outside } else { "" };
+        format!("{} {told}{guess}, {outside}{rule}", band.measure.words())
     }
 
     pub(crate) fn is_measured(&self, measure: Measure) -> bool {
         let sized = self.evidence.has(Line::Size);
         match measure {
-            Measure::Weight => sized,
+            Measure::Weight => {
+                sized && (self.evidence.size_by == SizeBy::Weight || self.evidence.has(Line::Shape))
+            }
+            Measure::Width if self.evidence.size_by == SizeBy::Width => sized,
+            Measure::Length if self.evidence.size_by == SizeBy::Length => sized,
             Measure::Width | Measure::Length => sized && self.evidence.has(Line::Shape),
             Measure::Shape => self.evidence.has(Line::Shape),
             Measure::Neck => self.evidence.has(Line::Neck),
@@ -66,27 +71,29 @@ impl Teller<'_> {
         }
     }
 
-    /// Every band of a way, joined.
+    /// Every band of a way, joined. On a border the fruit as measured may lie just outside the way that most
+    /// draws took; that is said.
     pub(crate) fn way(&self, way: &Way) -> String {
-        way.bands.iter().map(|band| self.band(band)).collect::<Vec<_>>().join("; ")
+        way.bands.iter().map(|band| self.band(band, "just outside: ")).collect::<Vec<_>>().join("; ")
     }
 
     /// The bands of a way that the middle of the posterior misses, joined.
     pub(crate) fn missed(&self, way: &Way) -> String {
         let missed = way.bands.iter().filter(|band| 0.0 < self.miss(band));
-        missed.map(|band| self.band(band)).collect::<Vec<_>>().join("; ")
+        missed.map(|band| self.band(band, "")).collect::<Vec<_>>().join("; ")
     }
 
-    /// How far the middle lies outside a band, on the logarithm; 0 inside.
+    /// How far the middle lies outside a band, in units of its borders' softness; 0 inside.
     fn miss(&self, band: &Band) -> f64 {
+        /// Hard borders count as this soft, so that distances from them can be told at all.
+        const HARDEST: f64 = 0.01;
         let middle = self.middle.get(band.measure as usize).copied().unwrap_or_default();
         let (from, below) = self.guide.borders_of(band);
         let under = from.map_or(0.0, |from| from.log() - middle);
-        // Upper borders are not part of their band, so a middle right on one is just outside.
-        let over = below.map_or(0.0, |below| {
-            (middle - below.log()).max(if middle < below.log() { 0.0 } else { f64::EPSILON })
-        });
-        under.max(over).max(0.0)
+        // An upper border is no part of its band, so a middle right on one is just outside.
+        let over = below.filter(|below| below.log() <= middle);
+        let over = over.map_or(0.0, |below| (middle - below.log()).max(f64::EPSILON));
+        under.max(over) / self.guide.softness_of(band.measure).max(HARDEST)
     }
 
     /// The way that the middle fits best, and by how much it misses.
@@ -110,7 +117,6 @@ pub(crate) fn line(line: Line, posterior: &Posterior, evidence: &Evidence, units
 
 /// The measure that a line tells.
 pub(crate) fn measure_of(line: Line, evidence: &Evidence) -> Measure {
-    use super::posterior::SizeBy;
     match (line, evidence.size_by) {
         (Line::Size, SizeBy::Weight) => Measure::Weight,
         (Line::Size, SizeBy::Width) => Measure::Width,
@@ -125,12 +131,8 @@ pub(crate) fn measure_of(line: Line, evidence: &Evidence) -> Measure {
     }
 }
 
-/// Whether any rule of the guide's classes asks for a line's measure.
-pub(crate) fn is_asked(guide: &FruitGuide, line: Line) -> bool {
-    let asked = |measure| {
-        let ways = guide.classes.iter().flat_map(|class| &class.ways);
-        ways.flat_map(|way| &way.bands).any(|band| band.measure == measure)
-    };
+/// Whether any of these ways asks for what a line tells.
+pub(crate) fn is_asked<'w>(mut ways: impl Iterator<Item = &'w Way>, line: Line) -> bool {
     let measures: &[Measure] = match line {
         Line::Size => &[Measure::Weight, Measure::Width, Measure::Length],
         Line::Shape => &[Measure::Shape, Measure::Width, Measure::Length],
@@ -142,7 +144,7 @@ pub(crate) fn is_asked(guide: &FruitGuide, line: Line) -> bool {
         Line::SolubleSolids => &[Measure::SolubleSolids, Measure::DryMatter],
         Line::DryMatter => &[Measure::DryMatter],
     };
-    MEASURES.into_iter().any(|measure| measures.contains(&measure) && asked(measure))
+    ways.any(|way| way.bands.iter().any(|band| measures.contains(&band.measure)))
 }
 
 /// `1 fruit`, `12 fruits`.
