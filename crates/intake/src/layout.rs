@@ -175,11 +175,17 @@ impl Answers {
         self.columns.iter().find(|answer| answer.place == place)
     }
 
-    /// These answers for a table that has `added` columns beside those they were given for.
+    /// These answers for a table that has `added` columns of a quarantine's export. Such columns of the
+    /// table that the answers were given for are left out first.
     pub(crate) fn beside(&self, added: &Range<usize>) -> Self {
+        let is_exported = |column: &&ColumnAnswer| column.reads == Some(ColumnUse::Quarantine);
+        let exported: Vec<usize> =
+            self.columns.iter().filter(is_exported).map(|column| column.place).collect();
         let mut moved = self.clone();
-        for column in moved.columns.iter_mut().filter(|column| added.start <= column.place) {
-            column.place += added.len();
+        moved.columns.retain(|column| !exported.contains(&column.place));
+        for column in &mut moved.columns {
+            column.place -= exported.iter().filter(|place| **place < column.place).count();
+            column.place += if added.start <= column.place { added.len() } else { 0 };
         }
         moved
     }

@@ -70,6 +70,36 @@ proptest! {
         }
     }
 
+    /// The body of fuzz target `dates`: two readings of one cell differ only where it is evidence for neither.
+    #[test]
+    fn a_day_is_one_day_unless_its_column_must_tell(cell in cell()) {
+        let first = day::day(&cell, Some(DateOrder::DayFirst), None);
+        let second = day::day(&cell, Some(DateOrder::MonthFirst), None);
+        if let (Ok(first), Ok(second)) = (first, second) {
+            prop_assert!(day::evidence(&cell).0 == day::Evidence::Either || first == second);
+        }
+    }
+
+    /// The body of fuzz target `headings`: what was recognised once is recognised again from its own answers.
+    #[test]
+    fn settled_answers_settle(
+        headings in proptest::collection::vec(prop_oneof![
+            prop::sample::select(vec!["date", "wt (oz)", "length_mm", "L*", "row", "column", "reason", "count", "height"]),
+            Just(""),
+        ], 1..8),
+        odd in ".{0,20}",
+        row in proptest::collection::vec("[-0-9./,a-z ]{0,8}", 1..8),
+    ) {
+        let text = format!("variety,{},{odd}\nNan,{}\n", headings.join(","), row.join(","));
+        let Ok(tables) = intake::file::open("any.csv", house::bytes(text)) else { return Ok(()) };
+        for table in &tables {
+            let Ok(layout) = recognise(table, &[], &Answers::default()) else { continue };
+            let again = recognise(table, &[], &layout.settled()).unwrap();
+            let reads = |layout: &intake::layout::Layout| layout.columns.iter().map(|column| column.reads).collect::<Vec<_>>();
+            prop_assert_eq!((again.kind, reads(&again)), (layout.kind, reads(&layout)));
+        }
+    }
+
     /// What a numeral is evidence for never changes its own reading.
     #[test]
     fn evidence_and_reading_agree(numeral in "[0-9]{1,4}[.,]?[0-9]{0,4}[.,]?[0-9]{0,4}", told in mark()) {

@@ -513,6 +513,16 @@ fn our_own_export_of_the_quarantine_is_read_back() {
     let table = open("quarantine.csv", house::bytes(text)).unwrap().remove(0);
     let layout = recognise(&table, &[saved], &Answers::default()).unwrap();
     assert_eq!(layout.columns[8].reads, ColumnUse::Weight);
+    // And the other way about.
+    let saved = SavedMapping {
+        name: "kept of the export".to_owned(),
+        heading_fingerprint: layout.heading_fingerprint,
+        answers: layout.settled(),
+    };
+    let table =
+        open("samples.csv", house::bytes("variety,season,weight (g)\nNan,2031,1.5\n")).unwrap().remove(0);
+    let layout = recognise(&table, &[saved], &Answers::default()).unwrap();
+    assert_eq!(layout.columns[2].reads, ColumnUse::Weight);
     // A bed map's own row and column are its own.
     let plots = taken("plots.csv", "grow-out,plot,variety,row,column\n2032 Home,C1,Nan,2,7\n");
     assert_eq!(plots.layout.columns[3].reads, ColumnUse::BedRow);
