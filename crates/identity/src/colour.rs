@@ -17,6 +17,7 @@ use crate::call::{Call, EvidenceLine, Step, Used, is_contested};
 use crate::colour::belief::{ColourBelief, Tables};
 use crate::colour::evidence::ColourEvidence;
 use crate::guide::colour::ColourGuide;
+use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
 use record::colour::{Pattern, Skin, TradeColour};
 use record::share::Share;
 
@@ -122,10 +123,9 @@ pub const PATTERNS: [Pattern; 4] =
 pub fn call(evidence: &ColourEvidence, model: &ColourModel) -> ColourCall {
     let belief = ColourBelief::of(evidence, &model.tables, &model.guide);
     let all = evidence.together();
-    let has_colour = all.has_colour();
-    let has_pattern = all.pattern.iter().any(|count| 0 < *count);
+    let (read, patterns) = (all.colours_read(), all.patterns_read());
     let used = used(evidence, all.fruits());
-    let tell = words::Tell { all: &all, belief: &belief, model };
+    let tell = words::Tell::new(&all, &belief, model);
     let exterior = ranked(COLOURS, belief.triples.exterior());
     let flesh = ranked(COLOURS, belief.triples.flesh());
     let skin = ranked(SKINS, belief.triples.skin());
@@ -133,22 +133,29 @@ pub fn call(evidence: &ColourEvidence, model: &ColourModel) -> ColourCall {
     let steps = settle::Tried::new(&belief, model);
     ColourCall {
         clash: words::clash(&belief, model),
-        exterior: made(has_colour, tell.outside(&exterior), steps.exterior(), used, exterior),
-        flesh: made(has_colour, tell.flesh(&flesh), steps.flesh(), used, flesh),
-        skin: made(has_colour, tell.skin(&skin), steps.skin(), used, skin),
-        pattern: made(has_pattern, tell.pattern(&pattern), steps.pattern(), used, pattern),
+        exterior: made(read, tell.outside(&exterior), steps.exterior(), used, exterior),
+        flesh: made(read, tell.flesh(&flesh), steps.flesh(), used, flesh),
+        skin: made(read, tell.skin(&skin), steps.skin(), used, skin),
+        pattern: made(patterns, tell.pattern(&pattern), steps.pattern(), used, pattern),
     }
 }
 
+/// Calls many varieties on all cores, in the order given.
+#[must_use]
+pub fn call_all(varieties: &[&ColourEvidence], model: &ColourModel) -> Vec<ColourCall> {
+    varieties.par_iter().map(|evidence| call(evidence, model)).collect()
+}
+
+/// The call from `read` readings; without any there is no verdict.
 fn made<V: Copy>(
-    has_evidence: bool,
+    read: u64,
     (rule, lines): (String, Vec<EvidenceLine>),
     settle: Vec<Step>,
     used: Used,
     shares: Vec<(V, Share)>,
 ) -> Call<V> {
     match shares.first() {
-        Some((verdict, leading)) if has_evidence => Call {
+        Some((verdict, leading)) if 0 < read => Call {
             verdict: Some(*verdict),
             between: Share::NONE,
             contested: is_contested(*leading),

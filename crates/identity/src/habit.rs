@@ -23,11 +23,12 @@ mod words;
 
 use crate::call::{Call, Used, is_contested};
 use crate::guide::habit::HabitGuide;
-use crate::habit::belief::{Belief, PatchOdds, Weights};
+use crate::habit::belief::{Belief, PatchOdds, PatchReadings, Weights};
 use crate::habit::evidence::HabitEvidence;
 use crate::habit::patch::{Patch, patches};
 use crate::habit::settle::Noise;
 use crate::habit::stem_fate::TrussTables;
+use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
 use record::language::Units;
 use record::share::Share;
 use std::fmt;
@@ -148,11 +149,16 @@ pub struct HabitCall {
 #[must_use]
 pub fn call(evidence: &HabitEvidence, model: &HabitModel, units: Units) -> HabitCall {
     let patches = patches(evidence);
-    let odds: Vec<PatchOdds> = patches.iter().map(|patch| PatchOdds::new(patch, model)).collect();
+    let readings: Vec<_> = patches.iter().map(|patch| PatchReadings::new(patch, &model.guide)).collect();
+    let odds: Vec<PatchOdds> = patches
+        .iter()
+        .zip(&readings)
+        .map(|(patch, readings)| PatchOdds::new(patch, readings, model))
+        .collect();
     let weights = Weights::of(&odds, &model.guide);
     let belief = Belief::of(&odds, weights, model);
     let shares = ranked(Habit::ALL, belief.habits());
-    let lines = words::lines(&patches, &odds, weights, &shares, model, units);
+    let lines = words::lines((&patches, &readings), &odds, weights, &shares, model, units);
     let habit = match shares.first() {
         Some((verdict, share)) if odds.iter().any(PatchOdds::speaks) => Call {
             verdict: Some(*verdict),
@@ -172,6 +178,12 @@ pub fn call(evidence: &HabitEvidence, model: &HabitModel, units: Units) -> Habit
         },
     };
     HabitCall { habit, stem: ranked(Stem::ALL, belief.stems()) }
+}
+
+/// Calls many varieties on all cores, in the order given.
+#[must_use]
+pub fn call_all(varieties: &[&HabitEvidence], model: &HabitModel, units: Units) -> Vec<HabitCall> {
+    varieties.par_iter().map(|evidence| call(evidence, model, units)).collect()
 }
 
 /// Answers with their shares, likeliest first; equals keep the order of the answers.

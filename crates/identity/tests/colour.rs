@@ -1,5 +1,7 @@
 //! Colour calls from words and measured colours, and what must hold of any of them.
 
+#![expect(clippy::unwrap_used, reason = "what these tests write down is possible, and a test may stop")]
+
 use identity::call::{Action, Call, SETTLED_AT};
 use identity::colour::evidence::ColourEvidence;
 use identity::colour::{COLOURS, ColourCall, ColourModel, PATTERNS, SKINS, call};

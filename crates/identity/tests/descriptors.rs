@@ -1,5 +1,7 @@
 //! Codings in the open standards: every answer of every call, limits, sample sizes, and how far it was read.
 
+#![expect(clippy::unwrap_used, reason = "what these tests write down is possible, and a test may stop")]
+
 use identity::call::{Call, Used};
 use identity::colour::evidence::ColourEvidence;
 use identity::colour::{COLOURS, ColourCall, ColourModel, SKINS};

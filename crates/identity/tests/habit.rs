@@ -1,5 +1,7 @@
 //! Habit calls on what growers see, and what must hold of any call.
 
+#![expect(clippy::unwrap_used, reason = "what these tests write down is possible, and a test may stop")]
+
 use identity::call::{Call, Pull, SETTLED_AT};
 use identity::guide::habit::{SHIPPED, read};
 use identity::habit::evidence::HabitEvidence;

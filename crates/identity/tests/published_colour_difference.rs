@@ -1,5 +1,7 @@
 //! CIEDE2000 and CIELAB against the published table and against an independent library's figures.
 
+#![expect(clippy::unwrap_used, reason = "what these tests write down is possible, and a test may stop")]
+
 use identity::ciede2000::{colour_difference, lab_of_srgb};
 use proptest::prelude::{prop_assert, prop_assert_eq, proptest};
 use record::colour::Lab;

@@ -3,6 +3,8 @@
 //! Source: shared oracle `picks` (a Minnesota home garden of 2020, derived from llendway/gardenR, MIT). It
 //! is read in place and not copied; where it is missing the test says so.
 
+#![expect(clippy::unwrap_used, reason = "what these tests write down is possible, and a test may stop")]
+
 use identity::guide::habit::{SHIPPED, read};
 use identity::habit::evidence::HabitEvidence;
 use identity::habit::{Habit, HabitModel, call};

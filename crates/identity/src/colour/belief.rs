@@ -5,11 +5,10 @@
 //! another variety. Start at [`ColourBelief::of`].
 
 use crate::colour::evidence::{ColourEvidence, PatchColours};
-use crate::colour::likelihood::{
-    Confusion, colour_words, measured_odds, pattern_words, skin_words, word_odds,
-};
+use crate::colour::likelihood::{Words, colour_words, measured_odds, pattern_words, skin_words};
 use crate::colour::{COLOURS, PATTERNS, SKINS};
 use crate::guide::colour::ColourGuide;
+use record::colour::{Skin, TradeColour};
 
 const COLOUR_COUNT: usize = COLOURS.len();
 const SKIN_COUNT: usize = SKINS.len();
@@ -18,16 +17,19 @@ const PATTERN_COUNT: usize = PATTERNS.len();
 /// Everything about colour that depends on the guide only.
 #[derive(Clone, Debug)]
 pub(crate) struct Tables {
-    words: Confusion<COLOUR_COUNT>,
-    skins: Confusion<SKIN_COUNT>,
-    patterns: Confusion<PATTERN_COUNT>,
+    words: Words<COLOUR_COUNT>,
+    skins: Words<SKIN_COUNT>,
+    patterns: Words<PATTERN_COUNT>,
     pub(crate) prior: Triples,
     pub(crate) pattern_prior: [f64; PATTERN_COUNT],
 }
 
-/// Shares by outside, flesh and skin; the whole is 1.
+/// Shares by outside, then by flesh and skin beneath it (skin running fastest); the whole is 1.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Triples(pub(crate) [[[f64; SKIN_COUNT]; COLOUR_COUNT]; COLOUR_COUNT]);
+pub(crate) struct Triples(pub(crate) [[f64; BENEATH]; COLOUR_COUNT]);
+
+/// Pairs of flesh and skin that may lie beneath one colour outside.
+const BENEATH: usize = COLOUR_COUNT * SKIN_COUNT;
 
 /// A line of evidence on colour.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,9 +62,9 @@ impl Tables {
             *prior = share.number / shares;
         }
         Self {
-            words: colour_words(guide),
-            skins: skin_words(guide),
-            patterns: pattern_words(guide),
+            words: Words::new(colour_words(guide), guide),
+            skins: Words::new(skin_words(guide), guide),
+            patterns: Words::new(pattern_words(guide), guide),
             prior: Triples::prior(guide),
             pattern_prior,
         }
@@ -71,54 +73,56 @@ impl Tables {
     /// What one plot's readings say.
     pub(crate) fn odds(&self, patch: &PatchColours, guide: &ColourGuide) -> PlotOdds {
         let measured = |readings| measured_odds(readings, guide).unwrap_or_default();
-        let mut flesh = self.colour_words(&patch.flesh, guide);
+        let mut flesh = self.colour_words(&patch.flesh);
         flesh.iter_mut().zip(measured(&patch.measured_flesh)).for_each(|(sum, log)| *sum += log);
         PlotOdds {
-            words: self.colour_words(&patch.exterior, guide),
+            words: self.colour_words(&patch.exterior),
             measured: measured(&patch.measured_exterior),
             flesh,
-            skin: self.skin_words(&patch.skin, guide),
-            pattern: self.pattern_words(&patch.pattern, guide),
+            skin: self.skin_words(&patch.skin),
+            pattern: self.pattern_words(&patch.pattern),
         }
     }
 
-    pub(crate) fn colour_words(
-        &self,
-        counts: &[u32; COLOUR_COUNT],
-        guide: &ColourGuide,
-    ) -> [f64; COLOUR_COUNT] {
-        word_odds(counts, &self.words, guide.words.independence.number)
+    pub(crate) fn colour_words(&self, counts: &[u32; COLOUR_COUNT]) -> [f64; COLOUR_COUNT] {
+        self.words.odds(counts)
     }
 
-    pub(crate) fn skin_words(&self, counts: &[u32; SKIN_COUNT], guide: &ColourGuide) -> [f64; SKIN_COUNT] {
-        word_odds(counts, &self.skins, guide.words.independence.number)
+    pub(crate) fn skin_words(&self, counts: &[u32; SKIN_COUNT]) -> [f64; SKIN_COUNT] {
+        self.skins.odds(counts)
     }
 
-    pub(crate) fn pattern_words(
-        &self,
-        counts: &[u32; PATTERN_COUNT],
-        guide: &ColourGuide,
-    ) -> [f64; PATTERN_COUNT] {
-        word_odds(counts, &self.patterns, guide.words.independence.number)
+    pub(crate) fn pattern_words(&self, counts: &[u32; PATTERN_COUNT]) -> [f64; PATTERN_COUNT] {
+        self.patterns.odds(counts)
     }
 
     /// Chance of each colour word where the truth stands at this place of [`COLOURS`].
     pub(crate) fn colour_chances(&self, truth: usize) -> [f64; COLOUR_COUNT] {
-        self.words.get(truth).copied().unwrap_or_default()
+        self.words.chances(truth)
     }
 
     /// Chance of each skin word where the truth stands at this place of [`SKINS`].
     pub(crate) fn skin_chances(&self, truth: usize) -> [f64; SKIN_COUNT] {
-        self.skins.get(truth).copied().unwrap_or_default()
+        self.skins.chances(truth)
     }
 
     /// Chance of each pattern word where the truth stands at this place of [`PATTERNS`].
     pub(crate) fn pattern_chances(&self, truth: usize) -> [f64; PATTERN_COUNT] {
-        self.patterns.get(truth).copied().unwrap_or_default()
+        self.patterns.chances(truth)
     }
 }
 
 impl PlotOdds {
+    /// How likely what was read of flesh and skin is for each pair of them; the likeliest is 1.
+    fn beneath(&self) -> [f64; BENEATH] {
+        let (flesh, skin) = (risen(&self.flesh), risen(&self.skin));
+        let mut beneath = [1.0; BENEATH];
+        for (skins, flesh) in beneath.as_chunks_mut::<SKIN_COUNT>().0.iter_mut().zip(flesh) {
+            skins.iter_mut().zip(skin).for_each(|(odds, skin)| *odds = flesh * skin);
+        }
+        beneath
+    }
+
     /// The same with nothing but one line read.
     pub(crate) fn only(&self, line: Line) -> Self {
         let nothing = Self::default();
@@ -135,16 +139,13 @@ impl Triples {
     /// The guide's colours outside; below each, its rows of skin and flesh alike, and exceptions over all.
     fn prior(guide: &ColourGuide) -> Self {
         let exceptions = guide.exception_rate.number;
-        let evenly = exceptions / CELLS_OF_ONE_OUTSIDE;
-        let mut shares = [[[0.0; SKIN_COUNT]; COLOUR_COUNT]; COLOUR_COUNT];
-        for (by_flesh, (outside, share)) in shares.iter_mut().zip(&guide.colour) {
+        let mut shares = [[0.0; BENEATH]; COLOUR_COUNT];
+        for (beneath, (outside, share)) in shares.iter_mut().zip(&guide.colour) {
             let rows: Vec<_> = guide.skin_and_flesh.iter().filter(|row| row.outside == *outside).collect();
-            let each = (1.0 - exceptions) / f64::from(u32::try_from(rows.len()).unwrap_or(1).max(1));
-            for (by_skin, flesh) in by_flesh.iter_mut().zip(COLOURS) {
-                for (cell, skin) in by_skin.iter_mut().zip(SKINS) {
-                    let listed = rows.iter().any(|row| (row.flesh, row.skin) == (flesh, skin));
-                    *cell = share.number * (evenly + if listed { each } else { 0.0 });
-                }
+            let each = (1.0 - exceptions) / count(rows.len());
+            for (place, cell) in beneath.iter_mut().enumerate() {
+                let listed = rows.iter().any(|row| beneath_place(row.flesh, row.skin) == place);
+                *cell = share.number * (exceptions / count(BENEATH) + if listed { each } else { 0.0 });
             }
         }
         let mut prior = Self(shares);
@@ -163,42 +164,34 @@ impl Triples {
     pub(crate) fn take(&mut self, odds: &PlotOdds, prior: &Self, stray_rate: f64) {
         let mut outside = odds.words;
         outside.iter_mut().zip(odds.measured).for_each(|(sum, log)| *sum += log);
-        let (exterior, flesh, skin) = (risen(&outside), risen(&odds.flesh), risen(&odds.skin));
-        let mut likelihood = Self([[[0.0; SKIN_COUNT]; COLOUR_COUNT]; COLOUR_COUNT]);
-        for (by_flesh, exterior) in likelihood.0.iter_mut().zip(exterior) {
-            for (by_skin, flesh) in by_flesh.iter_mut().zip(flesh) {
-                by_skin.iter_mut().zip(skin).for_each(|(cell, skin)| *cell = exterior * flesh * skin);
-            }
-        }
-        let stray: f64 = prior.cells().zip(likelihood.cells()).map(|(share, odds)| share * odds).sum();
-        for (belief, likelihood) in self.0.iter_mut().flatten().flatten().zip(likelihood.cells()) {
-            *belief *= ((1.0 - stray_rate) * likelihood + stray_rate * stray).max(LEAST_ODDS);
+        let (outside, beneath) = (risen(&outside), odds.beneath());
+        let of_row =
+            |row: &[f64; BENEATH]| row.iter().zip(beneath).map(|(share, odds)| share * odds).sum::<f64>();
+        let stray: f64 = prior.0.iter().zip(outside).map(|(row, outside)| outside * of_row(row)).sum();
+        let floor = (stray_rate * stray).max(LEAST_ODDS);
+        for (row, outside) in self.0.iter_mut().zip(outside) {
+            let factor = (1.0 - stray_rate) * outside;
+            row.iter_mut().zip(beneath).for_each(|(belief, odds)| *belief *= factor * odds + floor);
         }
         self.scale();
     }
 
-    fn cells(&self) -> impl Iterator<Item = f64> {
-        self.0.iter().flatten().flatten().copied()
-    }
-
     fn scale(&mut self) {
-        let sum: f64 = self.cells().sum();
-        self.0.iter_mut().flatten().flatten().for_each(|cell| *cell /= sum);
+        let whole: f64 = self.exterior().iter().sum();
+        self.0.iter_mut().flatten().for_each(|cell| *cell /= whole);
     }
 
     /// Shares of each colour outside.
     pub(crate) fn exterior(&self) -> [f64; COLOUR_COUNT] {
-        self.0.map(|by_flesh| by_flesh.iter().flatten().sum())
+        self.0.map(|beneath| beneath.iter().sum())
     }
 
     /// Shares of each colour of the flesh.
     pub(crate) fn flesh(&self) -> [f64; COLOUR_COUNT] {
         let mut shares = [0.0; COLOUR_COUNT];
-        for by_flesh in &self.0 {
-            shares
-                .iter_mut()
-                .zip(by_flesh)
-                .for_each(|(share, by_skin)| *share += by_skin.iter().sum::<f64>());
+        for beneath in &self.0 {
+            let by_flesh = beneath.as_chunks::<SKIN_COUNT>().0;
+            shares.iter_mut().zip(by_flesh).for_each(|(share, skins)| *share += skins.iter().sum::<f64>());
         }
         shares
     }
@@ -206,18 +199,25 @@ impl Triples {
     /// Shares of each skin.
     pub(crate) fn skin(&self) -> [f64; SKIN_COUNT] {
         let mut shares = [0.0; SKIN_COUNT];
-        for by_skin in self.0.iter().flatten() {
-            shares.iter_mut().zip(by_skin).for_each(|(share, cell)| *share += cell);
+        for skins in self.0.iter().flat_map(|beneath| beneath.as_chunks::<SKIN_COUNT>().0) {
+            shares.iter_mut().zip(skins).for_each(|(share, cell)| *share += cell);
         }
         shares
     }
 }
 
+/// Where a flesh and a skin stand beneath a colour outside.
+fn beneath_place(flesh: TradeColour, skin: Skin) -> usize {
+    flesh as usize * SKIN_COUNT + skin as usize
+}
+
+#[expect(clippy::cast_precision_loss, reason = "there are at most 18 rows")]
+fn count(rows: usize) -> f64 {
+    rows.max(1) as f64
+}
+
 /// No plot is less likely than this anywhere, so that no belief can vanish in the arithmetic.
 const LEAST_ODDS: f64 = 1e-200;
-
-/// Flesh and skin pairs below one colour outside.
-const CELLS_OF_ONE_OUTSIDE: f64 = 18.0;
 
 /// Likelihoods from logs, the likeliest 1.
 fn risen<const N: usize>(logs: &[f64; N]) -> [f64; N] {

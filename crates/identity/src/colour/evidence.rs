@@ -100,20 +100,21 @@ impl ColourEvidence {
 }
 
 impl PatchColours {
-    /// Whether any colour of outside, flesh or skin was read.
-    pub(crate) fn has_colour(&self) -> bool {
-        let words = self.exterior.iter().chain(&self.flesh).chain(&self.skin);
-        words.into_iter().any(|count| 0 < *count)
-            || !self.measured_exterior.is_empty()
-            || !self.measured_flesh.is_empty()
+    /// Words and measures of outside, flesh and skin.
+    pub(crate) fn colours_read(&self) -> u64 {
+        let words = sum(&self.exterior) + sum(&self.flesh) + sum(&self.skin);
+        words + count_of(&self.measured_exterior) + count_of(&self.measured_flesh)
+    }
+
+    /// Words for the pattern.
+    pub(crate) fn patterns_read(&self) -> u64 {
+        sum(&self.pattern)
     }
 
     /// Fruits whose outside, flesh, skin or pattern was read, as far as can be told.
     pub(crate) fn fruits(&self) -> u64 {
-        let sum = |counts: &[u32]| counts.iter().map(|count| u64::from(*count)).sum::<u64>();
-        let measured = |readings: &[Lab]| u64::try_from(readings.len()).unwrap_or(u64::MAX);
-        let outside = sum(&self.exterior) + measured(&self.measured_exterior);
-        let flesh = sum(&self.flesh) + measured(&self.measured_flesh);
+        let outside = sum(&self.exterior) + count_of(&self.measured_exterior);
+        let flesh = sum(&self.flesh) + count_of(&self.measured_flesh);
         outside.max(flesh).max(sum(&self.skin)).max(sum(&self.pattern))
     }
 
@@ -125,6 +126,14 @@ impl PatchColours {
         self.measured_exterior.extend(other.measured_exterior);
         self.measured_flesh.extend(other.measured_flesh);
     }
+}
+
+fn sum(counts: &[u32]) -> u64 {
+    counts.iter().map(|count| u64::from(*count)).sum()
+}
+
+fn count_of(readings: &[Lab]) -> u64 {
+    u64::try_from(readings.len()).unwrap_or(u64::MAX)
 }
 
 fn add(counts: &mut [u32], more: &[u32]) {

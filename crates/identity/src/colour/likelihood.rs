@@ -49,23 +49,57 @@ pub(crate) fn skin_words(guide: &ColourGuide) -> Confusion<{ SKINS.len() }> {
     })
 }
 
-/// Log-likelihood of word counts under each truth.
-///
-/// With `a = independence x chance of the word`, each word adds `ln G(a + n) - ln G(a)`; what all truths
-/// share is left out.
-pub(crate) fn word_odds<const N: usize>(
-    counts: &[u32; N],
-    confusion: &Confusion<N>,
+/// How likely counts of words are under each truth.
+#[derive(Clone, Debug)]
+pub(crate) struct Words<const N: usize> {
+    chances: Confusion<N>,
     independence: f64,
-) -> [f64; N] {
-    confusion.map(|chances| {
-        let seen = counts.iter().zip(chances).filter(|(count, _)| 0 < **count);
-        seen.map(|(count, chance)| {
-            let a = independence * chance;
-            ln_gamma(a + f64::from(*count)) - ln_gamma(a)
-        })
-        .sum()
-    })
+    /// By truth, word and count: the log-likelihood of counts small enough to be kept.
+    small: Vec<[[f64; KEPT_COUNTS]; N]>,
+}
+
+/// Counts whose log-likelihoods are kept; larger ones are worked out.
+const KEPT_COUNTS: usize = 16;
+
+impl<const N: usize> Words<N> {
+    pub(crate) fn new(chances: Confusion<N>, guide: &ColourGuide) -> Self {
+        let independence = guide.words.independence.number;
+        let kept = |chance: f64| {
+            let mut count = 0.0;
+            [(); KEPT_COUNTS].map(|()| {
+                let log = risen(independence * chance, count);
+                count += 1.0;
+                log
+            })
+        };
+        Self { chances, independence, small: chances.iter().map(|chances| chances.map(kept)).collect() }
+    }
+
+    /// Log-likelihood of word counts under each truth; what all truths share is left out.
+    pub(crate) fn odds(&self, counts: &[u32; N]) -> [f64; N] {
+        let mut odds = [0.0; N];
+        for (place, count) in counts.iter().enumerate().filter(|(_, count)| 0 < **count) {
+            for ((sum, small), chances) in odds.iter_mut().zip(&self.small).zip(&self.chances) {
+                let kept = small.get(place).and_then(|counts| counts.get(usize::try_from(*count).ok()?));
+                let worked_out = || {
+                    let chance = chances.get(place).copied().unwrap_or_default();
+                    risen(self.independence * chance, f64::from(*count))
+                };
+                *sum += kept.copied().unwrap_or_else(worked_out);
+            }
+        }
+        odds
+    }
+
+    /// Chance of each word under the truth at this place.
+    pub(crate) fn chances(&self, truth: usize) -> [f64; N] {
+        self.chances.get(truth).copied().unwrap_or([0.0; N])
+    }
+}
+
+/// `ln (a (a + 1) .. (a + n - 1))`: what n words of one kind add in a Dirichlet-multinomial.
+fn risen(a: f64, count: f64) -> f64 {
+    ln_gamma(a + count) - ln_gamma(a)
 }
 
 /// Log-likelihood of measured colours under each true colour; `None` where nothing was measured.

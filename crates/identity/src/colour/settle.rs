@@ -75,27 +75,64 @@ const CANDIDATES: [(Action, Reads, usize, &str); 5] = [
 const PATTERN_STEP: (Action, usize, &str) =
     (Action::ReadColour(10), 10, "Note the pattern of 10 ripe fruits from plants of another plot.");
 
-/// Beliefs after each candidate step and each draw.
+/// Every candidate step tried out, with the leading share that it leaves each part with.
 pub(crate) struct Tried<'a> {
     belief: &'a ColourBelief,
     model: &'a ColourModel,
+    /// By candidate, then by draw; empty where every part is settled.
+    reached: Vec<Vec<Leading>>,
+}
+
+/// The leading shares of the three parts.
+#[derive(Clone, Copy)]
+struct Leading {
+    exterior: f64,
+    flesh: f64,
+    skin: f64,
+}
+
+impl Leading {
+    fn of(triples: &Triples) -> Self {
+        Self {
+            exterior: leading(&triples.exterior()),
+            flesh: leading(&triples.flesh()),
+            skin: leading(&triples.skin()),
+        }
+    }
+
+    fn least(self) -> f64 {
+        self.exterior.min(self.flesh).min(self.skin)
+    }
 }
 
 impl<'a> Tried<'a> {
     pub(crate) fn new(belief: &'a ColourBelief, model: &'a ColourModel) -> Self {
-        Self { belief, model }
+        let mut tried = Self { belief, model, reached: Vec::new() };
+        if Leading::of(&belief.triples).least() < SETTLED_AT {
+            let truths = drawn(belief.triples.0.iter().flatten().copied());
+            tried.reached = CANDIDATES
+                .iter()
+                .map(|(_, reads, fruits, _)| {
+                    let draws = truths.iter().zip(&model.noise.0);
+                    draws
+                        .map(|(truth, noise)| Leading::of(&tried.after(*truth, *reads, *fruits, noise)))
+                        .collect()
+                })
+                .collect();
+        }
+        tried
     }
 
     pub(crate) fn exterior(&self) -> Vec<Step> {
-        self.steps(|triples| leading(&triples.exterior()))
+        self.steps(|leading| leading.exterior)
     }
 
     pub(crate) fn flesh(&self) -> Vec<Step> {
-        self.steps(|triples| leading(&triples.flesh()))
+        self.steps(|leading| leading.flesh)
     }
 
     pub(crate) fn skin(&self) -> Vec<Step> {
-        self.steps(|triples| leading(&triples.skin()))
+        self.steps(|leading| leading.skin)
     }
 
     pub(crate) fn pattern(&self) -> Vec<Step> {
@@ -109,27 +146,28 @@ impl<'a> Tried<'a> {
         let reached = reached.map(|(truth, noise)| {
             let words =
                 written(&tables.pattern_chances(truth), fruits, noise, guide.words.independence.number);
-            let odds = tables.pattern_words(&words, guide);
+            let odds = tables.pattern_words(&words);
             let stray_rate = guide.words.stray_plot_rate.number;
             leading(&pattern_after(&self.belief.pattern, &odds, &tables.pattern_prior, stray_rate))
         });
         worth_it(vec![step(action, words, reached.collect())], now)
     }
 
-    fn steps(&self, leading: impl Fn(&Triples) -> f64) -> Vec<Step> {
-        let now = leading(&self.belief.triples);
+    /// The cheapest step that is expected to settle a part, else the best there is.
+    fn steps(&self, part: impl Fn(Leading) -> f64) -> Vec<Step> {
+        let now = part(Leading::of(&self.belief.triples));
         if SETTLED_AT <= now {
             return Vec::new();
         }
-        let truths = drawn(self.belief.triples.0.iter().flatten().flatten().copied());
-        let tried = CANDIDATES.map(|(action, reads, fruits, words)| {
-            let reached = truths.iter().zip(&self.model.noise.0);
-            let after = reached.map(|(truth, noise)| leading(&self.after(*truth, reads, fruits, noise)));
-            step(action, words, after.collect())
+        let tried = CANDIDATES.iter().zip(&self.reached).map(|((action, _, _, words), reached)| {
+            step(*action, words, reached.iter().map(|reached| part(*reached)).collect())
         });
         let (settling, short): (Vec<Step>, Vec<Step>) =
-            tried.into_iter().partition(|step| SETTLED_AT <= step.expected.get());
-        if settling.is_empty() { worth_it(short, now) } else { settling }
+            tried.partition(|step| SETTLED_AT <= step.expected.get());
+        match settling.into_iter().next() {
+            Some(cheapest) => vec![cheapest],
+            None => worth_it(short, now),
+        }
     }
 
     /// The belief after one step on a drawn variety.
@@ -142,11 +180,11 @@ impl<'a> Tried<'a> {
         let colours = |truth| written(&tables.colour_chances(truth), fruits, noise, independence);
         let mut odds = PlotOdds::default();
         match reads {
-            Reads::Outside => odds.words = tables.colour_words(&colours(outside), guide),
-            Reads::Flesh => odds.flesh = tables.colour_words(&colours(flesh), guide),
+            Reads::Outside => odds.words = tables.colour_words(&colours(outside)),
+            Reads::Flesh => odds.flesh = tables.colour_words(&colours(flesh)),
             Reads::Skin => {
                 let words = written(&tables.skin_chances(skin), fruits, noise, independence);
-                odds.skin = tables.skin_words(&words, guide);
+                odds.skin = tables.skin_words(&words);
             }
         }
         let mut after = self.belief.triples.clone();

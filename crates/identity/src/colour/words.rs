@@ -19,12 +19,23 @@ const PLAIN_CLASH: f64 = 0.8;
 
 /// What is told of: all readings and what is believed.
 pub(crate) struct Tell<'a> {
-    pub(crate) all: &'a PatchColours,
-    pub(crate) belief: &'a ColourBelief,
-    pub(crate) model: &'a ColourModel,
+    all: &'a PatchColours,
+    belief: &'a ColourBelief,
+    model: &'a ColourModel,
+    /// What each line says, and what would be believed from it alone.
+    lines: Vec<(Line, Option<(String, Triples)>)>,
 }
 
-impl Tell<'_> {
+impl<'a> Tell<'a> {
+    pub(crate) fn new(all: &'a PatchColours, belief: &'a ColourBelief, model: &'a ColourModel) -> Self {
+        let alone = |line: Line| {
+            let heard: Vec<PlotOdds> = belief.odds.iter().map(|odds| odds.only(line)).collect();
+            model.tables.prior.after(&heard, model.guide.words.stray_plot_rate.number)
+        };
+        let said = |line: Line| words(line, all, model).map(|words| (words, alone(line)));
+        Self { all, belief, model, lines: Line::ALL.into_iter().map(|line| (line, said(line))).collect() }
+    }
+
     /// Rule and lines of the colour outside.
     pub(crate) fn outside(&self, shares: &[(TradeColour, Share)]) -> (String, Vec<EvidenceLine>) {
         let places = first_two(shares, |colour| *colour as usize);
@@ -70,66 +81,59 @@ impl Tell<'_> {
         places: Option<(usize, usize)>,
         share: impl Fn(&Triples, usize) -> Option<f64>,
     ) -> (String, Vec<EvidenceLine>) {
-        let lines: Vec<EvidenceLine> = Line::ALL
-            .into_iter()
-            .map(|line| {
-                let words = self.words(line);
-                let pull = words.as_ref().and(places).map(|places| self.pull(line, places, &share));
-                EvidenceLine {
-                    about: about(line).to_owned(),
-                    words: words.unwrap_or_else(|| missing(line).to_owned()),
-                    pull: pull.unwrap_or(Pull::Missing),
-                }
-            })
-            .collect();
+        let told = |(line, said): &(Line, Option<(String, Triples)>)| EvidenceLine {
+            about: about(*line).to_owned(),
+            words: said.as_ref().map_or_else(|| missing(*line).to_owned(), |(words, _)| words.clone()),
+            pull: said
+                .as_ref()
+                .zip(places)
+                .map_or(Pull::Missing, |((_, alone), places)| self.pull(alone, places, &share)),
+        };
+        let lines: Vec<EvidenceLine> = self.lines.iter().map(told).collect();
         (rule(verdict.unwrap_or_default(), &lines), lines)
     }
 
     /// How many times likelier a line alone makes the first answer than the second, as a logarithm.
     fn pull(
         &self,
-        line: Line,
+        alone: &Triples,
         (first, second): (usize, usize),
         share: &impl Fn(&Triples, usize) -> Option<f64>,
     ) -> Pull {
-        let prior = &self.model.tables.prior;
-        let heard: Vec<PlotOdds> = self.belief.odds.iter().map(|odds| odds.only(line)).collect();
-        let alone = prior.after(&heard, self.model.guide.words.stray_plot_rate.number);
         let lift = |place| {
             let of = |triples| share(triples, place).unwrap_or_default().max(f64::MIN_POSITIVE);
-            (of(&alone) / of(prior)).ln()
+            (of(alone) / of(&self.model.tables.prior)).ln()
         };
         Pull::LogOdds(lift(first) - lift(second))
     }
+}
 
-    fn words(&self, line: Line) -> Option<String> {
-        let colours = COLOURS.map(word_for);
-        match line {
-            Line::Words => told_counts(&self.all.exterior, colours),
-            Line::Measured => self.measured(&self.all.measured_exterior),
-            Line::Skin => told_counts(&self.all.skin, SKINS.map(word_for_skin)),
-            Line::Flesh => {
-                let measured = self.measured(&self.all.measured_flesh);
-                let parts: Vec<String> =
-                    told_counts(&self.all.flesh, colours).into_iter().chain(measured).collect();
-                (!parts.is_empty()).then(|| parts.join(" "))
-            }
+fn words(line: Line, all: &PatchColours, model: &ColourModel) -> Option<String> {
+    let colours = COLOURS.map(word_for);
+    match line {
+        Line::Words => told_counts(&all.exterior, colours),
+        Line::Measured => measured(&all.measured_exterior, model),
+        Line::Skin => told_counts(&all.skin, SKINS.map(word_for_skin)),
+        Line::Flesh => {
+            let measured = measured(&all.measured_flesh, model);
+            let parts: Vec<String> = told_counts(&all.flesh, colours).into_iter().chain(measured).collect();
+            (!parts.is_empty()).then(|| parts.join(" "))
         }
     }
+}
 
-    fn measured(&self, readings: &[Lab]) -> Option<String> {
-        let reading = middle(readings)?;
-        let (colour, distance) = nearest(reading, &self.model.guide)?;
-        let count = readings.len();
-        let of = if count == 1 { "1 reading".to_owned() } else { format!("{count} readings") };
-        Some(format!(
-            "Measured L* {:.0}, a* {:.0}, b* {:.0} (the middle of {of}): nearest to {}, {distance:.0} CIEDE2000 units off.",
-            reading.lightness(),
-            reading.a(),
-            reading.b(),
-            word_for(colour),
-        ))
-    }
+fn measured(readings: &[Lab], model: &ColourModel) -> Option<String> {
+    let reading = middle(readings)?;
+    let (colour, distance) = nearest(reading, &model.guide)?;
+    let of =
+        if readings.len() == 1 { "1 reading".to_owned() } else { format!("{} readings", readings.len()) };
+    Some(format!(
+        "Measured L* {:.0}, a* {:.0}, b* {:.0} (the middle of {of}): nearest to {}, {distance:.0} CIEDE2000 units off.",
+        reading.lightness(),
+        reading.a(),
+        reading.b(),
+        word_for(colour),
+    ))
 }
 
 fn about(line: Line) -> &'static str {

@@ -7,7 +7,9 @@
 
 use crate::guide::habit::HabitGuide;
 use crate::habit::patch::Patch;
-use crate::habit::stem_fate::{FateOdds, POINTS, TrussTables, stem_prior};
+use crate::habit::ripening::RipeningSpread;
+use crate::habit::stature::Tallest;
+use crate::habit::stem_fate::{FateOdds, POINTS, TrussTables, dot, stem_prior};
 use crate::habit::{Habit, HabitModel, Stature, Stem};
 use crate::habit::{height_curve, leaves, ripening, stature};
 
@@ -27,6 +29,27 @@ impl Line {
         [Self::Stems, Self::Leaves, Self::HeightCurve, Self::Ripening, Self::FinalHeight, Self::DwarfLeaves];
 }
 
+/// What curves and picks of one plot come to, worked out once for sums and words.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct PatchReadings {
+    /// Mean weight of levelling off over the plot's height series, and how many could be judged.
+    pub(crate) levelling: Option<(f64, u32)>,
+    pub(crate) tallest: Option<Tallest>,
+    pub(crate) ripening: Option<RipeningSpread>,
+}
+
+impl PatchReadings {
+    pub(crate) fn new(patch: &Patch, guide: &HabitGuide) -> Self {
+        let weights: Vec<Option<f64>> =
+            patch.heights.iter().map(|series| height_curve::levelling(series, guide)).collect();
+        Self {
+            levelling: height_curve::plot_levelling(&weights),
+            tallest: stature::tallest(&patch.heights, &weights, guide),
+            ripening: ripening::ripening_spread(&patch.picks, guide),
+        }
+    }
+}
+
 /// The log-likelihoods of everything seen in one plot; `None` where a line was not looked at.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct PatchOdds {
@@ -39,15 +62,14 @@ pub(crate) struct PatchOdds {
 }
 
 impl PatchOdds {
-    pub(crate) fn new(patch: &Patch, model: &HabitModel) -> Self {
+    pub(crate) fn new(patch: &Patch, readings: &PatchReadings, model: &HabitModel) -> Self {
         let guide = &model.guide;
-        let levelling = height_curve::plot_levelling(patch, guide);
         Self {
             fates: model.trusses.odds(&patch.fates),
             leaves: leaves::log_odds(patch, guide),
-            height_curve: levelling.map(|(weight, _)| height_curve::log_odds(weight, guide)),
-            ripening: ripening::log_odds(patch, guide),
-            final_height: stature::tallest(patch, guide).map(|tallest| stature::height_odds(tallest, guide)),
+            height_curve: readings.levelling.map(|(weight, _)| height_curve::log_odds(weight, guide)),
+            ripening: readings.ripening.map(|spread| ripening::log_odds(spread, guide)),
+            final_height: readings.tallest.map(|tallest| stature::height_odds(tallest, guide)),
             dwarf_leaves: stature::dwarf_leaf_odds(patch, guide),
         }
     }
@@ -135,8 +157,27 @@ const LEAST_ODDS: f64 = 1e-200;
 /// How strongly each stature, stem and truss of ending is believed in; the whole is 1.
 #[derive(Clone, Debug)]
 pub(crate) struct Belief {
-    /// By stature, stem and point; an endless stem holds its whole belief in its first point.
-    cells: [[[f64; POINTS]; 3]; 3],
+    /// By cell, then by point; an endless stem holds its whole belief in its first point.
+    cells: [[f64; POINTS]; CELLS.len()],
+}
+
+/// Stature and stem of each cell.
+const CELLS: [(Stature, Stem); 9] = [
+    (Stature::Tall, Stem::Determinate),
+    (Stature::Tall, Stem::SemiDeterminate),
+    (Stature::Tall, Stem::Indeterminate),
+    (Stature::Dwarf, Stem::Determinate),
+    (Stature::Dwarf, Stem::SemiDeterminate),
+    (Stature::Dwarf, Stem::Indeterminate),
+    (Stature::MicroDwarf, Stem::Determinate),
+    (Stature::MicroDwarf, Stem::SemiDeterminate),
+    (Stature::MicroDwarf, Stem::Indeterminate),
+];
+
+/// How likely one plot is in a cell: at each point, times a factor of the whole cell.
+struct CellOdds<'a> {
+    points: &'a [f64; POINTS],
+    factor: f64,
 }
 
 impl Belief {
@@ -144,14 +185,15 @@ impl Belief {
     pub(crate) fn prior(guide: &HabitGuide, trusses: &TrussTables) -> Self {
         let mut endless = [0.0; POINTS];
         endless[0] = 1.0;
-        let ends = |stem| match stem {
-            Stem::Determinate => &trusses.determinate,
-            Stem::SemiDeterminate => &trusses.semi_determinate,
-            Stem::Indeterminate => &endless,
+        let cell = |(stature, stem)| {
+            let ends = match stem {
+                Stem::Determinate => &trusses.determinate,
+                Stem::SemiDeterminate => &trusses.semi_determinate,
+                Stem::Indeterminate => &endless,
+            };
+            ends.map(|share| share * stem_prior(guide, stature, stem))
         };
-        let cell = |stature, stem| ends(stem).map(|share| share * stem_prior(guide, stature, stem));
-        let mut belief =
-            Self { cells: Stature::ALL.map(|stature| Stem::ALL.map(|stem| cell(stature, stem))) };
+        let mut belief = Self { cells: CELLS.map(cell) };
         belief.scale();
         belief
     }
@@ -165,24 +207,44 @@ impl Belief {
 
     /// Takes in one more plot.
     pub(crate) fn take(&mut self, odds: &PatchOdds, weights: Weights, model: &HabitModel) {
-        let likelihood = likelihood(odds, weights);
-        // A stray plot is as likely as it would be from a variety drawn from the guide's prior.
-        let stray: f64 =
-            model.prior.points().zip(points(&likelihood)).map(|(share, odds)| share * odds).sum();
-        let rate = model.guide.mistakes.stray_plot_rate.number;
-        let seen = self.cells.iter_mut().flatten().flatten();
-        for (belief, likelihood) in seen.zip(points(&likelihood)) {
-            *belief *= ((1.0 - rate) * likelihood + rate * stray).max(LEAST_ODDS);
-        }
+        let indirect = indirect(odds, weights);
+        let top = indirect.iter().flatten().copied().fold(f64::NEG_INFINITY, f64::max);
+        let fates = odds.fates.as_ref().filter(|_| 0.0 < weights.get(Line::Stems));
+        let ends = fates.map_or(&EVEN, |fates| &fates.ends);
+        let endless = fates.map_or(1.0, |fates| fates.endless);
+        let cell_odds = |(stature, stem): (Stature, Stem)| {
+            let log = indirect.get(stature as usize).and_then(|row| row.get(stem as usize));
+            let factor = (log.copied().unwrap_or(top) - top).exp();
+            match stem {
+                Stem::Indeterminate => CellOdds { points: &EVEN, factor: factor * endless },
+                Stem::Determinate | Stem::SemiDeterminate => CellOdds { points: ends, factor },
+            }
+        };
+        self.multiply(&CELLS.map(cell_odds), model);
         self.scale();
+    }
+
+    /// Multiplies every belief by how likely the plot is there, or as a stray of another variety: a stray
+    /// is as likely as it would be from a variety drawn from the guide's prior.
+    fn multiply(&mut self, odds: &[CellOdds<'_>; CELLS.len()], model: &HabitModel) {
+        let prior = model.prior.cells.iter().zip(odds);
+        let stray: f64 = prior.map(|(prior, odds)| odds.factor * dot(prior, odds.points)).sum();
+        let rate = model.guide.mistakes.stray_plot_rate.number;
+        let floor = (rate * stray).max(LEAST_ODDS);
+        for (cell, odds) in self.cells.iter_mut().zip(odds) {
+            let factor = (1.0 - rate) * odds.factor;
+            for (belief, point) in cell.iter_mut().zip(odds.points) {
+                *belief *= factor * point + floor;
+            }
+        }
     }
 
     /// Belief in each habit, in the order of [`Habit::ALL`].
     pub(crate) fn habits(&self) -> [f64; Habit::ALL.len()] {
         let mut shares = [0.0; Habit::ALL.len()];
-        for (stature, stem, belief) in self.by_cell() {
+        for ((stature, stem), cell) in CELLS.into_iter().zip(&self.cells) {
             if let Some(share) = shares.get_mut(Habit::of(stem, stature) as usize) {
-                *share += belief;
+                *share += dot(cell, &EVEN);
             }
         }
         shares
@@ -191,65 +253,32 @@ impl Belief {
     /// Belief in each stem, in the order of [`Stem::ALL`].
     pub(crate) fn stems(&self) -> [f64; 3] {
         let mut shares = [0.0; 3];
-        for (_, stem, belief) in self.by_cell() {
+        for ((_, stem), cell) in CELLS.into_iter().zip(&self.cells) {
             if let Some(share) = shares.get_mut(stem as usize) {
-                *share += belief;
+                *share += dot(cell, &EVEN);
             }
         }
         shares
     }
 
-    /// Belief in each cell.
-    pub(crate) fn by_cell(&self) -> impl Iterator<Item = (Stature, Stem, f64)> {
-        let rows = Stature::ALL.into_iter().zip(&self.cells);
-        rows.flat_map(|(stature, row)| {
-            Stem::ALL.into_iter().zip(row).map(move |(stem, cell)| (stature, stem, cell.iter().sum()))
-        })
-    }
-
     /// Belief in each point of each cell.
     pub(crate) fn by_point(&self) -> impl Iterator<Item = (Stature, Stem, usize, f64)> {
-        let rows = Stature::ALL.into_iter().zip(&self.cells);
-        let cells =
-            rows.flat_map(|(stature, row)| Stem::ALL.into_iter().zip(row).map(move |cell| (stature, cell)));
-        cells.flat_map(|(stature, (stem, cell))| {
+        CELLS.into_iter().zip(&self.cells).flat_map(|((stature, stem), cell)| {
             cell.iter().enumerate().map(move |(point, belief)| (stature, stem, point, *belief))
         })
     }
 
-    fn points(&self) -> impl Iterator<Item = f64> {
-        points(&self.cells)
-    }
-
     /// Makes the whole 1 again.
     fn scale(&mut self) {
-        let sum: f64 = self.points().sum();
-        self.cells.iter_mut().flatten().flatten().for_each(|belief| *belief /= sum);
+        let whole: f64 = self.cells.iter().map(|cell| dot(cell, &EVEN)).sum();
+        for cell in &mut self.cells {
+            cell.iter_mut().for_each(|belief| *belief /= whole);
+        }
     }
 }
 
-fn points(cells: &[[[f64; POINTS]; 3]; 3]) -> impl Iterator<Item = f64> {
-    cells.iter().flatten().flatten().copied()
-}
-
-/// How likely one plot is in every cell and point; the likeliest cell counts about 1.
-fn likelihood(odds: &PatchOdds, weights: Weights) -> [[[f64; POINTS]; 3]; 3] {
-    let logs = indirect(odds, weights);
-    let top = logs.iter().flatten().copied().fold(f64::NEG_INFINITY, f64::max);
-    let stems = odds.fates.as_ref().filter(|_| 0.0 < weights.get(Line::Stems));
-    Stature::ALL.map(|stature| {
-        Stem::ALL.map(|stem| {
-            let log =
-                logs.get(stature as usize).and_then(|row| row.get(stem as usize)).copied().unwrap_or(top);
-            let scale = (log - top).exp();
-            match (stems, stem) {
-                (None, _) => [scale; POINTS],
-                (Some(fates), Stem::Indeterminate) => [scale * fates.endless; POINTS],
-                (Some(fates), _) => fates.ends.map(|odds| scale * odds),
-            }
-        })
-    })
-}
+/// Every point alike.
+const EVEN: [f64; POINTS] = [1.0; POINTS];
 
 /// Log-likelihood of a plot's indirect lines by stature and stem, tempered.
 fn indirect(odds: &PatchOdds, weights: Weights) -> [[f64; 3]; 3] {

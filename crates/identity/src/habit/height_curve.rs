@@ -6,7 +6,6 @@
 
 use crate::guide::habit::HabitGuide;
 use crate::habit::Stem;
-use crate::habit::patch::Patch;
 use statistics::curves::{Reading, Shape, fit};
 use statistics::information::{aicc, akaike_weights, normal_log_likelihood};
 
@@ -35,10 +34,10 @@ pub(crate) fn levelling(series: &[Reading], guide: &HabitGuide) -> Option<f64> {
 }
 
 /// Mean weight of levelling off over the series of a plot, and how many could be judged.
-pub(crate) fn plot_levelling(patch: &Patch, guide: &HabitGuide) -> Option<(f64, u32)> {
-    let weights: Vec<f64> = patch.heights.iter().filter_map(|series| levelling(series, guide)).collect();
-    let judged = u32::try_from(weights.len()).ok().filter(|judged| 0 < *judged)?;
-    Some((weights.iter().sum::<f64>() / f64::from(judged), judged))
+pub(crate) fn plot_levelling(series: &[Option<f64>]) -> Option<(f64, u32)> {
+    let judged = series.iter().flatten();
+    let (count, sum) = judged.fold((0_u32, 0.0), |(count, sum), weight| (count + 1, sum + weight));
+    (0 < count).then(|| (sum / f64::from(count), count))
 }
 
 /// Log-likelihood of a plot's weight of levelling off, for each stem.

@@ -8,7 +8,6 @@
 use crate::guide::habit::HabitGuide;
 use crate::habit::Stem;
 use crate::habit::normal::{density, log_mixed, share_above};
-use crate::habit::patch::Patch;
 
 /// How long a plot's fruit took to ripen.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -95,14 +94,13 @@ fn first_wait(picks: &[(f64, f64)]) -> f64 {
     waits.get(waits.len() / 2).copied().unwrap_or(LONGEST_FIRST_WAIT).min(LONGEST_FIRST_WAIT)
 }
 
-/// Log-likelihood of a plot's ripening spread for each stem; `None` with too few days of picking.
-pub(crate) fn log_odds(patch: &Patch, guide: &HabitGuide) -> Option<[f64; 3]> {
-    let spread = ripening_spread(&patch.picks, guide)?;
-    Some(Stem::ALL.map(|stem| spread_odds(spread, stem, guide)))
+/// Log-likelihood of a ripening spread for each stem.
+pub(crate) fn log_odds(spread: RipeningSpread, guide: &HabitGuide) -> [f64; 3] {
+    Stem::ALL.map(|stem| spread_odds(spread, stem, guide))
 }
 
 /// Log-likelihood of one ripening spread under one stem.
-pub(crate) fn spread_odds(spread: RipeningSpread, stem: Stem, guide: &HabitGuide) -> f64 {
+fn spread_odds(spread: RipeningSpread, stem: Stem, guide: &HabitGuide) -> f64 {
     let expected = guide.ripening.days.of(stem);
     let (mean, sd) = (expected.median.number.ln(), expected.log_sd.number);
     let log_days = spread.days.ln();

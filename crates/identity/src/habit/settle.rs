@@ -7,7 +7,7 @@
 use crate::call::{Action, SETTLED_AT, Step};
 use crate::habit::belief::{Belief, PatchOdds, Weights};
 use crate::habit::patch::{LeafMean, PlantFate};
-use crate::habit::ripening::{RipeningSpread, spread_odds};
+use crate::habit::ripening::{self, RipeningSpread};
 use crate::habit::stature::{Tallest, expected, height_odds};
 use crate::habit::stem_fate::trusses_at;
 use crate::habit::{HabitModel, Stature, Stem, height_curve, leaves};
@@ -16,7 +16,7 @@ use statistics::draws::{normal, stream};
 use statistics::normal::chance_below;
 
 /// Varieties drawn for each step: enough for an expectation good to a few hundredths.
-const DRAWS: usize = 32;
+const DRAWS: usize = 24;
 /// Most plants that a step asks for in one season.
 const MOST_PLANTS: usize = 12;
 /// Days of picking that a season allows before frost. Common practice, no source.
@@ -68,7 +68,7 @@ const CANDIDATES: [(Action, &str); 7] = [
     ),
 ];
 
-/// What would settle a call, cheapest first; nothing where it is settled.
+/// The cheapest step that is expected to settle a call, else the best there is; nothing where it is settled.
 pub(crate) fn steps(belief: &Belief, odds: &[PatchOdds], model: &HabitModel) -> Vec<Step> {
     let leading = leading(belief);
     if SETTLED_AT <= leading {
@@ -76,11 +76,15 @@ pub(crate) fn steps(belief: &Belief, odds: &[PatchOdds], model: &HabitModel) -> 
     }
     let truths = drawn(belief);
     let weights = Weights::of_next(odds, &model.guide);
-    let tried: Vec<Step> =
-        CANDIDATES.iter().map(|candidate| tried(candidate, &truths, belief, weights, model)).collect();
-    let (settling, falling_short): (Vec<Step>, Vec<Step>) =
-        tried.into_iter().partition(|step| SETTLED_AT <= step.expected.get());
-    if settling.is_empty() { best_of(falling_short, leading) } else { settling }
+    let mut falling_short = Vec::new();
+    for candidate in &CANDIDATES {
+        let step = tried(candidate, &truths, belief, weights, model);
+        if SETTLED_AT <= step.expected.get() {
+            return vec![step];
+        }
+        falling_short.push(step);
+    }
+    best_of(falling_short, leading)
 }
 
 /// The step that lifts the call most, or the advice to leave it where it stands.
@@ -127,7 +131,7 @@ fn drawn(belief: &Belief) -> Vec<Truth> {
 }
 
 /// The middle of one of [`DRAWS`] even steps from 0 to 1.
-#[expect(clippy::cast_precision_loss, reason = "there are 32 draws")]
+#[expect(clippy::cast_precision_loss, reason = "there are 24 draws")]
 fn step_of(draw: usize) -> f64 {
     (draw as f64 + 0.5) / DRAWS as f64
 }
@@ -225,5 +229,5 @@ fn picks(truth: Truth, noise: Noise, model: &HabitModel) -> [f64; 3] {
     let expected = guide.ripening.days.of(truth.stem);
     let days = expected.median.number * (expected.log_sd.number * noise.variety).exp();
     let spread = RipeningSpread { days: days.min(LONGEST_PICKING), still_bearing: LONGEST_PICKING < days };
-    Stem::ALL.map(|stem| spread_odds(spread, stem, guide))
+    ripening::log_odds(spread, guide)
 }

@@ -1,10 +1,10 @@
 //! Stature: how tall the grown plant stands, and whether it has a dwarf's leaves.
 
 use crate::guide::habit::{HabitGuide, LogNormal};
-use crate::habit::height_curve::levelling;
 use crate::habit::normal::{density, log_mixed, share_above};
 use crate::habit::patch::Patch;
 use crate::habit::{Stature, Stem};
+use statistics::curves::Reading;
 
 /// The tallest that a plot's plants were measured, and how far their growth was followed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -21,15 +21,19 @@ pub(crate) struct Tallest {
 /// curve. Own working value.
 const LEAST_GROWN: f64 = 0.4;
 
-/// A plot's tallest readings; `None` where nobody measured.
-pub(crate) fn tallest(patch: &Patch, guide: &HabitGuide) -> Option<Tallest> {
+/// A plot's tallest readings; `None` where nobody measured. `levelling` holds each series' weight of
+/// levelling off, where it could be judged.
+pub(crate) fn tallest(
+    series: &[Vec<Reading>],
+    levelling: &[Option<f64>],
+    guide: &HabitGuide,
+) -> Option<Tallest> {
     let mut sum = Tallest { height: 0.0, done: 0.0, followed: 0.0 };
     let mut count = 0.0;
-    for series in &patch.heights {
+    for (series, levelling) in series.iter().zip(levelling) {
         let top = series.iter().map(|reading| reading.value).fold(0.0, f64::max);
         // A reading of nothing is a plant that had not come up or had died: it says nothing of stature.
         if 0.0 < top {
-            let levelling = levelling(series, guide);
             sum.height += top.ln();
             sum.done += levelling.unwrap_or(guide.final_height.done_growing_if_unwatched.number);
             sum.followed += if levelling.is_some() { 1.0 } else { 0.0 };

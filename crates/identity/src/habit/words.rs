@@ -4,9 +4,9 @@
 //! Start at [`lines`].
 
 use crate::call::{EvidenceLine, Pull};
-use crate::habit::belief::{Belief, Line, PatchOdds, Weights};
+use crate::habit::belief::{Belief, Line, PatchOdds, PatchReadings, Weights};
 use crate::habit::patch::{Patch, PlantFate};
-use crate::habit::{Habit, HabitModel, height_curve, ripening, stature};
+use crate::habit::{Habit, HabitModel};
 use record::language::{Units, length};
 use record::length::Millimetres;
 use record::share::Share;
@@ -20,7 +20,7 @@ const NO_PULL: f64 = 0.2;
 
 /// Every line in words, with its pull between the first two of `shares`.
 pub(crate) fn lines(
-    patches: &[Patch],
+    (patches, readings): (&[Patch], &[PatchReadings]),
     odds: &[PatchOdds],
     weights: Weights,
     shares: &[(Habit, Share)],
@@ -28,7 +28,7 @@ pub(crate) fn lines(
     units: Units,
 ) -> Vec<EvidenceLine> {
     let told = |line| {
-        let words = words(line, patches, model, units);
+        let words = words(line, patches, readings, units);
         let pull = words.as_ref().map(|_| pull(line, odds, weights, shares, model));
         EvidenceLine {
             about: about(line).to_owned(),
@@ -98,13 +98,13 @@ fn pull(
 }
 
 /// What a line said; `None` where it was not looked at.
-fn words(line: Line, patches: &[Patch], model: &HabitModel, units: Units) -> Option<String> {
+fn words(line: Line, patches: &[Patch], readings: &[PatchReadings], units: Units) -> Option<String> {
     match line {
         Line::Stems => stems(patches),
         Line::Leaves => leaf_counts(patches),
-        Line::HeightCurve => height_curves(patches, model),
-        Line::Ripening => ripening_days(patches, model),
-        Line::FinalHeight => tallest(patches, model, units),
+        Line::HeightCurve => height_curves(readings),
+        Line::Ripening => ripening_days(readings),
+        Line::FinalHeight => tallest(readings, units),
         Line::DwarfLeaves => dwarf_leaves(patches),
     }
 }
@@ -182,9 +182,8 @@ fn average(values: &[f64]) -> Option<f64> {
     Some(values.iter().sum::<f64>() / f64::from(count))
 }
 
-fn height_curves(patches: &[Patch], model: &HabitModel) -> Option<String> {
-    let judged: Vec<(f64, u32)> =
-        patches.iter().filter_map(|patch| height_curve::plot_levelling(patch, &model.guide)).collect();
+fn height_curves(readings: &[PatchReadings]) -> Option<String> {
+    let judged: Vec<(f64, u32)> = readings.iter().filter_map(|plot| plot.levelling).collect();
     let weight = average(&judged.iter().map(|(weight, _)| *weight).collect::<Vec<_>>())?;
     let series = judged.iter().map(|(_, series)| usize::try_from(*series).unwrap_or(0)).sum();
     let said = match weight {
@@ -203,9 +202,8 @@ fn plural_series(count: usize) -> String {
     format!("{count} series")
 }
 
-fn ripening_days(patches: &[Patch], model: &HabitModel) -> Option<String> {
-    let spreads: Vec<_> =
-        patches.iter().filter_map(|patch| ripening::ripening_spread(&patch.picks, &model.guide)).collect();
+fn ripening_days(readings: &[PatchReadings]) -> Option<String> {
+    let spreads: Vec<_> = readings.iter().filter_map(|plot| plot.ripening).collect();
     let days = average(&spreads.iter().map(|spread| spread.days).collect::<Vec<_>>())?;
     let bearing = spreads.iter().filter(|spread| spread.still_bearing).count();
     let plots = plural(spreads.len(), "plot");
@@ -219,8 +217,8 @@ fn ripening_days(patches: &[Patch], model: &HabitModel) -> Option<String> {
     Some(format!("{days:.0} days from a tenth to nine tenths of the fruit, over {plots}; {limit}."))
 }
 
-fn tallest(patches: &[Patch], model: &HabitModel, units: Units) -> Option<String> {
-    let tops: Vec<_> = patches.iter().filter_map(|patch| stature::tallest(patch, &model.guide)).collect();
+fn tallest(readings: &[PatchReadings], units: Units) -> Option<String> {
+    let tops: Vec<_> = readings.iter().filter_map(|plot| plot.tallest).collect();
     let mean = average(&tops.iter().map(|top| top.height).collect::<Vec<_>>())?;
     Some(format!(
         "{} at the tallest reading, the mean of {}.",

@@ -12,8 +12,8 @@ use std::ops::RangeInclusive;
 /// Trusses, leaves and readings stay within these.
 const TRUSSES: RangeInclusive<f64> = 1.0..=40.0;
 const LEAVES: RangeInclusive<f64> = 0.0..=20.0;
-/// The end of the stem is weighed from 1 to 20 trusses; a mean needs room on both sides.
-const MEAN_TRUSSES: RangeInclusive<f64> = 1.0..=16.0;
+/// The end of the stem is weighed from 1 to 16.5 trusses; a mean needs room on both sides.
+const MEAN_TRUSSES: RangeInclusive<f64> = 1.0..=14.0;
 /// Narrower than this a bell slips between the points at which it is weighed.
 const SPREAD: RangeInclusive<f64> = 0.05..=10.0;
 const TRUSS_SPREAD: RangeInclusive<f64> = 0.3..=10.0;
