@@ -158,13 +158,14 @@ pub fn call(evidence: &HabitEvidence, model: &HabitModel, units: Units) -> Habit
     let weights = Weights::of(&odds, &model.guide);
     let belief = Belief::of(&odds, weights, model);
     let shares = ranked(Habit::ALL, belief.habits());
-    let lines = words::lines((&patches, &readings), &odds, weights, &shares, model, units);
+    let words::Told { lines, rule } =
+        words::told((&patches, &readings), &odds, weights, &shares, model, units);
     let habit = match shares.first() {
         Some((verdict, share)) if odds.iter().any(PatchOdds::speaks) => Call {
             verdict: Some(*verdict),
             between: Share::NONE,
             contested: is_contested(*share),
-            rule: words::rule(*verdict, &lines),
+            rule,
             settle: settle::steps(&belief, &odds, model),
             used: used(evidence, &patches),
             lines,

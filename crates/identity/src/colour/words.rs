@@ -176,15 +176,14 @@ fn first_two<V>(shares: &[(V, Share)], place: impl Fn(&V) -> usize) -> Option<(u
     }
 }
 
-/// `Noted red on 11 of 12, pink on 1.`; `None` where nothing was counted.
+/// `Noted red 11 times, pink once.`; `None` where nothing was counted.
 fn told_counts<const N: usize>(counts: &[u32; N], words: [&str; N]) -> Option<String> {
-    let total: u64 = counts.iter().map(|count| u64::from(*count)).sum();
     let mut seen: Vec<(u32, &str)> =
         counts.iter().copied().zip(words).filter(|(count, _)| 0 < *count).collect();
     seen.sort_by_key(|(count, _)| std::cmp::Reverse(*count));
-    let parts: Vec<String> = seen.iter().map(|(count, word)| format!("{word} {count}")).collect();
-    let times = if total == 1 { "once".to_owned() } else { format!("{total} times") };
-    (0 < total).then(|| format!("Noted {times}: {}.", parts.join(", ")))
+    let times = |count: u32| if count == 1 { "once".to_owned() } else { format!("{count} times") };
+    let parts: Vec<String> = seen.iter().map(|(count, word)| format!("{word} {}", times(*count))).collect();
+    (!parts.is_empty()).then(|| format!("Noted {}.", parts.join(", ")))
 }
 
 /// What does not fit: an outside that the table of skin and flesh does not give.

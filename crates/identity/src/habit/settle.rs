@@ -87,18 +87,18 @@ pub(crate) fn steps(belief: &Belief, odds: &[PatchOdds], model: &HabitModel) -> 
     best_of(falling_short, leading)
 }
 
-/// The step that lifts the call most, or the advice to leave it where it stands.
+/// The cheapest step that lifts the call about as far as any, or the advice to leave it where it stands.
 fn best_of(steps: Vec<Step>, leading: f64) -> Vec<Step> {
-    let best = steps.into_iter().max_by(|one, other| one.expected.get().total_cmp(&other.expected.get()));
-    match best {
-        Some(best) if leading + WORTH_WALKING < best.expected.get() => vec![best],
-        _ => vec![Step {
-            action: Action::AcceptTheBorder,
-            words: "Leave it on the border: it ends about where the guide parts two habits.".to_owned(),
-            expected: share(leading),
-            settles: Share::NONE,
-        }],
-    }
+    let best = steps.iter().map(|step| step.expected.get()).fold(leading, f64::max);
+    let worth_it = leading + WORTH_WALKING < best;
+    let cheapest = steps.into_iter().find(|step| worth_it && best - WORTH_WALKING <= step.expected.get());
+    let border = || Step {
+        action: Action::AcceptTheBorder,
+        words: "Leave it on the border: it ends about where the guide parts two habits.".to_owned(),
+        expected: share(leading),
+        settles: Share::NONE,
+    };
+    vec![cheapest.unwrap_or_else(border)]
 }
 
 fn leading(belief: &Belief) -> f64 {

@@ -1,7 +1,7 @@
 //! The lines of a habit call in words: what was seen, and how hard it pulls.
 //!
 //! A line's pull is measured by itself: how many times likelier it makes the verdict than the runner-up.
-//! Start at [`lines`].
+//! Start at [`told`].
 
 use crate::call::{EvidenceLine, Pull};
 use crate::habit::belief::{Belief, Line, PatchOdds, PatchReadings, Weights};
@@ -18,36 +18,45 @@ pub(crate) const NOTHING_NOTED: &str =
 /// A pull weaker than this is no reason. e^0.2 is odds of 11 to 9. Common practice, no source.
 const NO_PULL: f64 = 0.2;
 
-/// Every line in words, with its pull between the first two of `shares`.
-pub(crate) fn lines(
+/// Every line in words, and which of them decided.
+pub(crate) struct Told {
+    pub(crate) lines: Vec<EvidenceLine>,
+    /// The sentence that says what decided.
+    pub(crate) rule: String,
+}
+
+/// Tells every line, with its pull between the first two of `shares`.
+pub(crate) fn told(
     (patches, readings): (&[Patch], &[PatchReadings]),
     odds: &[PatchOdds],
     weights: Weights,
     shares: &[(Habit, Share)],
     model: &HabitModel,
     units: Units,
-) -> Vec<EvidenceLine> {
-    let told = |line| {
-        let words = words(line, patches, readings, units);
-        let pull = words.as_ref().map(|_| pull(line, odds, weights, shares, model));
-        EvidenceLine {
-            about: about(line).to_owned(),
-            words: words.unwrap_or_else(|| missing(line).to_owned()),
-            pull: pull.unwrap_or(Pull::Missing),
-        }
-    };
-    Line::ALL.into_iter().map(told).collect()
+) -> Told {
+    let said: Vec<(EvidenceLine, f64)> = Line::ALL
+        .into_iter()
+        .map(|line| match words(line, patches, readings, units) {
+            Some(words) => {
+                let alone = alone(line, odds, weights, model);
+                let pull = Pull::LogOdds(pull(&alone, shares, model));
+                (EvidenceLine { about: about(line).to_owned(), words, pull }, lift(&alone, shares, model))
+            }
+            None => {
+                let words = missing(line).to_owned();
+                (EvidenceLine { about: about(line).to_owned(), words, pull: Pull::Missing }, 0.0)
+            }
+        })
+        .collect();
+    let rule = rule(shares.first().map(|(verdict, _)| *verdict), &said);
+    Told { lines: said.into_iter().map(|(line, _)| line).collect(), rule }
 }
 
-/// The sentence that says what decided.
-pub(crate) fn rule(verdict: Habit, lines: &[EvidenceLine]) -> String {
-    let strength = |line: &EvidenceLine| match line.pull {
-        Pull::LogOdds(odds) => odds,
-        Pull::WithoutIt(_) | Pull::Missing | Pull::Aside => f64::NEG_INFINITY,
-    };
-    let strongest = lines.iter().max_by(|one, other| strength(one).total_cmp(&strength(other)));
-    match strongest.filter(|line| NO_PULL < strength(line)) {
-        Some(line) => format!("Called {verdict} mostly for its {}. {}", line.about, line.words),
+fn rule(verdict: Option<Habit>, said: &[(EvidenceLine, f64)]) -> String {
+    let Some(verdict) = verdict else { return NOTHING_NOTED.to_owned() };
+    let strongest = said.iter().max_by(|one, other| one.1.total_cmp(&other.1));
+    match strongest.filter(|(_, lift)| NO_PULL < *lift) {
+        Some((line, _)) => format!("Called {verdict} mostly for its {}. {}", line.about, line.words),
         None => format!(
             "Nothing that was noted tells the habits apart; {verdict} is what the guide finds most often."
         ),
@@ -76,25 +85,36 @@ fn missing(line: Line) -> &'static str {
     }
 }
 
-/// How many times likelier a line alone makes the first habit than the second, as a logarithm.
-fn pull(
-    line: Line,
-    odds: &[PatchOdds],
-    weights: Weights,
-    shares: &[(Habit, Share)],
-    model: &HabitModel,
-) -> Pull {
+/// Belief in each habit from one line alone.
+fn alone(line: Line, odds: &[PatchOdds], weights: Weights, model: &HabitModel) -> [f64; Habit::ALL.len()] {
     let heard: Vec<PatchOdds> = odds.iter().filter(|odds| odds.has(line)).cloned().collect();
-    let (alone, prior) = (Belief::of(&heard, weights.only(line), model).habits(), model.prior.habits());
-    let lift = |habit: Habit| {
-        let of =
-            |shares: &[f64]| shares.get(habit as usize).copied().unwrap_or_default().max(f64::MIN_POSITIVE);
-        (of(&alone) / of(&prior)).ln()
-    };
+    Belief::of(&heard, weights.only(line), model).habits()
+}
+
+/// How many times likelier a line alone makes the first habit than the second, as a logarithm.
+fn pull(alone: &[f64], shares: &[(Habit, Share)], model: &HabitModel) -> f64 {
+    let prior = model.prior.habits();
+    let lift = |habit: Habit| (of(alone, habit) / of(&prior, habit)).ln();
     match shares {
-        [(first, _), (second, _), ..] => Pull::LogOdds(lift(*first) - lift(*second)),
-        _ => Pull::Aside,
+        [(first, _), (second, _), ..] => plainly(lift(*first) - lift(*second)),
+        _ => 0.0,
     }
+}
+
+/// How much a line alone raises the odds of the first habit against all others, as a logarithm.
+fn lift(alone: &[f64], shares: &[(Habit, Share)], model: &HabitModel) -> f64 {
+    let log_odds = |share: f64| (share / (1.0 - share).max(f64::MIN_POSITIVE)).ln();
+    let raised = |habit| log_odds(of(alone, habit)) - log_odds(of(&model.prior.habits(), habit));
+    shares.first().map_or(0.0, |(first, _)| raised(*first))
+}
+
+fn of(shares: &[f64], habit: Habit) -> f64 {
+    shares.get(habit as usize).copied().unwrap_or_default().max(f64::MIN_POSITIVE)
+}
+
+/// Nothing rather than a rounding error's minus nothing.
+fn plainly(pull: f64) -> f64 {
+    if pull.abs() < 1e-9 { 0.0 } else { pull }
 }
 
 /// What a line said; `None` where it was not looked at.
@@ -193,7 +213,7 @@ fn height_curves(readings: &[PatchReadings]) -> Option<String> {
     };
     Some(format!(
         "Heights {said}: {:.0} in 100 for a curve that stops, over {} of readings.",
-        weight * 100.0,
+        (weight * 100.0).clamp(1.0, 99.0),
         plural_series(series)
     ))
 }
