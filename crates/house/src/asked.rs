@@ -2,7 +2,7 @@
 
 use crate::fault::HouseFault;
 use crate::opened::name_of;
-pub use intake::column::ColumnUse;
+pub use intake::column::{ColumnUse, Measure};
 pub use intake::day::DateOrder;
 pub use intake::layout::Answers;
 pub use intake::layout::ColumnAnswer;

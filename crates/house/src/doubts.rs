@@ -4,7 +4,7 @@ use crate::fault::HouseFault;
 use crate::folder::House;
 use ledger::batch::{Act, BatchNumber};
 use ledger::ledger::Ledger;
-pub use ledger::records::{Happened, Happening, RecordState, Recorded};
+pub use ledger::records::{Happened, Happening, Provenance, RecordState, Recorded};
 use record::id::Id;
 use record::note::Note;
 

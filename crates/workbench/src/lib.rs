@@ -1,9 +1,49 @@
-//! The workbench: the house in a browser on this machine. Thin, like the command line: pages in, use
-//! cases of the house, HTML out. Start at [`open`].
+//! The workbench: the house in a browser on this machine.
+//!
+//! Thin, like the command line: a request comes in, one use case of the house is told to run, and its
+//! answer goes out as a page. Start at [`open`]; [`routes`] lists every page by the job it belongs to,
+//! and [`gate`] says who may come in. It knows no science, no SQL and no files but those that are being
+//! brought in.
 
+use crate::desk::Desk;
 use house::folder::House;
 use std::io;
 use std::net::{Ipv4Addr, SocketAddr, TcpListener};
+use tokio::runtime;
+
+mod assets;
+mod desk;
+mod fields;
+mod gate;
+mod incoming;
+mod page;
+mod pager;
+mod routes;
+mod telling;
+mod trouble;
+
+mod list;
+mod variety;
+
+mod growouts;
+
+mod advice;
+mod seed_room;
+
+mod bring_in;
+mod doubts;
+mod history;
+mod names;
+mod quarantine;
+mod records;
+
+mod guides;
+mod print;
+mod settings;
+
+/// Threads that answer requests; the house's own work runs beside them. A choice of ours: one keeper and
+/// perhaps a helper use a workbench at a time.
+const ANSWERING_THREADS: usize = 2;
 
 /// A workbench that has its port and waits to be served.
 #[derive(Debug)]
@@ -35,7 +75,25 @@ impl Workbench {
     /// # Errors
     /// What the system refuses.
     pub fn serve(self) -> io::Result<()> {
-        let _ = (self.house, self.listener);
-        Ok(())
+        let threads =
+            runtime::Builder::new_multi_thread().worker_threads(ANSWERING_THREADS).enable_all().build()?;
+        threads.block_on(async {
+            self.listener.set_nonblocking(true)?;
+            let listener = tokio::net::TcpListener::from_std(self.listener)?;
+            axum::serve(listener, router(&self.house)).with_graceful_shutdown(interrupted()).await
+        })
+    }
+}
+
+/// Every page of a house's workbench, behind its gate, for a server or for tests.
+#[must_use]
+pub fn router(house: &House) -> axum::Router {
+    routes::all(Desk::at(&house.folder))
+}
+
+async fn interrupted() {
+    // Where the system cannot tell of an interruption, the workbench is served until it is ended.
+    if tokio::signal::ctrl_c().await.is_err() {
+        std::future::pending::<()>().await;
     }
 }

@@ -1,0 +1,109 @@
+//! What became of the files: table by table, with the ways on from there.
+
+use crate::history::counts;
+use crate::list::call_button;
+use crate::page;
+use crate::telling::counted;
+use crate::trouble::sentence;
+use house::take::{self, TableTaken, TakenIn};
+use maud::{Markup, html};
+
+/// What became of the files, in words that outlive the work.
+#[derive(Debug)]
+pub(crate) struct Outcome {
+    tables: Vec<Became>,
+    unreadable: Vec<(String, String, Option<String>)>,
+}
+
+/// What became of one table.
+#[derive(Debug)]
+struct Became {
+    table: String,
+    kind: &'static str,
+    batch: u32,
+    taken_before: bool,
+    added: String,
+    already_there: u64,
+    gone: u64,
+    doubted: u64,
+    quarantined: u64,
+}
+
+/// Tells what became of the files.
+pub(crate) fn told(taken: &TakenIn) -> Outcome {
+    let unreadable =
+        taken.unreadable.iter().map(|one| (one.table.clone(), one.fault.to_string(), one.fault.help()));
+    Outcome { tables: taken.tables.iter().map(became).collect(), unreadable: unreadable.collect() }
+}
+
+fn became(taken: &TableTaken) -> Became {
+    let (table, kind) = (taken.table.clone(), taken.kind.name());
+    match &taken.outcome {
+        take::Outcome::TakenBefore(before) => Became {
+            table,
+            kind,
+            batch: before.number.0,
+            taken_before: true,
+            added: String::new(),
+            already_there: 0,
+            gone: 0,
+            doubted: 0,
+            quarantined: 0,
+        },
+        take::Outcome::Added { summary, .. } => Became {
+            table,
+            kind,
+            batch: summary.batch.0,
+            taken_before: false,
+            added: counts(&summary.added),
+            already_there: summary.already_there,
+            gone: summary.gone,
+            doubted: summary.added.doubted,
+            quarantined: summary.quarantined,
+        },
+    }
+}
+
+/// The page of an outcome.
+pub(super) fn body(outcome: &Outcome) -> Markup {
+    let sum = |count: fn(&Became) -> u64| outcome.tables.iter().map(count).sum::<u64>();
+    let (quarantined, doubted) = (sum(|table| table.quarantined), sum(|table| table.doubted));
+    let is_new = outcome.tables.iter().any(|table| !table.taken_before);
+    html! {
+        (page::bring_in_ways("/bring-in"))
+        h1 { @if is_new { "Taken in" } @else { "Nothing new" } }
+        ul.became { @for table in &outcome.tables { li { (line(table)) } } }
+        @for (table, reason, help) in &outcome.unreadable {
+            div.fault {
+                p { b { (table) } " was not taken. " (sentence(reason)) }
+                @if let Some(help) = help { p.help { (sentence(help)) } }
+            }
+        }
+        h2 { "What to do now" }
+        ul {
+            @if 0 < quarantined {
+                li { a href="/quarantine" { "Mend " (counted(quarantined, "quarantined row", "quarantined rows")) } }
+            }
+            @if 0 < doubted { li { a href="/doubts" { "Look at " (counted(doubted, "doubted record", "doubted records")) } } }
+            li { a href="/bring-in" { "Bring in more" } }
+        }
+        @if is_new { p { "The list changes once it is called again:" } (call_button()) }
+    }
+}
+
+fn line(table: &Became) -> Markup {
+    html! {
+        b { (table.table) } ": "
+        @if table.taken_before {
+            "this very file was taken before, so nothing was added ("
+            a href=(format!("/history/{}", table.batch)) { "batch " (table.batch) } ")."
+        } @else {
+            (table.added) " as " a href=(format!("/history/{}", table.batch)) { "batch " (table.batch) } " of " (table.kind)
+            @if 0 < table.already_there { "; " (table.already_there) " there already" }
+            @if 0 < table.gone { "; " (table.gone) " of an earlier version are no longer in the file and are kept" }
+            @if 0 < table.doubted { "; " (table.doubted) " in doubt and set aside" }
+            @if 0 < table.quarantined { "; " (counted(table.quarantined, "row", "rows")) " quarantined" }
+            "."
+        }
+    }
+}

@@ -1,0 +1,72 @@
+//! Every address of the workbench, by the job it belongs to.
+
+use crate::desk::Desk;
+use crate::trouble::Trouble;
+use crate::{
+    advice, assets, bring_in, doubts, gate, growouts, guides, history, list, names, print, quarantine,
+    records, seed_room, settings, variety,
+};
+use axum::Router;
+use axum::extract::DefaultBodyLimit;
+use axum::middleware::from_fn;
+use axum::routing::{get, post};
+use tower_http::compression::CompressionLayer;
+
+/// Most bytes of a form, the longest of which is a guide's text. A choice of ours.
+const MOST_OF_A_FORM: usize = 2 << 20;
+
+/// All pages behind the gate.
+pub(crate) fn all(desk: Desk) -> Router {
+    Router::new()
+        .merge(the_list())
+        .merge(bringing_in())
+        .merge(records_and_history())
+        .merge(other_rooms())
+        .route("/assets/{file}", get(assets::serve))
+        .fallback(async || Trouble::missing("there is no such page"))
+        .with_state(desk)
+        .layer(DefaultBodyLimit::max(MOST_OF_A_FORM))
+        .layer(CompressionLayer::new())
+        .layer(from_fn(gate::keep))
+}
+
+fn the_list() -> Router<Desk> {
+    Router::new()
+        .route("/", get(list::show))
+        .route("/call", post(list::call_again))
+        .route("/variety/{name}", get(variety::show))
+        .route("/guides", get(guides::all))
+        .route("/guides/{name}", get(guides::edit).post(guides::decide))
+}
+
+fn bringing_in() -> Router<Desk> {
+    let files = post(bring_in::receive).layer(DefaultBodyLimit::max(bring_in::MOST_AT_ONCE));
+    Router::new()
+        .route("/bring-in", files.get(bring_in::choose))
+        .route("/bring-in/{stack}", get(bring_in::look).post(bring_in::decide))
+        .route("/quarantine", get(quarantine::all))
+        .route("/quarantine.csv", get(quarantine::export))
+        .route("/quarantine/{number}", get(quarantine::one).post(quarantine::mend))
+        .route("/names", get(names::all).post(names::accept))
+}
+
+fn records_and_history() -> Router<Desk> {
+    Router::new()
+        .route("/doubts", get(doubts::all))
+        .route("/records", post(records::decide))
+        .route("/record/{record}", get(records::one).post(records::correct))
+        .route("/history", get(history::all))
+        .route("/history/{batch}", get(history::one))
+        .route("/history/{batch}/undo", post(history::undo))
+        .route("/history/{batch}/redo", post(history::redo))
+}
+
+fn other_rooms() -> Router<Desk> {
+    Router::new()
+        .route("/grow-outs", get(growouts::all))
+        .route("/seed-room", get(seed_room::show))
+        .route("/advice", get(advice::show))
+        .route("/print", get(print::show).post(print::catalogue))
+        .route("/print/{sheet}", get(print::sheet))
+        .route("/settings", get(settings::show).post(settings::change))
+}

@@ -1,0 +1,73 @@
+//! Settings: the house's name, its units, and who keeps the notes.
+
+use crate::desk::Desk;
+use crate::fields::Sent;
+use crate::page::{self, Place};
+use crate::trouble::Trouble;
+use axum::Form;
+use axum::extract::{Query, State};
+use axum::response::Redirect;
+use house::folder::{self, House};
+use house::settings::{Settings, units_from_word, units_to_word};
+use maud::{Markup, html};
+use record::language::Units;
+use serde::Deserialize;
+
+/// What was just done.
+#[derive(Debug, Default, Deserialize)]
+pub(crate) struct Did {
+    saved: Option<String>,
+}
+
+/// Shows the settings.
+pub(crate) async fn show(State(desk): State<Desk>, Query(did): Query<Did>) -> Result<Markup, Trouble> {
+    let house = desk.house().await?;
+    Ok(page::page(&house, Place::Settings, "Settings", body(&did, &house)))
+}
+
+/// Changes the settings.
+pub(crate) async fn change(State(desk): State<Desk>, Form(sent): Sent) -> Result<Redirect, Trouble> {
+    let unknown = || Trouble::user("the form names no units", "choose ounces or grams");
+    let units = sent.get("units").and_then(units_from_word).ok_or_else(unknown)?;
+    let name = sent.get("name").unwrap_or_default().to_owned();
+    let keeper = sent.get("keeper").unwrap_or_default().to_owned();
+    let write = move |house: &House| {
+        let settings = Settings { name, units, keeper, ..house.settings.clone() };
+        folder::change_settings(&House { settings, ..house.clone() })
+    };
+    desk.ask(write).await?;
+    Ok(Redirect::to("/settings?saved=yes"))
+}
+
+fn body(did: &Did, house: &House) -> Markup {
+    let settings = &house.settings;
+    let choices = [
+        (Units::Us, "Ounces, inches, Fahrenheit first"),
+        (Units::Metric, "Grams, millimetres, Celsius first"),
+    ];
+    html! {
+        h1 { "Settings" }
+        @if did.saved.is_some() { (page::notice(&html! { p { "Saved." } })) }
+        form.cells method="post" action="/settings" {
+            label {
+                span { "Name of the house, on the list and the catalogue" }
+                input name="name" value=(settings.name) maxlength="200" autocomplete="off";
+            }
+            label {
+                span { "Who keeps the notes" }
+                input name="keeper" value=(settings.keeper) maxlength="200" autocomplete="off";
+            }
+            fieldset {
+                legend { "Units" }
+                @for (units, words) in choices {
+                    label.tick {
+                        input type="radio" name="units" value=(units_to_word(units)) checked[settings.units == units];
+                        span { (words) }
+                    }
+                }
+            }
+            div.acts { button.strong { "Save" } }
+        }
+        p { "Words that are kept with a call, such as its rule, change to the new units at the next call." }
+    }
+}
