@@ -14,9 +14,12 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn doubted(&mut self, most: u32) -> Result<Vec<Recorded>, LedgerFault> {
-        let which = "n.id IN (SELECT record FROM doubted_record d
+        let which = |_: &str| {
+            "n.id IN (SELECT record FROM doubted_record d
             WHERE record / 4294967296 IN (SELECT number FROM standing_batch)
-            AND record NOT IN (SELECT record FROM ended_record) ORDER BY record LIMIT $1)";
+            AND record NOT IN (SELECT record FROM ended_record) ORDER BY record LIMIT $1)"
+                .to_owned()
+        };
         let mut records = read_records(&mut self.store, which, &[most.into()])?;
         records.sort_by_key(|recorded| (recorded.from.batch, recorded.id));
         Ok(records)

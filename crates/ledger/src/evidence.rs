@@ -8,7 +8,7 @@ use crate::kept::keys::{self, Keys};
 use crate::kept::print::Print;
 use crate::kept::read::each_note;
 use crate::kept::words::Word;
-use crate::kept::{Kept, order, select};
+use crate::kept::{Kept, of_one_variety, order, select};
 use crate::ledger::Ledger;
 use crate::records::{Noun, TABLES};
 use crate::store::session::Session;
@@ -179,7 +179,7 @@ impl Ledger {
             records: Vec::new(),
             each,
         };
-        let (and, values) = of_one(only);
+        let (and, values) = of_one::<K>(only);
         let sql = format!("{} WHERE {COUNTS}{and}{}", select::<K>(), order::<K>("n.variety, "));
         let mut broken = false;
         each_note::<K>(&mut session, &keys, &sql, &values, &mut |head, record| {
@@ -191,8 +191,10 @@ impl Ledger {
     }
 }
 
-fn of_one(only: Option<i64>) -> (&'static str, Vec<Value<'static>>) {
-    only.map_or(("", Vec::new()), |variety| (" AND n.variety = $1", vec![variety.into()]))
+/// Narrows a query to one variety, if only one is wanted.
+fn of_one<K: Kept>(only: Option<i64>) -> (String, Vec<Value<'static>>) {
+    let narrowed = |variety: i64| (format!(" AND {}", of_one_variety(K::TABLE.name)), vec![variety.into()]);
+    only.map_or((String::new(), Vec::new()), narrowed)
 }
 
 /// How many notes of a noun are set aside, by variety.
@@ -200,7 +202,7 @@ fn set_aside<K: Kept>(
     session: &mut Session<'_>,
     only: Option<i64>,
 ) -> Result<BTreeMap<i64, u64>, LedgerFault> {
-    let (and, values) = of_one(only);
+    let (and, values) = of_one::<K>(only);
     let table = K::TABLE.name;
     let sql = format!("SELECT n.variety, count(*) FROM {table} n WHERE {SET_ASIDE}{and} GROUP BY n.variety");
     let counts = session.rows(&sql, &values, |row| Ok((row.whole(0)?, row.count(1)?)))?;

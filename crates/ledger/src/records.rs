@@ -5,7 +5,7 @@ use crate::fault::LedgerFault;
 use crate::kept::keys::{Keys, batch_and_place, batch_number, note_id};
 use crate::kept::read::each_note;
 use crate::kept::words::Word;
-use crate::kept::{Head, Kept, note_number, order, select};
+use crate::kept::{Head, Kept, note_number, of_one_variety, order, select};
 use crate::ledger::Ledger;
 use crate::store::Store;
 use crate::store::session::Session;
@@ -129,7 +129,7 @@ impl Ledger {
     /// What the disk or server refuses.
     pub fn records_of(&mut self, variety: Id<Variety>) -> Result<Vec<Recorded>, LedgerFault> {
         let number = standing_number(&mut self.store.session(), variety)?;
-        read_records(&mut self.store, "n.variety = $1", &[number.into()])
+        read_records(&mut self.store, of_one_variety, &[number.into()])
     }
 
     /// Every note that came in with one batch, by noun and in the order they came in.
@@ -137,7 +137,8 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn records_in(&mut self, batch: BatchNumber) -> Result<Vec<Recorded>, LedgerFault> {
-        read_records(&mut self.store, "n.id BETWEEN $1 AND $2", &ids_of(batch.0.into()))
+        let between = |_: &str| "n.id BETWEEN $1 AND $2".to_owned();
+        read_records(&mut self.store, between, &ids_of(batch.0.into()))
     }
 
     /// One note.
@@ -212,16 +213,16 @@ pub(crate) fn find_standing(session: &mut Session<'_>, id: Id<Note>) -> Result<F
     stands.map(|_| found).ok_or(LedgerFault::NoLongerStands(id))
 }
 
-/// Reads the notes of all nouns that a condition on `n` takes.
+/// Reads the notes of all nouns that a condition on `n`, told for each noun's table, takes.
 pub(crate) fn read_records(
     store: &mut Store,
-    which: &str,
+    which: impl Fn(&str) -> String,
     values: &[Value<'_>],
 ) -> Result<Vec<Recorded>, LedgerFault> {
     let mut reading = Reading::new(store)?;
     let mut records = Vec::new();
-    for (noun, _) in TABLES {
-        reading.read_noun(store, noun, which, values, &mut records)?;
+    for (noun, table) in TABLES {
+        reading.read_noun(store, noun, &which(table), values, &mut records)?;
     }
     Ok(records)
 }
@@ -308,14 +309,15 @@ impl Reading {
             note,
             from: Provenance { row, ..from.provenance.clone() },
             doubts: done.doubts.get(&head.id).cloned().unwrap_or_default(),
-            state: self.state(head.id, from.stands, done)?,
+            state: match from.stands {
+                true => self.state(head.id, done)?,
+                false => RecordState::Undone,
+            },
         })
     }
 
-    fn state(&self, number: i64, stands: bool, done: &Done) -> Result<RecordState, LedgerFault> {
-        if !stands {
-            return Ok(RecordState::Undone);
-        }
+    /// The state of a note whose batch stands.
+    fn state(&self, number: i64, done: &Done) -> Result<RecordState, LedgerFault> {
         if let Some((batch, replacement)) = done.replaced.get(&number) {
             return Ok(RecordState::Replaced(note_id(self.batch(*batch)?.uuid, *replacement)));
         }

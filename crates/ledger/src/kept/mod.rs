@@ -115,3 +115,12 @@ pub(crate) fn damaged(noun: Noun, what: &str, row: &Row<'_>) -> LedgerFault {
     let id = row.whole(0).unwrap_or_default();
     LedgerFault::Damaged(format!("{} {id}: {what}", words::Word::word(noun)))
 }
+
+/// Which notes of a table are of the variety `$1`. The table that tells which batches touch a variety, and
+/// where in them, stands for an index.
+pub(crate) fn of_one_variety(table: &str) -> String {
+    format!(
+        "n.id IN (SELECT m.id FROM touched t JOIN {table} m ON m.id BETWEEN t.first_note AND t.last_note
+         AND m.variety = t.variety WHERE t.variety = $1)"
+    )
+}

@@ -3,10 +3,11 @@
 
 use crate::fault::LedgerFault;
 use crate::store::row::Row;
+use crate::store::sqlite::Adder;
 use crate::store::value::{Value, without_nul};
 use crate::store::{postgres, sqlite};
 use ::postgres::Client;
-use rusqlite::{Connection, Statement};
+use rusqlite::Connection;
 use std::fmt::Write as _;
 use std::io::Write as _;
 use std::ops::ControlFlow;
@@ -51,7 +52,7 @@ pub(crate) enum Session<'s> {
 
 pub(crate) struct IntoFile<'s> {
     connection: &'s Connection,
-    adders: Vec<(&'static str, Statement<'s>)>,
+    adders: Vec<(&'static str, Adder<'s>)>,
 }
 
 pub(crate) struct IntoServer<'s> {
@@ -176,10 +177,10 @@ impl IntoFile<'_> {
     fn add(&mut self, table: &'static Table, values: &[Value<'_>]) -> Result<(), LedgerFault> {
         let found = self.adders.iter_mut().find(|(name, _)| std::ptr::eq(*name, table.name));
         if let Some((_, adder)) = found {
-            return sqlite::run(adder, values).map(|_| ());
+            return adder.run(values);
         }
-        let mut adder = sqlite::prepare(self.connection, &table.insert())?;
-        sqlite::run(&mut adder, values)?;
+        let mut adder = Adder::new(self.connection, &table.insert(), table.columns.len())?;
+        adder.run(values)?;
         self.adders.push((table.name, adder));
         Ok(())
     }

@@ -13,13 +13,18 @@ use record::growout::{GrowOut, Plant, Plot};
 use record::id::Id;
 use std::collections::HashMap;
 
+/// A grow-out's number and a label in it.
+type PlotKey = (i64, String);
+/// A plot's number and a plant in it.
+type PlantKey = (i64, u32);
+
 /// The grow-outs, plots and plants that stand.
 #[derive(Debug)]
 pub(crate) struct Gardens {
     grow_outs: HashMap<String, KnownGrowOut>,
-    plots: HashMap<(i64, String), KnownPlot>,
+    plots: HashMap<PlotKey, KnownPlot>,
     plot_details: HashMap<i64, PlotDetail>,
-    plants: HashMap<(i64, u32), PlantDetail>,
+    plants: HashMap<PlantKey, PlantDetail>,
     next_grow_out: i64,
     next_plot: i64,
     next_plot_detail: i64,
@@ -82,9 +87,9 @@ impl Gardens {
     fn read(session: &mut Session<'_>) -> Result<Self, LedgerFault> {
         Ok(Self {
             grow_outs: read_grow_outs(session)?.into_iter().collect(),
-            plots: read_plots(session)?.into_iter().collect(),
+            plots: read_plots(session)?,
             plot_details: read_plot_details(session)?.into_iter().collect(),
-            plants: read_plants(session)?.into_iter().collect(),
+            plants: read_plants(session)?,
             next_grow_out: session.next_number("grow_out")?,
             next_plot: session.next_number("plot")?,
             next_plot_detail: session.next_number("plot_detail")?,
@@ -107,14 +112,15 @@ fn read_grow_outs(session: &mut Session<'_>) -> Result<Vec<(String, KnownGrowOut
     })
 }
 
-fn read_plots(session: &mut Session<'_>) -> Result<Vec<((i64, String), KnownPlot)>, LedgerFault> {
+fn read_plots(session: &mut Session<'_>) -> Result<HashMap<PlotKey, KnownPlot>, LedgerFault> {
     let sql = "SELECT grow_out, label_key, uuid, number, batch, variety FROM plot
                WHERE batch IN (SELECT number FROM standing_batch)";
-    session.rows(sql, &[], |row| {
+    let plots = session.rows(sql, &[], |row| {
         let held = Held { number: row.whole(3)?, batch: row.whole(4)? };
         let known = KnownPlot { id: keys::id(row, 2)?, held, variety: row.whole(5)? };
         Ok(((row.whole(0)?, row.words(1)?), known))
-    })
+    })?;
+    Ok(plots.into_iter().collect())
 }
 
 fn read_plot_details(session: &mut Session<'_>) -> Result<Vec<(i64, PlotDetail)>, LedgerFault> {
@@ -130,11 +136,12 @@ fn read_plot_details(session: &mut Session<'_>) -> Result<Vec<(i64, PlotDetail)>
     })
 }
 
-fn read_plants(session: &mut Session<'_>) -> Result<Vec<((i64, u32), PlantDetail)>, LedgerFault> {
-    session.rows(PLANT_DETAILS, &[], |row| {
+fn read_plants(session: &mut Session<'_>) -> Result<HashMap<PlantKey, PlantDetail>, LedgerFault> {
+    let plants = session.rows(PLANT_DETAILS, &[], |row| {
         let detail = PlantDetail { transplanted: row.day_or_none(2)?, lost: row.day_or_none(3)? };
         Ok(((row.whole(0)?, row.small(1)?), detail))
-    })
+    })?;
+    Ok(plants.into_iter().collect())
 }
 
 impl Writer<'_> {

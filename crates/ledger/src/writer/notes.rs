@@ -82,7 +82,7 @@ impl Writer<'_> {
         if let Some(plot) = plot {
             self.rest_on(plot.batch);
         }
-        self.touched.add(variety.number, K::NOUN);
+        self.touched.add(variety.number, K::NOUN, number);
         self.count(K::NOUN, doubts);
         Ok(Noted::Added(number))
     }

@@ -9,7 +9,17 @@ use crate::writer::Writer;
 
 static TOUCHED: Table = Table {
     name: "touched",
-    columns: &["variety", "batch", "fruit_samples", "picks", "heights", "stages", "colours"],
+    columns: &[
+        "variety",
+        "batch",
+        "fruit_samples",
+        "picks",
+        "heights",
+        "stages",
+        "colours",
+        "first_note",
+        "last_note",
+    ],
     copied: Copied::First,
 };
 
@@ -39,14 +49,23 @@ static SUMMARY: Table = Table {
     copied: Copied::First,
 };
 
-/// How many notes of each noun a batch added to each variety, by the variety's number.
+/// What a batch did to each variety, by the variety's number.
 #[derive(Debug, Default)]
-pub(crate) struct Touched(Vec<Option<[u32; 5]>>);
+pub(crate) struct Touched(Vec<Option<Touch>>);
+
+/// What a batch did to one variety: how many notes of each noun it added, and which are its first and last.
+#[derive(Clone, Copy, Debug, Default)]
+struct Touch {
+    notes: [u32; 5],
+    between: Option<(i64, i64)>,
+}
 
 impl Touched {
     /// Counts one more note.
-    pub(crate) fn add(&mut self, variety: i64, noun: Noun) {
-        if let Some(count) = self.of(variety).get_mut(noun as usize) {
+    pub(crate) fn add(&mut self, variety: i64, noun: Noun, number: i64) {
+        let touch = self.of(variety);
+        touch.between = Some((touch.between.map_or(number, |(first, _)| first), number));
+        if let Some(count) = touch.notes.get_mut(noun as usize) {
             *count += 1;
         }
     }
@@ -56,7 +75,7 @@ impl Touched {
         self.of(variety);
     }
 
-    fn of(&mut self, variety: i64) -> &mut [u32; 5] {
+    fn of(&mut self, variety: i64) -> &mut Touch {
         let place = usize::try_from(variety).unwrap_or(0);
         if self.0.len() <= place {
             self.0.resize(place + 1, None);
@@ -66,8 +85,8 @@ impl Touched {
         self.0[place].get_or_insert_default()
     }
 
-    fn all(&self) -> impl Iterator<Item = (i64, [u32; 5])> {
-        (0_i64..).zip(&self.0).filter_map(|(variety, counts)| counts.map(|counts| (variety, counts)))
+    fn all(&self) -> impl Iterator<Item = (i64, Touch)> {
+        (0_i64..).zip(&self.0).filter_map(|(variety, touch)| touch.map(|touch| (variety, touch)))
     }
 }
 
@@ -90,7 +109,8 @@ impl Writer<'_> {
     }
 
     fn write_touched(&mut self) -> Result<(), LedgerFault> {
-        for (variety, [fruit, picks, heights, stages, colours]) in self.touched.all() {
+        for (variety, touch) in self.touched.all() {
+            let [fruit, picks, heights, stages, colours] = touch.notes;
             let values = [
                 variety.into(),
                 self.batch.into(),
@@ -99,6 +119,8 @@ impl Writer<'_> {
                 heights.into(),
                 stages.into(),
                 colours.into(),
+                touch.between.map(|(first, _)| first).into(),
+                touch.between.map(|(_, last)| last).into(),
             ];
             self.session.add(&TOUCHED, &values)?;
         }
