@@ -179,6 +179,18 @@ impl ColumnReader {
         self.serial_day(cell).map_or_else(|| cell.text.to_owned(), |day| day.to_string())
     }
 
+    /// The cell in words, with the column's unit behind words that name none.
+    pub(crate) fn words(self, row: &Row<'_>) -> Result<Option<String>, CellFault> {
+        let names_unit = |text: &str| {
+            text.split(|sign: char| !sign.is_alphabetic()).any(|word| unit::unit_named(word).is_some())
+        };
+        let with_unit = |text: &str| match self.unit {
+            Some(unit) if !names_unit(text) => format!("{text} {}", unit.symbol()),
+            _ => text.to_owned(),
+        };
+        Ok(self.text(row)?.map(with_unit))
+    }
+
     fn mass_unit(self) -> Option<MassUnit> {
         match self.unit {
             Some(Unit::Mass(unit)) => Some(unit),

@@ -5,6 +5,7 @@
 //! that runs away costs one row and not the file, and `tests/delimited.rs` holds the splitting to the
 //! `csv` crate's wherever a file is well formed. Start at [`Lines::walk`]; [`sniff`] finds the delimiter.
 
+use crate::encoding::LEAST_ROOM;
 use crate::table::{Broken, CellKind, MOST_CELL_BYTES, MOST_COLUMNS, MOST_ROW_BYTES, Row, Span};
 use std::io::{self, Read};
 use std::ops::ControlFlow;
@@ -167,10 +168,15 @@ impl<R: Read> Lines<R> {
         if self.buffer.len() < self.end + PIECE / 2 {
             self.buffer.resize(self.buffer.len() * 2, 0);
         }
-        let room = self.buffer.get_mut(self.end..).unwrap_or_default();
-        let read = self.source.read(room)?;
-        self.left = if read == 0 { Left::Nothing } else { Left::More };
-        self.end += read;
+        // All the room is filled, so that a long row is looked at a few times and not once a piece.
+        while let Some(room) = self.buffer.get_mut(self.end..).filter(|room| LEAST_ROOM <= room.len()) {
+            let read = self.source.read(room)?;
+            if read == 0 {
+                self.left = Left::Nothing;
+                break;
+            }
+            self.end += read;
+        }
         Ok(())
     }
 
@@ -298,6 +304,9 @@ fn quoted_cell(bytes: &[u8], at: usize, quote: usize, delimiter: u8) -> Option<(
 /// Delimiters that are looked for, the likeliest first.
 pub(crate) const DELIMITERS: [u8; 4] = [b',', b';', b'\t', b'|'];
 
+/// Rows from the top in which headings are looked for.
+const HEADINGS_WITHIN: u64 = 50;
+
 /// The name of a delimiter for people.
 pub(crate) fn delimiter_name(delimiter: u8) -> &'static str {
     match delimiter {
@@ -333,6 +342,8 @@ fn score(sample: &[u8], delimiter: u8, headings_in: &dyn Fn(&Row<'_>) -> usize) 
     let walked = Lines::new(sample, delimiter).walk(&mut |row| {
         if 1 < row.width() {
             *widths.entry(row.width()).or_default() += 1;
+        }
+        if 1 < row.width() && row.number <= HEADINGS_WITHIN {
             most_headings = most_headings.max(headings_in(&row));
         }
         ControlFlow::Continue(())

@@ -138,7 +138,7 @@ impl<R: Read> Decoding<R> {
 }
 
 /// Room that a decoder needs for certain to make progress: one character and what a mark holds back.
-const LEAST_ROOM: usize = 16;
+pub(crate) const LEAST_ROOM: usize = 16;
 
 impl<R: Read> Read for Decoding<R> {
     fn read(&mut self, to: &mut [u8]) -> io::Result<usize> {

@@ -130,7 +130,7 @@ pub fn open(file_name: &str, content: Content) -> Result<Vec<Table>, OpenFault> 
         return Err(OpenFault::Empty);
     }
     match looks(&beginning) {
-        Looks::Zip => open_package(file_name, &content),
+        Looks::Zip => fenced(|| open_package(file_name, &content)),
         Looks::Compound => Err(compound_fault(&content)?),
         Looks::Other(what) => Err(OpenFault::NotATable(what)),
         Looks::Text => Ok(vec![open_text(file_name, content)?]),
@@ -148,6 +148,13 @@ fn looks(beginning: &[u8]) -> Looks {
 
 fn starts_with_any_case(bytes: &[u8], first: &[u8]) -> bool {
     bytes.get(..first.len()).is_some_and(|begins| begins.eq_ignore_ascii_case(first))
+}
+
+/// Opens a package behind a last fence: a fault in a library that reads it is a damaged file to the grower,
+/// and never the end of the program.
+fn fenced(open: impl FnOnce() -> Result<Vec<Table>, OpenFault>) -> Result<Vec<Table>, OpenFault> {
+    let opened = std::panic::catch_unwind(std::panic::AssertUnwindSafe(open));
+    opened.unwrap_or_else(|_| Err(OpenFault::Damaged("it cannot be read to its end".to_owned())))
 }
 
 fn open_package(file_name: &str, content: &Content) -> Result<Vec<Table>, OpenFault> {

@@ -107,14 +107,14 @@ impl VarietyColumns {
     fn claims(&self, row: &Row<'_>) -> Result<Vec<Claim>, CellFault> {
         let mut claims = Vec::new();
         for (about, column) in &self.claims {
-            let Some(words) = column.text(row)? else { continue };
+            let Some(words) = column.words(row)? else { continue };
             if LONGEST_CLAIM < words.len() {
                 let limits = "10,000 letters";
                 return Err(
                     column.fault(RowFault::Outside { value: words.chars().take(40).collect(), limits })
                 );
             }
-            claims.push(Claim { about: *about, words: words.to_owned() });
+            claims.push(Claim { about: *about, words });
         }
         Ok(claims)
     }

@@ -132,6 +132,10 @@ pub const MISSING: [&str; 11] = ["-", "–", "—", ".", "?", "n/a", "na", "nd",
 
 /// Whether a cell is empty or holds a mark that stands for nothing.
 pub(crate) fn is_missing(text: &str) -> bool {
+    // Asked of every cell; none of the marks begins with a figure.
+    if text.as_bytes().first().is_some_and(u8::is_ascii_digit) {
+        return false;
+    }
     text.is_empty() || (text.len() <= 9 && MISSING.iter().any(|mark| mark.eq_ignore_ascii_case(text)))
 }
 

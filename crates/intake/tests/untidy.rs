@@ -389,6 +389,9 @@ fn varieties_bring_names_and_claims() {
     );
     assert_eq!(lantern.claims[3].about, ClaimSubject::FruitWeight);
     assert_eq!(lantern.claims[3].words, "4 to 6 oz");
+    let ounces = taken("varieties.csv", "name,class,weight (oz)\nGreen Lantern,slicer,4 to 6\n");
+    let Entry::Variety(heavy) = &ounces.entries[0].1 else { panic!("no variety") };
+    assert_eq!(heavy.claims[1].words, "4 to 6 oz");
     let Entry::Variety(granny) = &outcome.entries[1].1 else { panic!("no variety") };
     assert_eq!(granny.known, Some(house::id(3)));
     assert_eq!(
