@@ -3,7 +3,9 @@
 use crate::batch::{Act, BatchNumber};
 use crate::fault::LedgerFault;
 use crate::ledger::Ledger;
-use crate::records::{Recorded, find_standing, read_records};
+use crate::records::Recorded;
+use crate::records::finding::find_standing;
+use crate::records::reading::read_records;
 use record::id::Id;
 use record::note::Note;
 

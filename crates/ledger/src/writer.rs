@@ -18,7 +18,7 @@ use crate::store::session::Session;
 use crate::store::value::Value;
 use earlier::Earlier;
 pub(crate) use earlier::ids_of;
-use gardens::Gardens;
+use gardens::known::Gardens;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use names::Names;

@@ -3,7 +3,7 @@
 use crate::batch::Source;
 use crate::fault::LedgerFault;
 use crate::kept::words::Word;
-use crate::records::TABLES;
+use crate::records::finding::TABLES;
 use crate::store::session::Session;
 use crate::store::value::Value;
 use std::collections::HashMap;

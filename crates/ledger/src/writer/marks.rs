@@ -3,7 +3,7 @@
 use crate::fault::LedgerFault;
 use crate::kept::keys::note_id;
 use crate::kept::words::Word;
-use crate::records::Found;
+use crate::records::finding::Found;
 use crate::store::session::Session;
 use crate::writer::Writer;
 use crate::writer::notes::Noted;

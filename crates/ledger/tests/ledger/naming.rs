@@ -36,7 +36,7 @@ fn a_name_that_is_known_brings_only_its_new_aliases_and_claims() {
         assert_eq!(read.name, "Amber Lantern");
         assert_eq!(read.aliases, ["Lantern", "Old Lantern"]);
         assert_eq!(read.claims, [claim("bush"), claim("semi-bush")]);
-        assert_eq!(ledger.varieties().unwrap(), [read.clone()]);
+        assert_eq!(ledger.varieties().unwrap(), std::slice::from_ref(&read));
         for spelling in ["amberlantern", "OLD  LANTERN"] {
             assert_eq!(ledger.variety_named(spelling).unwrap().as_ref(), Some(&read));
         }

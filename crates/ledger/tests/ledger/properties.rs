@@ -27,7 +27,7 @@ enum Deed {
     },
     Undo {
         batch: usize,
-        resting: bool,
+        resting: Resting,
     },
     Restore {
         batch: usize,
@@ -47,10 +47,11 @@ enum Deed {
 
 fn deed() -> impl Strategy<Value = Deed> {
     let row = (0..NAMES.len(), 1_u8..9);
+    let resting = prop_oneof![Just(Resting::Refuse), Just(Resting::UndoToo)];
     let which = || any::<prop::sample::Index>().prop_map(|index| index.index(64));
     prop_oneof![
         4 => (0..2_usize, prop::collection::vec(row, 0..7)).prop_map(|(file, rows)| Deed::Take { file, rows }),
-        2 => (which(), any::<bool>()).prop_map(|(batch, resting)| Deed::Undo { batch, resting }),
+        2 => (which(), resting).prop_map(|(batch, resting)| Deed::Undo { batch, resting }),
         2 => which().prop_map(|batch| Deed::Restore { batch }),
         1 => which().prop_map(|fact| Deed::Withdraw { fact }),
         1 => which().prop_map(|fact| Deed::Confirm { fact }),
@@ -151,9 +152,9 @@ impl Model {
         added
     }
 
-    fn undo(&mut self, batch: usize, resting: bool) -> bool {
+    fn undo(&mut self, batch: usize, resting: Resting) -> bool {
         let by = self.resting_on(batch);
-        if self.batches[batch].undone || (!resting && !by.is_empty()) {
+        if self.batches[batch].undone || (resting == Resting::Refuse && !by.is_empty()) {
             return false;
         }
         by.into_iter().chain([batch]).for_each(|batch| self.batches[batch].undone = true);
@@ -237,10 +238,9 @@ impl Life {
         Ok(())
     }
 
-    fn undoes(&mut self, batch: usize, resting: bool) -> Result<(), TestCaseError> {
+    fn undoes(&mut self, batch: usize, resting: Resting) -> Result<(), TestCaseError> {
         let batch = batch % self.model.batches.len();
-        let how = if resting { Resting::UndoToo } else { Resting::Refuse };
-        let done = self.ledger.undo(number(batch), &act(self.second), how);
+        let done = self.ledger.undo(number(batch), &act(self.second), resting);
         prop_assert_eq!(done.is_ok(), self.model.undo(batch, resting), "{:?}", done);
         Ok(())
     }

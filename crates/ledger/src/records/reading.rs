@@ -1,0 +1,180 @@
+//! Reading notes with where they came from and what became of them.
+
+use crate::batch::BatchNumber;
+use crate::fault::LedgerFault;
+use crate::kept::keys::{Keys, batch_number, note_id};
+use crate::kept::read::each_note;
+use crate::kept::words::Word;
+use crate::kept::{Head, Kept, order, select};
+use crate::records::finding::TABLES;
+use crate::records::{Noun, Provenance, RecordState, Recorded};
+use crate::store::Store;
+use crate::store::session::Session;
+use crate::store::value::Value;
+use record::colour::ColourReading;
+use record::doubt::Doubt;
+use record::fruit::FruitSample;
+use record::height::HeightReading;
+use record::note::Note;
+use record::pick::Pick;
+use record::stage::StageNote;
+use std::collections::HashMap;
+use std::ops::ControlFlow;
+use uuid::Uuid;
+
+/// Reads the notes of all nouns that a condition on `n`, told for each noun's table, takes.
+pub(crate) fn read_records(
+    store: &mut Store,
+    which: impl Fn(&str) -> String,
+    values: &[Value<'_>],
+) -> Result<Vec<Recorded>, LedgerFault> {
+    let mut reading = Reading::new(store)?;
+    let mut records = Vec::new();
+    for (noun, table) in TABLES {
+        reading.read_noun(store, noun, &which(table), values, &mut records)?;
+    }
+    Ok(records)
+}
+
+/// What is needed to tell where notes came from and what became of them.
+pub(crate) struct Reading {
+    keys: Keys,
+    batches: HashMap<i64, From>,
+}
+
+struct From {
+    uuid: Uuid,
+    provenance: Provenance,
+    stands: bool,
+}
+
+/// What was done to notes, by note.
+#[derive(Default)]
+struct Done {
+    doubts: HashMap<i64, Vec<Doubt>>,
+    confirmed: HashMap<i64, BatchNumber>,
+    withdrawn: HashMap<i64, BatchNumber>,
+    replaced: HashMap<i64, (i64, i64)>,
+}
+
+impl Reading {
+    pub(crate) fn new(store: &mut Store) -> Result<Self, LedgerFault> {
+        let sql = "SELECT number, uuid, who, at_us, file_name, sheet,
+            (SELECT count(*) FROM standing_batch s WHERE s.number = b.number) FROM batch b";
+        let batches = store.rows(sql, &[], |row| {
+            let provenance = Provenance {
+                batch: batch_number(row, 0)?,
+                who: row.words(2)?,
+                at: row.moment(3)?,
+                file_name: row.words_or_none(4)?,
+                sheet: row.words_or_none(5)?,
+                row: 0,
+            };
+            let uuid = Uuid::from_bytes(row.bytes(1)?);
+            Ok((row.whole(0)?, From { uuid, provenance, stands: row.whole(6)? > 0 }))
+        })?;
+        Ok(Self { keys: Keys::read(store)?, batches: batches.into_iter().collect() })
+    }
+
+    pub(crate) fn read_noun(
+        &mut self,
+        store: &mut Store,
+        noun: Noun,
+        which: &str,
+        values: &[Value<'_>],
+        records: &mut Vec<Recorded>,
+    ) -> Result<(), LedgerFault> {
+        match noun {
+            Noun::FruitSample => self.read_kept::<FruitSample>(store, which, values, records),
+            Noun::Pick => self.read_kept::<Pick>(store, which, values, records),
+            Noun::HeightReading => self.read_kept::<HeightReading>(store, which, values, records),
+            Noun::StageNote => self.read_kept::<StageNote>(store, which, values, records),
+            Noun::ColourReading => self.read_kept::<ColourReading>(store, which, values, records),
+        }
+    }
+
+    fn read_kept<K: Kept>(
+        &mut self,
+        store: &mut Store,
+        which: &str,
+        values: &[Value<'_>],
+        records: &mut Vec<Recorded>,
+    ) -> Result<(), LedgerFault> {
+        let mut session = store.session();
+        let notes = format!("SELECT n.id FROM {} n WHERE {which}", K::TABLE.name);
+        let done = Done::read(&mut session, &notes, values)?;
+        let sql = format!("{} WHERE {which}{}", select::<K>(), order::<K>(""));
+        each_note::<K>(&mut session, &self.keys, &sql, values, &mut |head, kept| {
+            records.push(self.recorded(&head, kept.note(), &done)?);
+            Ok(ControlFlow::Continue(()))
+        })
+    }
+
+    fn recorded(&self, head: &Head, note: Note, done: &Done) -> Result<Recorded, LedgerFault> {
+        let from = self.batch(head.batch)?;
+        let row = u64::try_from(head.source_row).unwrap_or_default();
+        Ok(Recorded {
+            id: note_id(from.uuid, head.id),
+            note,
+            from: Provenance { row, ..from.provenance.clone() },
+            doubts: done.doubts.get(&head.id).cloned().unwrap_or_default(),
+            state: match from.stands {
+                true => self.state(head.id, done)?,
+                false => RecordState::Undone,
+            },
+        })
+    }
+
+    /// The state of a note whose batch stands.
+    fn state(&self, number: i64, done: &Done) -> Result<RecordState, LedgerFault> {
+        if let Some((batch, replacement)) = done.replaced.get(&number) {
+            return Ok(RecordState::Replaced(note_id(self.batch(*batch)?.uuid, *replacement)));
+        }
+        if let Some(batch) = done.withdrawn.get(&number) {
+            return Ok(RecordState::Withdrawn(*batch));
+        }
+        Ok(match (done.doubts.contains_key(&number), done.confirmed.get(&number)) {
+            (true, Some(batch)) => RecordState::Confirmed(*batch),
+            (true, None) => RecordState::SetAside,
+            (false, _) => RecordState::Standing,
+        })
+    }
+
+    fn batch(&self, number: i64) -> Result<&From, LedgerFault> {
+        let missing = || LedgerFault::Damaged(format!("there is no batch {number}"));
+        self.batches.get(&number).ok_or_else(missing)
+    }
+}
+
+impl Done {
+    /// Reads what was done, by batches that stand, to the notes that a query tells.
+    fn read(session: &mut Session<'_>, notes: &str, values: &[Value<'_>]) -> Result<Self, LedgerFault> {
+        let standing = "batch IN (SELECT number FROM standing_batch)";
+        let mut done = Self::default();
+        let sql =
+            format!("SELECT record, kind, words FROM doubt WHERE record IN ({notes}) ORDER BY record, place");
+        session.rows(&sql, values, |row| {
+            let doubt = Doubt { kind: Word::read(row.text(1)?)?, words: row.words(2)? };
+            done.doubts.entry(row.whole(0)?).or_default().push(doubt);
+            Ok(())
+        })?;
+        let ended = |table: &str| {
+            format!(
+                "SELECT record, batch FROM {table} WHERE {standing} AND record IN ({notes}) ORDER BY batch DESC"
+            )
+        };
+        let pairs =
+            session.rows(&ended("confirmation"), values, |row| Ok((row.whole(0)?, batch_number(row, 1)?)))?;
+        done.confirmed.extend(pairs);
+        let pairs =
+            session.rows(&ended("withdrawal"), values, |row| Ok((row.whole(0)?, batch_number(row, 1)?)))?;
+        done.withdrawn.extend(pairs);
+        let sql = format!(
+            "SELECT record, batch, replacement FROM correction WHERE {standing} AND record IN ({notes})"
+        );
+        let replaced =
+            session.rows(&sql, values, |row| Ok((row.whole(0)?, (row.whole(1)?, row.whole(2)?))))?;
+        done.replaced.extend(replaced);
+        Ok(done)
+    }
+}
