@@ -61,6 +61,14 @@ pub(crate) struct Summit {
 const DONE: f64 = 1e-18;
 /// Gain at which the climb counts as over even though roundings keep it from [`DONE`].
 const DONE_WITHIN_ROUNDING: f64 = 1e-12;
+/// Square of the relative rounding of a criterion: a gain below this share of the criterion's square is
+/// lost in the roundings of a sum over many fruits.
+const ROUNDING_SQUARED: f64 = 1e-18;
+/// The largest gain that is ever given up to roundings: no variance is then further than 5e-4 of its
+/// standard error from the top.
+const MOST_GIVEN_UP: f64 = 1e-7;
+/// A step near the top that leaves more than this share of the gain climbs roundings, not the criterion.
+const STALLED: f64 = 0.1;
 /// Steps before giving up; ordinary data need 5 to 15.
 const MOST_STEPS: u32 = 200;
 /// A gain larger than this share of the last one is slow; then the score's own change sets the step.
@@ -133,14 +141,16 @@ fn climb_from(
     for _ in 0..MOST_STEPS {
         let moving = moving(&here, &slope, ground);
         let gain = dot(&slope.score, &average_step(&slope, &moving));
+        let rounding = (ROUNDING_SQUARED * slope.criterion * slope.criterion).min(MOST_GIVEN_UP);
+        let stalled = gain < rounding && last_gain * STALLED <= gain;
         let stuck = gain < DONE_WITHIN_ROUNDING && last_gain <= gain;
-        if gain <= DONE || stuck {
+        if gain <= DONE || stalled || stuck {
             return Some(summit(here, &slope, &moving));
         }
         let pace = if last_gain * SLOW < gain { Pace::Slow } else { Pace::Quick };
         match ascend(&here, &slope, &moving, ground, pace, look) {
             Some(next) => (here, slope) = next,
-            None if gain < DONE_WITHIN_ROUNDING => return Some(summit(here, &slope, &moving)),
+            None if gain < DONE_WITHIN_ROUNDING.max(rounding) => return Some(summit(here, &slope, &moving)),
             None => return None,
         }
         last_gain = gain;
