@@ -9,6 +9,7 @@
 //! Start at [`call`] for one variety, [`call_all`] for a house. [`marks`] tells the shape marks.
 
 mod draws;
+pub(crate) mod evidence;
 pub(crate) mod posterior;
 pub(crate) mod rules;
 mod usual;
@@ -22,7 +23,8 @@ use crate::settle::{self, Imagined};
 use crate::spread::Spread;
 use crate::sums::FruitSums;
 use crate::unlike;
-use posterior::{Evidence, LINES, Line, Posterior};
+use evidence::{Evidence, LINES, Line};
+use posterior::Posterior;
 use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
 use record::language::Units;
 use record::share::Share;

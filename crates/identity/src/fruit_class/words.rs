@@ -1,6 +1,7 @@
 //! A fruit-class call in sentences: which rule decided, which border is near, what each line said.
 
-use super::posterior::{Evidence, Line, Measures, Posterior, SizeBy};
+use super::evidence::{Evidence, Line, SizeBy};
+use super::posterior::{Measures, Posterior};
 use crate::guide::fruit::measure::Measure;
 use crate::guide::fruit::{Band, Border, FruitGuide, Way};
 use record::language::{self, Units};
