@@ -25,9 +25,9 @@ pub enum Entry {
 pub struct NewVariety {
     /// The variety of this name or alias, where the house knows it already.
     pub known: Option<Id<Variety>>,
-    /// Its name.
+    /// Its name: the house's own for a variety that it knows.
     pub name: String,
-    /// Its other names.
+    /// Its other names, spellings that differ from the name in dress only among them.
     pub aliases: Vec<String>,
     /// What is claimed of it.
     pub claims: Vec<Claim>,

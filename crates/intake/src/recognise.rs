@@ -381,7 +381,7 @@ fn lacks_nothing(kind: Kind, columns: &[Column]) -> Result<(), RecogniseFault> {
 /// Takes the season from the titles or the sheet's name where exactly one year stands there.
 fn season_from_titles(layout: &mut Layout, sheet: Option<&str>) {
     let has_own = layout.columns.iter().any(|column| column.reads == ColumnUse::Season);
-    if layout.season.is_some() || has_own {
+    if layout.season.is_some() || has_own || layout.kind == Kind::Varieties {
         return;
     }
     let mut years: Vec<i16> =

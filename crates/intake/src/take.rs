@@ -153,6 +153,8 @@ struct Taking<'a> {
     printed: Vec<usize>,
     /// Places in which a total row says that it is one.
     labels: Vec<usize>,
+    /// Places in which a row names its variety or plot.
+    names: Vec<usize>,
     printer: Printer,
     given: Given,
     suggestions: HashMap<String, Option<Suggestion>>,
@@ -164,12 +166,16 @@ impl<'a> Taking<'a> {
         let kept = plan.layout.columns.iter().filter(|column| is_kept(column.reads));
         let mut printed: Vec<_> = kept.map(|column| (column.reads, column.place)).collect();
         printed.sort_unstable();
-        let labels = plan.layout.columns.iter().filter(|column| names_subject(column.reads));
+        let places_of = |reads: &[ColumnUse]| {
+            let columns = plan.layout.columns.iter().filter(|column| reads.contains(&column.reads));
+            columns.map(|column| column.place).collect()
+        };
         Self {
             plan,
             columns: Columns::new(plan),
             printed: printed.into_iter().map(|(_, place)| place).collect(),
-            labels: labels.map(|column| column.place).collect(),
+            labels: places_of(&[ColumnUse::Variety, ColumnUse::Plot, ColumnUse::Day, ColumnUse::GrowOut]),
+            names: places_of(&[ColumnUse::Variety, ColumnUse::Plot]),
             printer: Printer::default(),
             given: Given::default(),
             suggestions: HashMap::new(),
@@ -220,11 +226,13 @@ impl<'a> Taking<'a> {
         true
     }
 
-    /// Whether the row's subject, or its first cell that holds anything, is a word for a total.
+    /// Whether the row is one of totals or means: a subject cell is a word for them, or the first cell that
+    /// holds anything begins with one and no variety or plot is named.
     fn is_total(&self, row: &Row<'_>) -> bool {
-        let first = row.cells().map(|cell| cell.text).find(|text| !text.is_empty());
-        let subjects = self.labels.iter().map(|place| row.cell(*place).text);
-        subjects.chain(first).any(is_total_word)
+        let mut labels = self.labels.iter().map(|place| row.cell(*place).text);
+        let first = row.cells().map(|cell| cell.text).find(|text| !text.is_empty()).unwrap_or_default();
+        let nameless = || subjects().all(|text| text.is_empty() || text == first);
+        subjects().any(is_total_word) || is_total_word(first) || (begins_with_total(first) && nameless())
     }
 
     fn is_heading(&self, row: &Row<'_>) -> bool {
@@ -301,9 +309,19 @@ fn is_kept(reads: ColumnUse) -> bool {
     !matches!(reads, ColumnUse::Ignored | ColumnUse::Quarantine)
 }
 
-fn names_subject(reads: ColumnUse) -> bool {
-    matches!(reads, ColumnUse::Variety | ColumnUse::Plot | ColumnUse::Day | ColumnUse::GrowOut)
+/// Whether a text is a word for a total and what it is the total of, such as `Total plants`. A variety may
+/// be named so too, so this is asked only of rows that name nothing else.
+fn begins_with_total(text: &str) -> bool {
+    let mut words = text.split(' ');
+    words.next().is_some_and(is_total_word)
+        && words.all(|word| TOTALLED.contains(&word.to_lowercase().as_str()))
 }
+
+/// Words that may follow a word for a total.
+const TOTALLED: [&str; 14] = [
+    "plants", "plant", "fruit", "fruits", "plots", "picks", "weight", "wt", "of", "for", "all", "count",
+    "culls", "day",
+];
 
 /// Words that begin a row of totals or means.
 const TOTAL_WORDS: [&str; 14] = [

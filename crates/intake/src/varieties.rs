@@ -58,7 +58,9 @@ impl VarietyColumns {
         let aliases = self.aliases(row, name, known, plan)?;
         let claims = self.claims(row)?;
         self.meet(name, row.number)?;
-        let variety = NewVariety { known, name: name.to_owned(), aliases, claims };
+        // A known variety keeps its own name, whatever dress or other name it comes under here.
+        let own = known.and_then(|id| plan.roster.variety_with(id)).map_or(name, |known| known.name.as_str());
+        let variety = NewVariety { known, name: own.to_owned(), aliases, claims };
         given.push(Entry::Variety(variety), Vec::new());
         Ok(())
     }
@@ -84,8 +86,8 @@ impl VarietyColumns {
         for alias in text.split([';', '/', '|', '\n']).map(str::trim).filter(|alias| !alias.is_empty()) {
             let alias = a_name(self.aliases, alias)?;
             self.free(alias, known, plan)?;
-            let again = aliases.iter().any(|other| folded_name(other) == folded_name(alias));
-            if !again && folded_name(alias) != folded_name(name) {
+            let again = |other: &String| other.to_lowercase() == alias.to_lowercase();
+            if alias != name && !aliases.iter().any(again) {
                 aliases.push(alias.to_owned());
             }
         }
