@@ -231,8 +231,9 @@ impl<'a> Taking<'a> {
     fn is_total(&self, row: &Row<'_>) -> bool {
         let mut labels = self.labels.iter().map(|place| row.cell(*place).text);
         let first = row.cells().map(|cell| cell.text).find(|text| !text.is_empty()).unwrap_or_default();
-        let nameless = || subjects().all(|text| text.is_empty() || text == first);
-        subjects().any(is_total_word) || is_total_word(first) || (begins_with_total(first) && nameless())
+        let mut names = self.names.iter().map(|place| row.cell(*place).text);
+        let mut nameless = || names.all(|text| text.is_empty() || text == first);
+        labels.any(is_total_word) || is_total_word(first) || (begins_with_total(first) && nameless())
     }
 
     fn is_heading(&self, row: &Row<'_>) -> bool {
