@@ -10,6 +10,7 @@ pub mod folder;
 pub mod progress;
 pub mod settings;
 
+pub mod again;
 pub mod asked;
 pub mod correct;
 pub mod doubts;

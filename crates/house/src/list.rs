@@ -243,6 +243,22 @@ pub fn find(house: &House, name: &str) -> Result<Variety, HouseFault> {
     crate::names::find(&mut Ledger::open(&house.ledger_location())?, name)
 }
 
+/// How the portrait of one variety looks, read without the rest of the list.
+///
+/// # Errors
+/// [`HouseFault::NoSuchVariety`] with the nearest name; what the ledger refuses.
+pub fn look(house: &House, name: &str) -> Result<FruitLook, HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let variety = crate::names::find(&mut ledger, name)?;
+    let calls = ledger.calls_of(variety.id)?;
+    let of = |subject| calls.iter().find(|call| call.subject == subject).map(|call| call.detail.as_str());
+    let fruit: Option<KeptFruit> =
+        of(CallSubject::FruitClass).map(|text| kept::read("a fruit-class call", text)).transpose()?;
+    let colour: Option<KeptColour> =
+        of(CallSubject::Colour).map(|text| kept::read("a colour call", text)).transpose()?;
+    Ok(facts::look(&variety.name, fruit.as_ref(), colour.as_ref()))
+}
+
 /// Guide files that were edited and not accepted.
 ///
 /// # Errors

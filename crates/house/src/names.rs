@@ -1,11 +1,13 @@
 //! Names that no variety has: what they may mean, and saying so. Likeness alone never merges two names.
 
+use crate::again::{self, TakenAgain};
+use crate::asked::Asked;
 use crate::fault::HouseFault;
 use crate::folder::House;
-use crate::quarantine::{self, Mending};
+use crate::quarantine::Mending;
 use crate::roster;
 use intake::rejection::RowFault;
-use ledger::batch::{Act, BatchSummary};
+use ledger::batch::Act;
 use ledger::ledger::Ledger;
 use ledger::quarantine::Listed;
 use record::variety::Variety;
@@ -47,21 +49,17 @@ pub fn unknown(house: &House) -> Result<Vec<UnknownName>, HouseFault> {
     Ok(unknown)
 }
 
-/// Takes `name` for another name of `variety` from now on, and takes the rows that waited for it.
+/// Takes `name` for another name of `variety` from now on, and takes the rows that waited for it, or for
+/// what those rows bring, again.
 ///
 /// # Errors
 /// [`HouseFault::NoSuchVariety`]; a name clash where it means another; what the ledger refuses.
-pub fn accept(
-    house: &House,
-    name: &str,
-    variety: &str,
-    mending: &Mending,
-) -> Result<Vec<BatchSummary>, HouseFault> {
+pub fn accept(house: &House, name: &str, variety: &str, mending: &Mending) -> Result<TakenAgain, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let variety = find(&mut ledger, variety)?;
     let act = Act { who: mending.who.clone(), at: mending.at, why: Some("a spelling accepted".to_owned()) };
     ledger.add_alias(&act, variety.id, name)?;
-    quarantine::retake_named(&mut ledger, name, mending)
+    again::take_again(&mut ledger, Listed::Waiting, &Asked::default(), mending)
 }
 
 /// The variety of a name or alias.

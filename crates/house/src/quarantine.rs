@@ -1,25 +1,16 @@
 //! The quarantine: seeing the rows that wait, mending one in place, and exporting them all.
 
+use crate::again;
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
-use crate::mapping;
-use crate::roster;
-use crate::take::Desk;
-use intake::layout::{Answers, SavedMapping};
-use intake::recognise::recognise;
-use intake::rejection::Rejection;
-use intake::table::Table;
-use intake::take::Taken;
 use jiff::{Timestamp, civil::Date};
-use ledger::batch::{BatchSummary, Source};
+use ledger::batch::BatchSummary;
 use ledger::ledger::Ledger;
-use ledger::quarantine::Listed;
+use ledger::quarantine::{Listed, Rejected};
 pub use ledger::quarantine::{QuarantineNumber, Quarantined};
-use ledger::writer::Writer;
 use publish::tables::Cell;
 pub use publish::tables::Sheet;
 use publish::tables::delimited::{ByteOrderMark, to_csv};
-use std::ops::ControlFlow;
 use std::path::Path;
 
 /// A cell of a quarantined row with its new value.
@@ -76,34 +67,7 @@ pub fn mend(
     let row = ledger.quarantined(number)?;
     let headings = ledger.headings(row.batch)?;
     let cells = with_values(&row, &headings, values)?;
-    retake(&mut ledger, &row, &headings, cells, mending)
-}
-
-/// Takes the rows that wait for one name again, now that it means a variety. Rows that have another
-/// fault still wait.
-///
-/// # Errors
-/// What the ledger refuses.
-pub(crate) fn retake_named(
-    ledger: &mut Ledger,
-    name: &str,
-    mending: &Mending,
-) -> Result<Vec<BatchSummary>, HouseFault> {
-    let key = ledger::names::key(name);
-    let mut taken = Vec::new();
-    for row in ledger.quarantine(Listed::Waiting)? {
-        if ledger::names::key(&row.rejected.value) != key {
-            continue;
-        }
-        let headings = ledger.headings(row.batch)?;
-        let cells = row.rejected.cells.clone();
-        match retake(ledger, &row, &headings, cells, mending) {
-            Ok(summary) => taken.push(summary),
-            Err(HouseFault::StillRejected { .. } | HouseFault::Recognise { .. }) => {}
-            Err(fault) => return Err(fault),
-        }
-    }
-    Ok(taken)
+    again::mend_one(&mut ledger, Quarantined { rejected: Rejected { cells, ..row.rejected }, ..row }, mending)
 }
 
 /// The rows that wait as one table: to be corrected and taken again. Rows of tables with other headings
@@ -166,71 +130,6 @@ fn with_values(
         cell.clone_from(&new.value);
     }
     Ok(cells)
-}
-
-/// Reads one row as its whole table was read, and keeps what it gives.
-fn retake(
-    ledger: &mut Ledger,
-    row: &Quarantined,
-    headings: &[String],
-    cells: Vec<String>,
-    mending: &Mending,
-) -> Result<BatchSummary, HouseFault> {
-    let from = ledger.batch(row.batch)?.source;
-    let file_name = from.file_name.clone().unwrap_or_default();
-    let rows = [(0, headings.to_vec()), (row.rejected.row, cells)];
-    let table = Table::of_rows(&file_name, from.sheet.as_deref(), &rows);
-    let answers = Answers { heading_row: Some(0), ..read_before(&from) };
-    let layout = recognise(&table, &[], &answers)
-        .map_err(|fault| HouseFault::Recognise { table: file_name.clone(), fault })?;
-    let roster = roster::gather(ledger)?;
-    let source = Source {
-        who: mending.who.clone(),
-        at: mending.at,
-        headings: headings.to_vec(),
-        sha256: None,
-        file_name: None,
-        why: Some(format!("quarantined row {} mended", row.number)),
-        ..from
-    };
-    let mut writer = ledger.begin_batch(&source)?;
-    let (mut desk, mut taken) = (Desk::default(), Vec::new());
-    intake::take::take(&table, &layout, &roster, mending.today, &mut |one| {
-        taken.push(one);
-        ControlFlow::Continue(())
-    })
-    .map_err(|fault| HouseFault::Read { file: file_name, fault })?;
-    put_all(&mut writer, &mut desk, taken)?;
-    writer.solve(row.number)?;
-    Ok(writer.commit()?)
-}
-
-fn put_all(writer: &mut Writer<'_>, desk: &mut Desk, taken: Vec<Taken>) -> Result<(), HouseFault> {
-    for one in taken {
-        if let Taken::Rejected(rejection) = &one {
-            return Err(still_rejected(rejection));
-        }
-        desk.put(writer, one)?;
-    }
-    match std::mem::take(&mut desk.clashes).into_values().next() {
-        Some(clash) => Err(clash.into()),
-        None => Ok(()),
-    }
-}
-
-fn read_before(from: &Source) -> Answers {
-    let kept = from.reading.as_deref().and_then(|reading| mapping::read("", reading));
-    kept.map(|SavedMapping { answers, .. }| answers).unwrap_or_default()
-}
-
-fn still_rejected(rejection: &Rejection) -> HouseFault {
-    HouseFault::StillRejected {
-        row: rejection.row,
-        column: rejection.column.clone().unwrap_or_default(),
-        value: rejection.value.clone(),
-        reason: rejection.fault.to_string(),
-        remedy: rejection.remedy.clone(),
-    }
 }
 
 /// Writes the rows that wait to a CSV, whole or not at all, and tells how many there are.

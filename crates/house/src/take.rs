@@ -1,11 +1,13 @@
 //! Taking files in: open, recognise, check every row, and keep each table whole or not at all.
 
+use crate::again::{self, TakenAgain};
 use crate::asked::Asked;
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::mapping;
 use crate::opened::{self, Given, Opened, Unreadable, name_of};
 use crate::progress::Progress;
+use crate::quarantine::Mending;
 use crate::roster;
 use intake::entry::{Entry, NewPlant, NewPlot, PlotNamed};
 pub use intake::kind::Kind;
@@ -18,7 +20,7 @@ pub use ledger::batch::BatchSummary;
 use ledger::batch::{BatchInfo, BatchKind, Source};
 use ledger::fault::LedgerFault;
 use ledger::ledger::Ledger;
-use ledger::quarantine::Rejected;
+use ledger::quarantine::{Listed, Rejected};
 use ledger::writer::{NewGrowOut, Writer};
 use record::growout::{Plant, Plot};
 use record::id::Id;
@@ -84,6 +86,8 @@ pub enum Outcome {
     },
     /// This very file was taken before; nothing was added.
     TakenBefore(Box<BatchInfo>),
+    /// This very file was taken before; rows of it that waited for an answer were taken now.
+    Answered(TakenAgain),
 }
 
 /// Takes files in. A file that cannot be read does not keep the others out.
@@ -142,7 +146,8 @@ fn take_table(
         outcome,
     };
     if let Some(before) = ledger.already_taken(opened.sha256, table.sheet())? {
-        return Ok(told(Outcome::TakenBefore(Box::new(before))));
+        let again = answered(ledger, &before, request)?;
+        return Ok(told(again.map_or_else(|| Outcome::TakenBefore(Box::new(before)), Outcome::Answered)));
     }
     if request.keep_reading == KeepReading::Always {
         mapping::save(ledger, &name_of(table), layout)?;
@@ -151,6 +156,21 @@ fn take_table(
     let mut writer = ledger.begin_batch(&source(opened, request))?;
     let tally = fill(&mut writer, opened, roster, request.today, progress)?;
     Ok(told(Outcome::Added { summary: writer.commit()?, tally }))
+}
+
+/// Takes the rows that a file left in the quarantine, where the user now says something of the table.
+fn answered(
+    ledger: &mut Ledger,
+    before: &BatchInfo,
+    request: &Request,
+) -> Result<Option<TakenAgain>, HouseFault> {
+    if before.waiting == 0 || request.asked == Asked::default() {
+        return Ok(None);
+    }
+    let mending = Mending { who: request.who.clone(), at: request.at, today: request.today };
+    let listed = Listed::WaitingOf(before.number);
+    let again = again::take_again(ledger, listed, &request.asked, &mending)?;
+    Ok(Some(again).filter(|again| 0 < again.solved))
 }
 
 fn source(opened: &Opened, request: &Request) -> Source {

@@ -155,6 +155,7 @@ pub(crate) enum Comma {
 #[command(after_long_help = "Examples:
   locule quarantine
   locule quarantine mend 12 \"wt=58 g\"
+  locule quarantine again
   locule quarantine export to-correct.csv")]
 pub(crate) struct Quarantine {
     /// What to do [default: list the open rows]
@@ -173,6 +174,14 @@ pub(crate) enum QuarantineAction {
         #[arg(required = true, value_name = "HEADING=VALUE")]
         values: Vec<String>,
         /// Who mends it
+        #[arg(long)]
+        by: Option<String>,
+    },
+    /// Take all waiting rows again: what they needed may have come in, or may be said now
+    Again {
+        #[command(flatten)]
+        reading: Reading,
+        /// Who takes them
         #[arg(long)]
         by: Option<String>,
     },

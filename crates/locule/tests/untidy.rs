@@ -139,6 +139,28 @@ fn a_record_is_corrected_withdrawn_and_remembered() {
 }
 
 #[test]
+fn rows_that_waited_for_a_name_or_an_answer_are_taken_again() {
+    let house = House::new();
+    let varieties = house.write("list.csv", VARIETIES);
+    let beds = "grow-out,garden,season,plot,variety\n2026 Home,Home,2026,7,Old Pyke\n";
+    let (beds, walks) = (house.write("beds.csv", beds), "plot,date,plant,height (cm)\n7,3/4/2026,1,60\n");
+    let walks = house.write("heights.csv", walks);
+    house.ok(&["take", &varieties, &beds, &walks]);
+    assert_eq!(house.ok(&["quarantine"])["rows"].as_array().unwrap().len(), 2);
+    house.ok(&["names", "accept", "Old Pyke", "Old Pike"]);
+    assert_eq!(
+        house.ok(&["quarantine"])["rows"].as_array().unwrap().len(),
+        1,
+        "the plot is known, the date not"
+    );
+    let taken = house.ok(&["take", "--dates", "day-first", &walks]);
+    assert_eq!(taken["tables"][0]["added"], 1, "the same file with an answer takes what waited: {taken}");
+    let records = house.ok(&["show", "Old Pike", "--records"])["records"].clone();
+    assert_eq!(records[0]["day"], "2026-04-03");
+    assert_eq!(house.ok(&["quarantine", "again"])["solved"], 0);
+}
+
+#[test]
 fn the_quarantine_is_exported_corrected_and_taken_again() {
     let house = House::new();
     let varieties = house.write("list.csv", VARIETIES);

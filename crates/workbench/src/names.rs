@@ -39,7 +39,7 @@ pub(crate) async fn accept(State(desk): State<Desk>, Form(sent): Sent) -> Result
     };
     let accepted = move |house: &_| names::accept(house, &name, &variety, &quarantine::now(house));
     let (_, taken) = desk.ask(accepted).await?;
-    Ok(Redirect::to(&format!("/names?taken={}", taken.len())))
+    Ok(Redirect::to(&format!("/names?taken={}", taken.solved)))
 }
 
 fn body(did: &Did, unknown: &[UnknownName], varieties: &[Variety]) -> Markup {

@@ -15,8 +15,8 @@ pub(crate) fn run(house: &House, action: Option<NamesAction>, form: Form) -> Res
     match action {
         None => answer(&unknown(house)?, form),
         Some(NamesAction::Accept { name, variety, by }) => {
-            let batches = names::accept(house, &name, &variety, &mending(house, by.as_ref()))?;
-            answer(&Accepted { name, variety, rows_taken: batches.len() as u64 }, form)
+            let taken = names::accept(house, &name, &variety, &mending(house, by.as_ref()))?;
+            answer(&Accepted { name, variety, rows_taken: taken.solved }, form)
         }
     }
 }

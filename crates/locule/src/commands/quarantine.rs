@@ -1,10 +1,12 @@
 //! `locule quarantine`: the rows that wait, mending one, and exporting them.
 
 use super::reference::{Shape, shape};
-use super::{Failure, answer, mending, parted};
+use super::take::things;
+use super::{Failure, answer, mending, parted, reading};
 use crate::answer::{Answer, Ending, Form};
 use crate::arguments::QuarantineAction;
 use crate::words::counted;
+use house::again;
 use house::folder::House;
 use house::quarantine::{self, NewValue, QuarantineNumber, Quarantined};
 use schemars::JsonSchema;
@@ -17,6 +19,10 @@ pub(crate) fn run(house: &House, action: Option<QuarantineAction>, form: Form) -
         None => answer(&list(house)?, form),
         Some(QuarantineAction::Mend { number, values, by }) => {
             answer(&mend(house, number, &values, by.as_ref())?, form)
+        }
+        Some(QuarantineAction::Again { reading, by }) => {
+            let (asked, mending) = (reading::asked(&reading)?, mending(house, by.as_ref()));
+            answer(&told(&again::again(house, &asked, &mending)?), form)
         }
         Some(QuarantineAction::Export { file }) => answer(&export(house, &file)?, form),
     }
@@ -131,9 +137,7 @@ fn mend(house: &House, number: i64, typed: &[String], by: Option<&String>) -> Re
         help: "see the numbers with locule quarantine".to_owned(),
     })?;
     let summary = quarantine::mend(house, row, &new_values(typed)?, &mending(house, by))?;
-    let added = &summary.added;
-    let added = added.varieties + added.plots + added.plants + added.notes();
-    Ok(Mended { number: row.0, batch: summary.batch.0, added })
+    Ok(Mended { number: row.0, batch: summary.batch.0, added: things(&summary.added) })
 }
 
 /// New values as they were typed.
@@ -157,6 +161,35 @@ impl Answer for Mended {
             to,
             "Row {number} was taken as batch {batch} ({}).",
             counted(self.added, "record", "records")
+        )
+    }
+}
+
+/// Rows that were taken again.
+#[derive(Debug, Serialize, JsonSchema)]
+struct TakenAgain {
+    /// Rows that were taken.
+    solved: u64,
+    /// Rows that still wait.
+    waiting: u64,
+    /// The batches that they became.
+    batches: Vec<u32>,
+}
+
+fn told(again: &again::TakenAgain) -> TakenAgain {
+    let batches = again.batches.iter().map(|summary| summary.batch.0).collect();
+    TakenAgain { solved: again.solved, waiting: again.waiting, batches }
+}
+
+impl Answer for TakenAgain {
+    const SHAPE: &'static str = "quarantine-again/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        let solved = counted(self.solved, "row was", "rows were");
+        writeln!(
+            to,
+            "{solved} taken; {} still in the quarantine.",
+            counted(self.waiting, "row is", "rows are")
         )
     }
 }
@@ -185,5 +218,5 @@ impl Answer for Exported {
 
 /// The shapes of these answers.
 pub(super) fn shapes() -> Vec<Shape> {
-    vec![shape::<Waiting>(), shape::<Mended>(), shape::<Exported>()]
+    vec![shape::<Waiting>(), shape::<Mended>(), shape::<TakenAgain>(), shape::<Exported>()]
 }

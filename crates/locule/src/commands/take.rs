@@ -5,6 +5,7 @@ use super::{Failure, bars, reading, who};
 use crate::answer::{Answer, Ending};
 use crate::arguments::Take;
 use house::folder::House;
+use house::history::Counts;
 use house::opened::{Given, Unreadable};
 use house::take::{self, KeepReading, Outcome, Request, TableTaken};
 use jiff::{Timestamp, ZonedDateTime};
@@ -108,11 +109,17 @@ fn table_in(taken: &TableTaken) -> TableIn {
     };
     match &taken.outcome {
         Outcome::TakenBefore(before) => TableIn { batch: before.number.0, taken_before: true, ..nothing },
+        Outcome::Answered(again) => TableIn {
+            batch: again.batches.first().map_or(0, |summary| summary.batch.0),
+            added: again.batches.iter().map(|summary| things(&summary.added)).sum(),
+            quarantined: again.waiting,
+            ..nothing
+        },
         Outcome::Added { summary, tally } => {
             let added = &summary.added;
             TableIn {
                 batch: summary.batch.0,
-                added: added.varieties + added.plots + added.plants + added.notes(),
+                added: things(added),
                 already_there: summary.already_there,
                 gone: summary.gone,
                 quarantined: summary.quarantined,
@@ -122,6 +129,11 @@ fn table_in(taken: &TableTaken) -> TableIn {
             }
         }
     }
+}
+
+/// Varieties, plots, plants and notes.
+pub(super) fn things(added: &Counts) -> u64 {
+    added.varieties + added.plots + added.plants + added.notes()
 }
 
 impl Answer for TakenIn {

@@ -50,6 +50,17 @@ fn became(taken: &TableTaken) -> Became {
             doubted: 0,
             quarantined: 0,
         },
+        take::Outcome::Answered(again) => Became {
+            table,
+            kind,
+            batch: again.batches.first().map_or(0, |summary| summary.batch.0),
+            taken_before: false,
+            added: counted(again.solved, "waiting row", "waiting rows"),
+            already_there: 0,
+            gone: 0,
+            doubted: again.batches.iter().map(|summary| summary.added.doubted).sum(),
+            quarantined: again.waiting,
+        },
         take::Outcome::Added { summary, .. } => Became {
             table,
             kind,
