@@ -306,7 +306,7 @@ const MONTHS: [&str; 12] = [
 ];
 
 /// The month of a name or of its first three letters or more.
-fn month_named(word: &str) -> Option<i8> {
+pub(crate) fn month_named(word: &str) -> Option<i8> {
     let lower = word.to_ascii_lowercase();
     let begins = |month: &str| month.starts_with(&lower);
     let at = MONTHS.iter().position(|month| begins(month)).filter(|_| 3 <= lower.len())?;

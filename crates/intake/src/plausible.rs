@@ -13,8 +13,8 @@ use std::f64::consts::PI;
 use std::ops::RangeInclusive;
 
 /// Grams that a fruit can weigh. The smallest wild fruit weigh a quarter gram (shared facts, identity,
-/// section 5: 0.24 g); the heaviest on record are near 5 kg (from memory, unverified).
-const FRUIT_GRAMS: RangeInclusive<f64> = 0.1..=5000.0;
+/// section 5: 0.24 g), single ones less; the heaviest on record are near 5 kg (from memory, unverified).
+const FRUIT_GRAMS: RangeInclusive<f64> = 0.05..=5000.0;
 /// Millimetres that a fruit can be long or wide. Common practice, no source.
 const FRUIT_MILLIMETRES: RangeInclusive<f64> = 3.0..=300.0;
 /// Degrees Brix that a tomato's juice can have: the panels of the shared facts (identity, section 5) run
@@ -45,13 +45,12 @@ const ELLIPSOID_SD: f64 = 0.05;
 const ELLIPSOID_SDS: f64 = 5.0;
 /// Large ribbed fruit, on which the fit is untested, may lie as far again (50 %).
 const RIBBED_SDS: f64 = 10.0;
+/// Grams that a kitchen scale may be out by, which is much of a currant. Common practice, no source.
+const SCALE_GRAMS: f64 = 0.1;
+/// How many sd it may lie from the ellipsoid of figures that were changed over, to tell that they were.
+const SWAPPED_SDS: f64 = 3.0;
 /// Grams from which a fruit is taken for one that may be ribbed. Common practice, no source.
 const RIBBED_FROM: f64 = 200.0;
-
-/// How many times heavier or lighter than its variety a fruit may be: four sd of log weight, of fruit
-/// within plant (0.33), plant within accession (0.24) and site (0.27) together (shared facts, identity,
-/// section 5).
-const UNLIKE_FACTOR: f64 = 7.0;
 
 fn doubt(kind: DoubtKind, words: String) -> Doubt {
     Doubt { kind, words }
@@ -117,7 +116,9 @@ fn fruit_limits(fruit: &FruitSample) -> Vec<Doubt> {
     let mut doubts = Vec::new();
     let mut outside = |value: Option<f64>, limits: RangeInclusive<f64>, unit: &str, what: &str| {
         let value = value.filter(|value| !limits.contains(value));
-        doubts.extend(value.map(|value| beyond(format!("{what} of {value:.1} {unit}"))));
+        doubts.extend(
+            value.map(|value| beyond(format!("{what} of {} {unit}", told(value)).trim_end().to_owned())),
+        );
     };
     let count = |count: Option<u32>| count.map(f64::from);
     outside(fruit.weight.map(Grams::get), FRUIT_GRAMS, "g", "a fruit");
@@ -145,10 +146,11 @@ fn fruit_swaps(fruit: &FruitSample) -> Option<Doubt> {
     if fits(weight, length, width) {
         return None;
     }
+    let fits_well = |weight, length, width| within(SWAPPED_SDS, weight, length, width);
     let words = match () {
-        () if fits(weight, width, length) => "length and width fit the weight only when changed over",
-        () if fits(length, weight, width) => "weight and length fit only when changed over",
-        () if fits(width, length, weight) => "weight and width fit only when changed over",
+        () if fits_well(weight, width, length) => "length and width fit the weight only when changed over",
+        () if fits_well(length, weight, width) => "weight and length fit only when changed over",
+        () if fits_well(width, length, weight) => "weight and width fit only when changed over",
         () => return None,
     };
     Some(swapped(words.to_owned()))
@@ -160,9 +162,15 @@ fn ellipsoid(length: f64, width: f64) -> f64 {
 }
 
 fn fits(weight: f64, length: f64, width: f64) -> bool {
-    let sds = if RIBBED_FROM <= weight { RIBBED_SDS } else { ELLIPSOID_SDS };
+    let may_be_ribbed = RIBBED_FROM <= weight.max(ellipsoid(length, width));
+    let sds = if may_be_ribbed { RIBBED_SDS } else { ELLIPSOID_SDS };
+    within(sds, weight, length, width)
+}
+
+/// Whether a weight lies within so many sd of the ellipsoid of a length and width.
+fn within(sds: f64, weight: f64, length: f64, width: f64) -> bool {
     let expected = ellipsoid(length, width);
-    (weight - expected).abs() <= sds * ELLIPSOID_SD * expected
+    (weight - expected).abs() <= sds * ELLIPSOID_SD * expected + SCALE_GRAMS
 }
 
 fn against_ellipsoid(fruit: &FruitSample) -> Option<Doubt> {
@@ -176,20 +184,26 @@ fn against_ellipsoid(fruit: &FruitSample) -> Option<Doubt> {
     (!fits(weight, length, width)).then(|| doubt(DoubtKind::WeightAgainstSize, words()))
 }
 
+/// A figure with the digits that matter: two below 1, one below 10.
+fn told(value: f64) -> String {
+    match value {
+        tiny if tiny < 1.0 => format!("{tiny:.2}"),
+        small if small < 10.0 => format!("{small:.1}"),
+        large => format!("{large:.0}"),
+    }
+}
+
 fn mean_weight(weight: Grams, count: u32) -> Option<Grams> {
     (0 < count).then(|| weight.get() / f64::from(count)).and_then(Grams::new)
 }
 
 fn unlike_variety(weight: Grams, about: &About<'_>) -> Option<Doubt> {
-    let typical = about.variety.typical_weight.map(Grams::get).filter(|typical| 0.0 < *typical)?;
-    let ratio = weight.get() / typical;
-    let likely = (1.0 / UNLIKE_FACTOR..=UNLIKE_FACTOR).contains(&ratio);
+    let typical = about.variety.typical.filter(|typical| 0.0 < typical.weight.get())?;
+    let ratio = weight.get() / typical.weight.get();
+    let likely = (1.0 / typical.factor..=typical.factor).contains(&ratio);
     let words = || {
-        format!(
-            "a fruit of {:.1} g, where {} usually weighs about {typical:.0} g",
-            weight.get(),
-            about.variety.name
-        )
+        let (weight, typical, name) = (weight.get(), typical.weight.get(), &about.variety.name);
+        format!("a fruit of {} g, where {name} should weigh about {} g", told(weight), told(typical))
     };
     (!likely).then(|| doubt(DoubtKind::UnlikeItsVariety, words()))
 }

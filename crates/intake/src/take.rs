@@ -6,6 +6,7 @@
 use crate::cells::{CellFault, ColumnReader};
 use crate::colours::ColourColumns;
 use crate::column::ColumnUse;
+use crate::day;
 use crate::entry::Entry;
 use crate::fingerprint::Printer;
 use crate::fruit::FruitColumns;
@@ -313,9 +314,12 @@ fn is_kept(reads: ColumnUse) -> bool {
 /// Whether a text is a word for a total and what it is the total of, such as `Total plants`. A variety may
 /// be named so too, so this is asked only of rows that name nothing else.
 fn begins_with_total(text: &str) -> bool {
+    let totalled = |word: &str| {
+        let number = word.bytes().all(|byte| byte.is_ascii_digit());
+        number || day::month_named(word).is_some() || TOTALLED.contains(&word.to_lowercase().as_str())
+    };
     let mut words = text.split(' ');
-    words.next().is_some_and(is_total_word)
-        && words.all(|word| TOTALLED.contains(&word.to_lowercase().as_str()))
+    words.next().is_some_and(is_total_word) && words.all(totalled)
 }
 
 /// Words that may follow a word for a total.

@@ -29,14 +29,15 @@ use record::variety::ClaimSubject;
 fn titles_blanks_totals_and_headings_again_are_passed_over() {
     let text = "Fruit bench 2031,,,\nweighed by the back door,,,\n,,,\nVariety,Date,wt (oz),\n\
                 Amber Bell,2031-08-01,6.0,\n,,,\nAmber Bell,2031-08-02,6.5,\nTotal,,12.5,\nTotal fruit,,2,\n\
+                ,Sum July 2031,2,\n\
                 VARIETY,DATE,WT (OZ),\nNan,2031-08-02,0.04,\nAvg:,,6.25,\n";
     let outcome = taken("samples.csv", text);
     assert_eq!(outcome.layout.titles, ["Fruit bench 2031", "weighed by the back door"]);
     assert_eq!(outcome.layout.heading_row, 4);
     assert_eq!(outcome.weights(), [Some(170.1), Some(184.3), Some(1.1)]);
     let tally = outcome.tally;
-    assert_eq!((tally.blank, tally.totals, tally.repeated_headings, tally.rejected), (1, 3, 1, 0));
-    assert_eq!(outcome.entries.iter().map(|entry| entry.0).collect::<Vec<_>>(), [5, 7, 11]);
+    assert_eq!((tally.blank, tally.totals, tally.repeated_headings, tally.rejected), (1, 4, 1, 0));
+    assert_eq!(outcome.entries.iter().map(|entry| entry.0).collect::<Vec<_>>(), [5, 7, 12]);
 }
 
 /// The same three rows in every encoding, with every delimiter and decimal mark.
