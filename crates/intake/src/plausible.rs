@@ -143,7 +143,8 @@ fn fruit_swaps(fruit: &FruitSample) -> Option<Doubt> {
         )));
     }
     let (weight, length, width) = (fruit.weight?.get(), fruit.length?.get(), fruit.width?.get());
-    if fits(weight, length, width) {
+    // Ribbed fruit get no more room here: figures changed over fit well again, ribbed fruit seldom do.
+    if within(ELLIPSOID_SDS, weight, length, width) {
         return None;
     }
     let fits_well = |weight, length, width| within(SWAPPED_SDS, weight, length, width);
@@ -177,8 +178,9 @@ fn against_ellipsoid(fruit: &FruitSample) -> Option<Doubt> {
     let (weight, length, width) = (fruit.weight?.get(), fruit.length?.get(), fruit.width?.get());
     let expected = ellipsoid(length, width);
     let words = || {
+        let (weight, expected) = (told(weight), told(expected));
         format!(
-            "{weight:.0} g, where {length:.0} mm long and {width:.0} mm wide should weigh about {expected:.0} g"
+            "{weight} g, where {length:.0} mm long and {width:.0} mm wide should weigh about {expected} g"
         )
     };
     (!fits(weight, length, width)).then(|| doubt(DoubtKind::WeightAgainstSize, words()))
