@@ -119,7 +119,7 @@ const NOTE: Hand = Hand { class: "note", size: 11.0, ink: THIN_INK, anchor: Anch
 pub fn strip(strip: &Strip, width: Pixels) -> Svg {
     let width = width.get().max(NARROWEST);
     let axis = Axis::of(strip, (SIDE, width - SIDE));
-    let mut canvas = Canvas::new("s", &strip.title);
+    let mut canvas = Canvas::new("s", &format!("{} {width}", strip.title));
     let note = fruits(strip);
     let title = TITLE.shortened(&strip.title, width - SIDE - NOTE.width(&note));
     TITLE.set(&mut canvas, &title, Point::new(0.0, 14.0));

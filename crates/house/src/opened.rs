@@ -11,6 +11,7 @@ use ledger::batch::Sha256;
 use sha2::Digest;
 use std::fs::File;
 use std::io::{self, Read};
+use std::ops::ControlFlow;
 use std::path::Path;
 
 /// A file as it was given.
@@ -49,6 +50,8 @@ pub struct Unreadable {
     pub table: String,
     /// Why.
     pub fault: HouseFault,
+    /// Its first rows as they stand, where it was opened, so that it can be said what they hold.
+    pub top: Vec<Vec<String>>,
 }
 
 /// File and sheet, as messages name them.
@@ -66,12 +69,15 @@ pub fn open_all(files: &[Given], saved: &[SavedMapping], asked: &Asked) -> (Vec<
     let (mut opened, mut unreadable) = (Vec::new(), Vec::new());
     for given in files {
         match open_one(given) {
-            Err(fault) => unreadable.push(Unreadable { table: given.name.clone(), fault }),
+            Err(fault) => unreadable.push(Unreadable { table: given.name.clone(), fault, top: Vec::new() }),
             Ok((tables, sha256)) => {
                 for table in tables {
                     match read_layout(&table, saved, asked) {
                         Ok(layout) => opened.push(Opened { table, layout, sha256 }),
-                        Err(fault) => unreadable.push(Unreadable { table: name_of(&table), fault }),
+                        Err(fault) => {
+                            let top = top(&table);
+                            unreadable.push(Unreadable { table: name_of(&table), fault, top });
+                        }
                     }
                 }
             }
@@ -79,6 +85,19 @@ pub fn open_all(files: &[Given], saved: &[SavedMapping], asked: &Asked) -> (Vec<
     }
     opened.sort_by_key(|opened| opened.layout.kind);
     (opened, unreadable)
+}
+
+/// Rows of a table's top that are shown.
+const TOP_ROWS: usize = 6;
+
+/// The first rows of a table; none of what cannot be read.
+fn top(table: &Table) -> Vec<Vec<String>> {
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    let read = table.walk(&mut |row| {
+        rows.push(row.cells().map(|cell| cell.text.to_owned()).collect());
+        if rows.len() < TOP_ROWS { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
+    });
+    read.map(|_| rows).unwrap_or_default()
 }
 
 fn open_one(given: &Given) -> Result<(Vec<Table>, Sha256), HouseFault> {

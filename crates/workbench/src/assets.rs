@@ -39,7 +39,7 @@ fn name(asset: &Asset) -> String {
 }
 
 /// The 64-bit FNV-1a hash (Fowler, Noll, Vo; offset basis and prime as published by its authors).
-fn fingerprint(text: &str) -> u64 {
+pub(crate) fn fingerprint(text: &str) -> u64 {
     const OFFSET: u64 = 0xcbf2_9ce4_8422_2325;
     const PRIME: u64 = 0x0100_0000_01b3;
     text.bytes().fold(OFFSET, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(PRIME))

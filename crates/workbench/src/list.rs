@@ -6,8 +6,6 @@ use crate::telling::{count, counted, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::{Query, State};
 use axum::response::Redirect;
-use drawing::portrait::portrait;
-use drawing::scale::Scale;
 use house::calls;
 use house::folder::House;
 use house::list::{self, Freshness, List, Listed};
@@ -19,6 +17,7 @@ use record::mass::Grams;
 pub(crate) mod bench;
 pub(crate) mod brief;
 pub(crate) mod filter;
+pub(crate) mod portraits;
 
 use filter::Asked;
 
@@ -27,6 +26,22 @@ pub(crate) async fn show(State(desk): State<Desk>, Query(asked): Query<Asked>) -
     let filter = asked.filter();
     let (house, list) = desk.ask(move |house| list::list(house, &filter)).await?;
     Ok(page::page(&house, Place::List, "The list", body(&house, &asked, &list)))
+}
+
+/// Shows the same varieties on the bench.
+pub(crate) async fn on_the_bench(
+    State(desk): State<Desk>,
+    Query(asked): Query<Asked>,
+) -> Result<Markup, Trouble> {
+    let filter = asked.filter();
+    let (house, list) = desk.ask(move |house| list::list(house, &filter)).await?;
+    let body = html! {
+        h1 { "The list" }
+        (filter::form(&asked, &list))
+        p.count { (shown(&list)) }
+        @if list.varieties.is_empty() { (nothing(&list)) } @else { (bench::of(&asked, &list, house.settings.units)) }
+    };
+    Ok(page::page(&house, Place::List, "The bench", body))
 }
 
 /// Calls every variety again, by the evidence and guides as they stand.
@@ -48,7 +63,7 @@ fn body(house: &House, asked: &Asked, list: &List) -> Markup {
         @if list.varieties.is_empty() {
             (nothing(list))
         } @else {
-            (bench::of(&asked.address(), list, units))
+            (bench::ways(&asked.address(), bench::View::Rows))
             (rows(&list.varieties, units))
         }
     }
@@ -112,10 +127,11 @@ pub(crate) fn call_button() -> Markup {
 fn rows(varieties: &[Listed], units: Units) -> Markup {
     html! {
         h2.unseen { "Every variety" }
+        div.heads aria-hidden="true" { span {} span {} span { i { "Habit" } i { "Fruit class" } i { "Colour" } } }
         ul.rows {
             @for listed in varieties {
                 li {
-                    div.portrait-room { (small_portrait(listed, units)) }
+                    div.portrait-room { (portraits::small(listed, units)) }
                     div.who {
                         h3 { a href=(variety_address(&listed.variety.name)) { (listed.variety.name) } }
                         @if !listed.variety.aliases.is_empty() {
@@ -126,20 +142,6 @@ fn rows(varieties: &[Listed], units: Units) -> Markup {
                     (brief::calls(listed))
                 }
             }
-        }
-    }
-}
-
-/// Pixels a millimetre of the portraits beside the rows: a 100 mm beefsteak with its cut face takes 150.
-const ROW_SCALE: f64 = 0.72;
-
-fn small_portrait(listed: &Listed, units: Units) -> Markup {
-    let measured = listed.fruit.as_ref().is_some_and(|fruit| 0 < fruit.call.used.fruits);
-    let scale = Scale::new(ROW_SCALE).filter(|_| measured);
-    html! {
-        @match scale {
-            Some(scale) => (page::drawn(&portrait(&listed.look(), scale, units))),
-            None => span.unmeasured { "not measured" },
         }
     }
 }

@@ -108,8 +108,8 @@ fn rows(rows: &[&Quarantined]) -> Markup {
             caption.unseen { "Rows in quarantine" }
             thead {
                 tr {
-                    th scope="col" { "Row" } th scope="col" { "Value" } th scope="col" { "Why, and what to do" }
-                    th scope="col" { "Mend" }
+                    th scope="col" { "Mend" } th scope="col" { "Value" } th scope="col" { "Why, and what to do" }
+                    th scope="col" { "From" }
                 }
             }
             tbody { @for row in rows { (line(row)) } }
@@ -121,17 +121,17 @@ fn line(row: &Quarantined) -> Markup {
     let rejected = &row.rejected;
     html! {
         tr {
-            th scope="row" { (place(row)) }
+            th scope="row" {
+                a href=(format!("/quarantine/{}", row.number)) aria-label=(format!("Mend row {} of the quarantine", row.number)) {
+                    "Mend " (row.number)
+                }
+            }
             td.value {
                 @if let Some(column) = &rejected.column { span.column { (column) } }
                 code { (rejected.value) }
             }
             td { (sentence(&rejected.reason)) span.help { (sentence(&rejected.remedy)) } }
-            td {
-                a href=(format!("/quarantine/{}", row.number)) aria-label=(format!("Mend row {} of the quarantine", row.number)) {
-                    "Mend " (row.number)
-                }
-            }
+            td { (place(row)) }
         }
     }
 }

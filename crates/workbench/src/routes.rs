@@ -33,6 +33,8 @@ pub(crate) fn all(desk: Desk) -> Router {
 fn the_list() -> Router<Desk> {
     Router::new()
         .route("/", get(list::show))
+        .route("/bench", get(list::on_the_bench))
+        .route("/portrait/{look}/{name}", get(list::portraits::serve))
         .route("/call", post(list::call_again))
         .route("/variety/{name}", get(variety::show))
         .route("/guides", get(guides::all))

@@ -27,6 +27,25 @@ pub(super) fn row(
     }
 }
 
+/// The row of a column of a table that was not recognised.
+pub(super) fn bare_row(table: usize, place: usize, cells: &[&str], answer: Option<&ColumnAnswer>) -> Markup {
+    let said = answer.and_then(|answer| answer.reads);
+    html! {
+        tr {
+            th scope="row" { (place + 1) }
+            td.reads {
+                select name=(format!("t{table}.c{place}.reads")) aria-label=(format!("Meaning of column {}", place + 1)) {
+                    option value="" { "as its heading says" }
+                    @for (reads, name) in ColumnUse::all() {
+                        option value=(name) selected[said == Some(reads)] { (name) }
+                    }
+                }
+            }
+            td { @for cell in cells.iter().filter(|cell| !cell.is_empty()) { code { (cell) } " " } }
+        }
+    }
+}
+
 /// What is asked about a column.
 #[derive(Clone, Copy, Default)]
 struct AskedAbout {

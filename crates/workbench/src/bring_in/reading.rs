@@ -203,13 +203,36 @@ fn doubts(doubts: &[Alike<String>]) -> Markup {
     }
 }
 
-/// A table that was opened and not recognised: it can be said what it is.
+/// A table that was opened and not recognised: it can be said what it and its columns are.
 fn unrecognised(place: usize, one: &Unreadable, own: Option<&Answers>) -> Markup {
+    let columns = one.top.iter().map(Vec::len).max().unwrap_or(0).min(MOST_SHOWN);
     html! {
         section.table-read {
             h2 { (one.table) }
             (fault(one))
-            (whole_table(place, &one.table, 0, own, None))
+            (whole_table(place, &one.table, columns, own, None))
+            @if 0 < columns {
+                (scrolling(&format!("Columns of {}", one.table), &bare_columns(place, one, columns, own)))
+            }
+        }
+    }
+}
+
+/// Most columns shown of a table that was not recognised. A choice of the page.
+const MOST_SHOWN: usize = 60;
+
+fn bare_columns(place: usize, one: &Unreadable, columns: usize, own: Option<&Answers>) -> Markup {
+    html! {
+        table.columns {
+            caption.unseen { "What each column holds" }
+            thead { tr { th scope="col" { "Column" } th scope="col" { "It holds" } th scope="col" { "Its first cells" } } }
+            tbody {
+                @for at in 0..columns {
+                    @let answer = own.and_then(|own| own.columns.iter().find(|answer| answer.place == at));
+                    @let cells: Vec<&str> = one.top.iter().filter_map(|row| row.get(at)).map(String::as_str).collect();
+                    (column::bare_row(place, at, &cells, answer))
+                }
+            }
         }
     }
 }
@@ -221,9 +244,19 @@ fn unreadable(one: &Unreadable) -> Markup {
 fn fault(one: &Unreadable) -> Markup {
     html! {
         div.fault {
-            p { (sentence(&one.fault.to_string())) }
+            p { (why(&one.fault)) }
             @if let Some(help) = one.fault.help() { p.help { (sentence(&help)) } }
-            p { "It is left out; the others are taken." }
+            p { "Unless that is answered it is left out; the others are taken." }
         }
+    }
+}
+
+/// The reason without the table's name, which stands above it.
+pub(super) fn why(fault: &HouseFault) -> String {
+    match fault {
+        HouseFault::Recognise { fault, .. } => sentence(&fault.to_string()),
+        HouseFault::Open { fault, .. } => format!("It {fault}."),
+        HouseFault::Read { fault, .. } => sentence(&fault.to_string()),
+        other => sentence(&other.to_string()),
     }
 }

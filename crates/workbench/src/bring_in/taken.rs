@@ -1,5 +1,6 @@
 //! What became of the files: table by table, with the ways on from there.
 
+use super::reading;
 use crate::history::counts;
 use crate::list::call_button;
 use crate::page;
@@ -32,7 +33,7 @@ struct Became {
 /// Tells what became of the files.
 pub(crate) fn told(taken: &TakenIn) -> Outcome {
     let unreadable =
-        taken.unreadable.iter().map(|one| (one.table.clone(), one.fault.to_string(), one.fault.help()));
+        taken.unreadable.iter().map(|one| (one.table.clone(), reading::why(&one.fault), one.fault.help()));
     Outcome { tables: taken.tables.iter().map(became).collect(), unreadable: unreadable.collect() }
 }
 
@@ -86,7 +87,7 @@ pub(super) fn body(outcome: &Outcome) -> Markup {
         ul.became { @for table in &outcome.tables { li { (line(table)) } } }
         @for (table, reason, help) in &outcome.unreadable {
             div.fault {
-                p { b { (table) } " was not taken. " (sentence(reason)) }
+                p { b { (table) } " was not taken. " (reason) }
                 @if let Some(help) = help { p.help { (sentence(help)) } }
             }
         }

@@ -1,6 +1,8 @@
-//! The bench above the rows: the whole assortment to one scale, so that gaps and crowding are seen at once.
-//! It is drawn twice, for a desk and for a phone; the style sheet shows the one that fits.
+//! The bench: the whole assortment to one scale, so that gaps and crowding are seen at once. A desk's bench
+//! has a column a class; a phone's has its shelves stacked, and the style sheet shows the way to the one
+//! that fits.
 
+use super::filter::Asked;
 use crate::page::drawn;
 use crate::telling::{count, counted, variety_address};
 use drawing::bench::{Bench, BenchEntry, bench};
@@ -11,19 +13,46 @@ use record::language::Units;
 use record::share::Share;
 
 /// Width of the bench on a desk, in pixels.
-const WIDE: u16 = 1180;
+const WIDE: u16 = 1230;
 /// Width of the bench on a phone, in pixels.
 const NARROW: u16 = 328;
 
-/// The bench of a list.
-pub(crate) fn of(_address: &str, list: &List, units: Units) -> Markup {
-    let shown = of_list(list, units);
+/// How the list is looked at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum View {
+    /// A row a variety.
+    Rows,
+    /// On the bench.
+    Bench,
+}
+
+/// The ways between the rows and the bench, for the same varieties.
+pub(crate) fn ways(asked: &str, here: View) -> Markup {
+    let on = |view| (here == view).then_some("true");
+    let with = |path: &str, more: &str| {
+        let parts: Vec<&str> = [asked, more].into_iter().filter(|part| !part.is_empty()).collect();
+        if parts.is_empty() { path.to_owned() } else { format!("{path}?{}", parts.join("&")) }
+    };
     html! {
-        details.bench-room open {
-            summary { "The bench: all to one scale, by class and habit" }
-            div.wide { (drawn(&bench(&shown, Pixels::from(WIDE)))) }
-            div.narrow { (drawn(&bench(&shown, Pixels::from(NARROW)))) }
+        nav.within aria-label="Ways to look at the list" {
+            ul {
+                li { a href=(with("/", "")) aria-current=[on(View::Rows)] { "Row by row" } }
+                li.wide { a href=(with("/bench", "")) aria-current=[on(View::Bench)] { "On the bench, to one scale" } }
+                li.narrow {
+                    a href=(with("/bench", "shelves=stacked")) aria-current=[on(View::Bench)] { "On the bench, to one scale" }
+                }
+            }
         }
+    }
+}
+
+/// The bench of a list.
+pub(crate) fn of(asked: &Asked, list: &List, units: Units) -> Markup {
+    let width = if asked.is_stacked() { NARROW } else { WIDE };
+    html! {
+        (ways(&asked.address(), View::Bench))
+        @if !asked.is_stacked() { p.narrow.help { "Drawn for a wide page; choose the bench again to stack its shelves." } }
+        div.bench-room { (drawn(&bench(&of_list(list, units), Pixels::from(width)))) }
     }
 }
 

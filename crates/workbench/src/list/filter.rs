@@ -13,6 +13,7 @@ pub(crate) struct Asked {
     class: Option<String>,
     colour: Option<String>,
     contested: Option<String>,
+    shelves: Option<String>,
     /// How many varieties were just called.
     pub(crate) called: Option<u64>,
 }
@@ -27,6 +28,11 @@ impl Asked {
             contested: if self.contested() { Contested::Only } else { Contested::Any },
             find: said(&self.find),
         }
+    }
+
+    /// Whether the bench is wanted with its shelves stacked, as for a phone.
+    pub(crate) fn is_stacked(&self) -> bool {
+        self.shelves.as_deref() == Some("stacked")
     }
 
     fn contested(&self) -> bool {

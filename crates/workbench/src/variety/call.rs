@@ -2,6 +2,7 @@
 
 use crate::page::drawn;
 use crate::telling::{capitalised, chance, counted};
+use crate::trouble::sentence;
 use drawing::gauge::{Gauge, VerdictShare, gauge};
 use drawing::scale::Pixels;
 use house::calls::{self, CallSubject};
@@ -33,7 +34,7 @@ pub(super) fn section(about: CallSubject, call: &KeptCall) -> Markup {
                 (drawn(&shares(call)))
                 @if call.contested { p.contested { "Contested: no answer stands at 80 in 100 or above." } }
             }
-            @if !call.rule.is_empty() { p.rule { (call.rule) } }
+            @if !call.rule.is_empty() { p.rule { (sentence(&call.rule)) } }
             (lines(&call.lines))
             @if 0 < call.used.records { p.used { (used(&call.used)) } }
             (settle(call))
@@ -61,13 +62,18 @@ fn lines(lines: &[KeptLine]) -> Markup {
             ul.evidence {
                 @for line in lines {
                     li.missing[line.missing] {
-                        b { (capitalised(&line.about)) } " " (line.words)
+                        b { (capitalised(&line.about)) } " " (beyond(line))
                         @if let Some(pull) = pull(line) { span.pull { (pull) } }
                     }
                 }
             }
         }
     }
+}
+
+/// The words of a line without what it is about, where they begin with that.
+fn beyond(line: &KeptLine) -> &str {
+    line.words.strip_prefix(&line.about).map_or(line.words.as_str(), str::trim_start)
 }
 
 fn pull(line: &KeptLine) -> Option<String> {

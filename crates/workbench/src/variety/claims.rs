@@ -16,7 +16,7 @@ pub(super) fn section(claims: &[ClaimBeside], units: Units) -> Markup {
                     @for beside in claims {
                         div {
                             dt { (subject(beside.claim.about)) }
-                            dd { q { (beside.claim.words) } " " (standing(&beside.standing, units)) }
+                            dd { q { (beside.claim.words) } ": " (standing(&beside.standing, units)) }
                         }
                     }
                 }
@@ -41,7 +41,7 @@ fn standing(standing: &Standing, units: Units) -> Markup {
     html! {
         @match standing {
             Standing::Upheld => span.standing { "upheld by the evidence" },
-            Standing::Unmeasured => span.standing { "no evidence either way" },
+            Standing::Unmeasured => span.standing { "not enough evidence to say" },
             Standing::MeasuredAs(usual) => strong.standing { "measured, the usual fruit weighs " (mass(*usual, units)) },
             Standing::Contradicted { verdict, share } => {
                 strong.standing { "the evidence says " (verdict) ", " (chance(share.get())) }

@@ -28,7 +28,7 @@ pub(super) fn section(fruit: Option<&KeptFruit>, units: Units) -> Markup {
         return html! {};
     }
     let table = html! {
-        table {
+        table.measures {
             caption.unseen { "Measures of one fruit" }
             thead { tr { th scope="col" { "Of one fruit" } th scope="col" { "Usual" } th scope="col" { "Eight in ten" } th scope="col" { "Rests on" } } }
             tbody {

@@ -7,7 +7,7 @@ use drawing::strip::{Strip, strip};
 use maud::{Markup, html};
 
 /// Width on a desk, in pixels.
-const WIDE: u16 = 760;
+const WIDE: u16 = 596;
 /// Width on a phone, in pixels.
 const NARROW: u16 = 328;
 
@@ -17,9 +17,13 @@ pub(super) fn section(strips: &[Strip]) -> Markup {
         @if !strips.is_empty() {
             section aria-labelledby="evidence" {
                 h2 #evidence { "The fruit against the guide" }
-                @for own in strips {
-                    div.wide { (drawn(&strip(own, Pixels::from(WIDE)))) }
-                    div.narrow { (drawn(&strip(own, Pixels::from(NARROW)))) }
+                div.strips {
+                    @for own in strips {
+                        div {
+                            div.wide { (drawn(&strip(own, Pixels::from(WIDE)))) }
+                            div.narrow { (drawn(&strip(own, Pixels::from(NARROW)))) }
+                        }
+                    }
                 }
             }
         }
