@@ -15,7 +15,7 @@ use intake::table::Table;
 use intake::take::Taken;
 use ledger::batch::{BatchNumber, BatchSummary, Source};
 use ledger::ledger::Ledger;
-use ledger::quarantine::{Listed, QuarantineNumber, Quarantined};
+use ledger::quarantine::{Listed, Quarantined};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::ControlFlow;
 
@@ -107,28 +107,37 @@ fn take_group(
         read => read?,
     };
     let faulty: BTreeSet<u64> = read.taken.iter().filter_map(rejection).map(|fault| fault.row).collect();
-    let numbers: BTreeMap<u64, QuarantineNumber> =
-        rows.iter().map(|row| (row.rejected.row, row.number)).collect();
-    let good = |taken: &Taken| matches!(taken, Taken::Entry { row, .. } if !faulty.contains(row));
-    if !read.taken.iter().any(good) {
+    let waiting: BTreeMap<u64, &Quarantined> = rows.iter().map(|row| (row.rejected.row, row)).collect();
+    let is_news = |taken: &Taken| match taken {
+        Taken::Entry { row, .. } => !faulty.contains(row),
+        Taken::Rejected(rejection) => has_another_fault(rejection, &waiting),
+    };
+    if !read.taken.iter().any(is_news) {
         return Ok(None);
     }
     let why = format!("quarantined rows of batch {batch} taken again");
     let mut writer = ledger.begin_batch(&read.source(mending, why))?;
-    let (mut desk, mut taken) = (Desk::default(), BTreeSet::new());
+    let (mut desk, mut taken, mut renamed) = (Desk::default(), BTreeSet::new(), BTreeSet::new());
     for one in read.taken {
-        if let Taken::Entry { row, .. } = &one
-            && !faulty.contains(row)
-        {
-            taken.insert(*row);
-            desk.put(&mut writer, one)?;
+        match &one {
+            Taken::Entry { row, .. } if !faulty.contains(row) => drop(taken.insert(*row)),
+            Taken::Rejected(rejection) if has_another_fault(rejection, &waiting) => {
+                // The row waits on under its new fault, in the place of the old one.
+                renamed.insert(rejection.row);
+            }
+            _ => continue,
         }
+        desk.put(&mut writer, one)?;
     }
     taken.retain(|row| !desk.clashes.contains_key(row));
-    for number in taken.iter().filter_map(|row| numbers.get(row)) {
-        writer.solve(*number)?;
+    for row in taken.union(&renamed).filter_map(|row| waiting.get(row)) {
+        writer.solve(row.number)?;
     }
     Ok(Some((writer.commit()?, taken.len() as u64)))
+}
+
+fn has_another_fault(rejection: &Rejection, waiting: &BTreeMap<u64, &Quarantined>) -> bool {
+    waiting.get(&rejection.row).is_some_and(|row| row.rejected.reason != rejection.fault.to_string())
 }
 
 /// Rows read again, and where they came from.

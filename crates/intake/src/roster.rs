@@ -9,9 +9,8 @@ use record::growout::{GrowOut, Plot};
 use record::id::Id;
 use record::mass::Grams;
 use record::season::Season;
-use record::variety::{ClaimSubject, Variety};
+use record::variety::{ClaimSubject, Variety, name_key};
 use std::collections::HashMap;
-use unicode_normalization::UnicodeNormalization;
 
 /// What the house already knows.
 #[derive(Clone, Debug)]
@@ -120,19 +119,19 @@ impl Roster {
     }
 
     fn name_variety(&mut self, name: &str, at: usize) {
-        let folded = folded_name(name);
+        let folded = name_key(name);
         let named = self.folded.entry(folded.clone()).or_insert(Named::One(at));
         if *named == Named::One(at) {
             self.exact.insert(name.to_owned(), at);
         } else {
             *named = Named::Several;
-            self.exact.retain(|known, _| folded_name(known) != folded);
+            self.exact.retain(|known, _| name_key(known) != folded);
         }
     }
 
     /// Adds a grow-out.
     pub fn add_grow_out(&mut self, grow_out: &GrowOut) {
-        self.grow_out_names.insert(folded_name(&grow_out.name), self.grow_outs.len());
+        self.grow_out_names.insert(name_key(&grow_out.name), self.grow_outs.len());
         self.grow_outs.push(grow_out.clone());
     }
 
@@ -153,7 +152,7 @@ impl Roster {
     pub(crate) fn variety(&self, name: &str) -> VarietyFound<'_> {
         // `exact` holds only names whose folded form belongs to one variety.
         let exact = self.exact.get(name).map(|at| Named::One(*at));
-        match exact.or_else(|| self.folded.get(&folded_name(name)).copied()) {
+        match exact.or_else(|| self.folded.get(&name_key(name)).copied()) {
             Some(Named::Several) => VarietyFound::Several,
             Some(Named::One(at)) => self.varieties.get(at).map_or(VarietyFound::Unknown, VarietyFound::Known),
             None => VarietyFound::Unknown,
@@ -174,7 +173,7 @@ impl Roster {
 
     /// Looks a grow-out up by name.
     pub(crate) fn grow_out(&self, name: &str) -> Option<&GrowOut> {
-        self.grow_outs.get(*self.grow_out_names.get(&folded_name(name))?)
+        self.grow_outs.get(*self.grow_out_names.get(&name_key(name))?)
     }
 
     /// The plots with a label, of every grow-out.
@@ -195,10 +194,6 @@ fn with_folded_label<T>(label: &str, look_up: impl FnOnce(&str) -> T) -> T {
     short.make_ascii_lowercase();
     look_up(std::str::from_utf8(short).unwrap_or_default())
 }
-
-/// A name as it is looked up. Two names that fold to the same are one name; nothing further is ever taken
-/// for the same.
-pub(crate) use record::variety::name_key as folded_name;
 
 /// A plot's label folded: small letters without blanks. Hyphens stay, since `1-1` and `11` differ.
 pub(crate) fn folded_label(label: &str) -> String {
@@ -241,10 +236,10 @@ mod tests {
 
     #[test]
     fn names_fold_no_further_than_dress() {
-        assert_eq!(folded_name(" Amber-Bell  No. 2 "), "amberbellno2");
-        assert_eq!(folded_name("Aunt Hedda’s"), folded_name("Aunt Heddas"));
-        assert_eq!(folded_name("Cre\u{300}me"), folded_name("Crème"));
-        assert_ne!(folded_name("Ambre Bell"), folded_name("Amber Bell"));
+        assert_eq!(name_key(" Amber-Bell  No. 2 "), "amberbellno2");
+        assert_eq!(name_key("Aunt Hedda’s"), name_key("Aunt Heddas"));
+        assert_eq!(name_key("Cre\u{300}me"), name_key("Crème"));
+        assert_ne!(name_key("Ambre Bell"), name_key("Amber Bell"));
         assert_eq!(folded_label(" a - 12"), "a-12");
     }
 }
