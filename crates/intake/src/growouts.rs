@@ -6,7 +6,7 @@ use crate::entry::{Entry, NewPlant, NewPlot, PlotNamed};
 use crate::plan::Plan;
 use crate::plausible;
 use crate::rejection::RowFault;
-use crate::roster::{KnownPlot, folded_label, folded_name};
+use crate::roster::{KnownPlot, folded_label};
 use crate::subject::{known_variety, stated_season};
 use crate::table::Row;
 use crate::take::Given;
@@ -15,7 +15,7 @@ use record::doubt::Doubt;
 use record::growout::PlantNumber;
 use record::id::Id;
 use record::season::Season;
-use record::variety::Variety;
+use record::variety::{Variety, name_key};
 use std::collections::HashMap;
 
 /// The columns of a table of plots and plants, and the plots met so far.
@@ -82,7 +82,7 @@ impl GrowOutColumns {
         let transplanted = self.day(self.transplanted, row, plan, season)?;
         let lost = self.day(self.lost, row, plan, season)?;
         let plant = self.plant.ordinal(row)?.map(PlantNumber);
-        let key = (folded_name(&place.grow_out), folded_label(place.label));
+        let key = (name_key(&place.grow_out), folded_label(place.label));
         let variety = self.variety(row, plan, &place, known, self.met.get(&key).copied())?;
         let earlier = self.met.contains_key(&key);
         if !earlier && (known.is_none() || plant.is_none()) {

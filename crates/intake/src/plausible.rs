@@ -50,7 +50,7 @@ const SCALE_GRAMS: f64 = 0.1;
 /// How many sd it may lie from the ellipsoid of figures that were changed over, to tell that they were.
 const SWAPPED_SDS: f64 = 3.0;
 /// Grams from which a fruit is taken for one that may be ribbed. Common practice, no source.
-const RIBBED_FROM: f64 = 200.0;
+const RIBBED_FROM: f64 = 150.0;
 
 fn doubt(kind: DoubtKind, words: String) -> Doubt {
     Doubt { kind, words }
@@ -143,8 +143,7 @@ fn fruit_swaps(fruit: &FruitSample) -> Option<Doubt> {
         )));
     }
     let (weight, length, width) = (fruit.weight?.get(), fruit.length?.get(), fruit.width?.get());
-    // Ribbed fruit get no more room here: figures changed over fit well again, ribbed fruit seldom do.
-    if within(ELLIPSOID_SDS, weight, length, width) {
+    if fits(weight, length, width) {
         return None;
     }
     let fits_well = |weight, length, width| within(SWAPPED_SDS, weight, length, width);
@@ -163,8 +162,7 @@ fn ellipsoid(length: f64, width: f64) -> f64 {
 }
 
 fn fits(weight: f64, length: f64, width: f64) -> bool {
-    let may_be_ribbed = RIBBED_FROM <= weight.max(ellipsoid(length, width));
-    let sds = if may_be_ribbed { RIBBED_SDS } else { ELLIPSOID_SDS };
+    let sds = if RIBBED_FROM <= weight { RIBBED_SDS } else { ELLIPSOID_SDS };
     within(sds, weight, length, width)
 }
 

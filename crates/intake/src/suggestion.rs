@@ -1,8 +1,7 @@
 //! A suggestion: the known name that an unknown one is nearest to. It is offered, never applied.
 
-use crate::roster::folded_name;
 use record::id::Id;
-use record::variety::Variety;
+use record::variety::{Variety, name_key};
 
 /// The known variety nearest to an unknown name.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -32,13 +31,13 @@ pub(crate) fn nearest<'a>(
     written: &str,
     known: impl Iterator<Item = (&'a str, Id<Variety>)>,
 ) -> Option<Suggestion> {
-    let wanted = folded_name(written);
+    let wanted = name_key(written);
     let letters = wanted.chars().count();
     let allowed = slips_allowed(letters);
     let mut best: Option<(usize, &str, Id<Variety>)> = None;
     let mut tied = false;
     for (name, variety) in known {
-        let folded = folded_name(name);
+        let folded = name_key(name);
         if allowed < folded.chars().count().abs_diff(letters) {
             continue;
         }

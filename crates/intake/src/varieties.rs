@@ -5,11 +5,11 @@ use crate::column::ColumnUse;
 use crate::entry::{Entry, NewVariety};
 use crate::plan::Plan;
 use crate::rejection::RowFault;
-use crate::roster::{VarietyFound, folded_name};
+use crate::roster::VarietyFound;
 use crate::table::Row;
 use crate::take::Given;
 use record::id::Id;
-use record::variety::{Claim, ClaimSubject, Variety};
+use record::variety::{Claim, ClaimSubject, Variety, name_key};
 use std::collections::HashMap;
 
 /// Longest name of a variety, in letters.
@@ -122,7 +122,7 @@ impl VarietyColumns {
     }
 
     fn meet(&mut self, name: &str, row: u64) -> Result<(), CellFault> {
-        let first_row = *self.met.entry(folded_name(name)).or_insert(row);
+        let first_row = *self.met.entry(name_key(name)).or_insert(row);
         let twice = || RowFault::NamedTwice { name: name.to_owned(), first_row };
         if first_row == row { Ok(()) } else { Err(self.name.fault(twice())) }
     }
