@@ -3,12 +3,12 @@
 use crate::fault::LedgerFault;
 use crate::ledger::Ledger;
 use crate::location::Location;
+use crate::store::files::{self, beside, disk};
+use crate::store::sqlite::settle;
 use crate::store::{Store, sqlite};
 use rusqlite::Connection;
 use rusqlite::backup::{Backup, StepResult};
-use std::ffi::OsString;
-use std::fs::{self, File};
-use std::io;
+use std::fs;
 use std::path::{Path, PathBuf};
 
 /// A backup that was made.
@@ -39,16 +39,9 @@ impl Ledger {
             return Err(LedgerFault::ThereAlready(to.display().to_string()));
         }
         let unfinished = beside(to, ".unfinished");
-        remove_if_there(&unfinished)?;
+        files::remove(&unfinished)?;
         copy(connection, &unfinished)?;
-        force_to_disk(&unfinished)?;
-        // A hard link, unlike a renaming, refuses to cover what somebody has put there meanwhile.
-        fs::hard_link(&unfinished, to).map_err(|error| match error.kind() {
-            io::ErrorKind::AlreadyExists => LedgerFault::ThereAlready(to.display().to_string()),
-            _ => disk(error),
-        })?;
-        remove_if_there(&unfinished)?;
-        force_folder(to)?;
+        files::publish(&unfinished, to)?;
         Ok(BackedUp { path: to.to_owned(), bytes: fs::metadata(to).map_err(disk)?.len() })
     }
 }
@@ -64,14 +57,12 @@ pub fn put_back(backup: &Path, ledger: &Path) -> Result<PutBack, LedgerFault> {
         return Err(LedgerFault::NotThere(backup.to_owned()));
     }
     let fresh = beside(ledger, ".fresh");
-    remove_if_there(&fresh)?;
+    files::remove(&fresh)?;
     // Even a damaged backup must not be written to, so it is the copy that is opened.
     fs::copy(backup, &fresh).map_err(disk)?;
     let put = verify_copy(backup, &fresh).and_then(|()| take_place(&fresh, ledger));
     if put.is_err() {
-        for leftover in [fresh.clone(), beside(&fresh, "-wal"), beside(&fresh, "-shm")] {
-            remove_if_there(&leftover)?;
-        }
+        files::remove(&fresh)?;
     }
     put
 }
@@ -102,18 +93,8 @@ fn verify_copy(backup: &Path, fresh: &Path) -> Result<(), LedgerFault> {
         Some(finding) => {
             Err(LedgerFault::DamagedBackup { path: backup.to_owned(), finding: finding.clone() })
         }
-        None => settle(ledger),
+        None => settle(ledger.store),
     }
-}
-
-/// Writes everything of a ledger's log into its one file and closes it.
-fn settle(ledger: Ledger) -> Result<(), LedgerFault> {
-    let Store::File(connection) = ledger.store else { return Ok(()) };
-    let doing = "settle the log";
-    connection.busy_timeout(std::time::Duration::ZERO).map_err(sqlite::fault(doing))?;
-    // Leaving WAL mode needs the file alone, so this also finds out whether somebody else has it open.
-    connection.pragma_update(None, "journal_mode", "DELETE").map_err(sqlite::fault(doing))?;
-    connection.close().map_err(|(_, error)| sqlite::fault(doing)(error))
 }
 
 fn take_place(fresh: &Path, ledger: &Path) -> Result<PutBack, LedgerFault> {
@@ -121,29 +102,19 @@ fn take_place(fresh: &Path, ledger: &Path) -> Result<PutBack, LedgerFault> {
         true => Some(set_aside(ledger)?),
         false => None,
     };
-    force_to_disk(fresh)?;
-    fs::rename(fresh, ledger).map_err(disk)?;
-    force_folder(ledger)?;
+    files::replace(fresh, ledger)?;
     Ok(PutBack { set_aside })
 }
 
 /// Keeps the old ledger under another name too, so that at every moment one stands in its place.
 fn set_aside(ledger: &Path) -> Result<PathBuf, LedgerFault> {
     match Ledger::open(&Location::File(ledger.to_owned())) {
-        Ok(old) => settle(old)?,
+        Ok(old) => settle(old.store)?,
         Err(LedgerFault::Locked) => return Err(LedgerFault::Locked),
         // It cannot be opened, which may be why a backup is put back; it is kept as it is.
         Err(_) => {}
     }
-    let mut count = 1;
-    let aside = loop {
-        let aside = beside(ledger, &format!(".before-{count}"));
-        match fs::hard_link(ledger, &aside) {
-            Ok(()) => break aside,
-            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => count += 1,
-            Err(error) => return Err(disk(error)),
-        }
-    };
+    let aside = files::keep_a_second(ledger, ".before-")?;
     // A log left beside the file belongs to the old ledger and must not be read into the new one.
     for log in ["-wal", "-shm"] {
         if beside(ledger, log).exists() {
@@ -151,34 +122,4 @@ fn set_aside(ledger: &Path) -> Result<PathBuf, LedgerFault> {
         }
     }
     Ok(aside)
-}
-
-fn beside(path: &Path, ending: &str) -> PathBuf {
-    let mut name = OsString::from(path);
-    name.push(ending);
-    PathBuf::from(name)
-}
-
-fn remove_if_there(path: &Path) -> Result<(), LedgerFault> {
-    match fs::remove_file(path) {
-        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(disk(error)),
-        _ => Ok(()),
-    }
-}
-
-fn force_to_disk(path: &Path) -> Result<(), LedgerFault> {
-    File::open(path).and_then(|file| file.sync_all()).map_err(disk)
-}
-
-/// A new name is durable only when its folder is. Systems that cannot open a folder look after it themselves.
-fn force_folder(path: &Path) -> Result<(), LedgerFault> {
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    match File::open(folder) {
-        Ok(folder) if cfg!(unix) => folder.sync_all().map_err(disk),
-        _ => Ok(()),
-    }
-}
-
-fn disk(error: io::Error) -> LedgerFault {
-    LedgerFault::Disk(error.to_string())
 }

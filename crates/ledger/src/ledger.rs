@@ -2,8 +2,9 @@
 
 use crate::fault::LedgerFault;
 use crate::location::Location;
-use crate::store::{Store, postgres, schema, sqlite};
+use crate::store::{Store, files, postgres, schema, sqlite};
 use std::fmt;
+use std::path::Path;
 use std::time::Duration;
 
 /// One open ledger. Open it for a piece of work and let it go; several may be open at once, here
@@ -25,19 +26,11 @@ impl Ledger {
     /// # Errors
     /// [`LedgerFault::ThereAlready`] where something stands there, or what the disk or server refuses.
     pub fn create(location: &Location) -> Result<Self, LedgerFault> {
-        let mut store = match location {
-            Location::File(path) => Store::File(sqlite::create(path)?),
-            Location::Postgres(url) => {
-                let mut client = postgres::connect(url)?;
-                postgres::make_schema(&mut client, url)?;
-                Store::Server(Box::new(client))
-            }
-        };
-        if form(&mut store, location)?.is_some() {
-            return Err(LedgerFault::ThereAlready(location.to_string()));
+        match location {
+            Location::File(path) => create_file(path)?,
+            Location::Postgres(url) => create_schema(url, location)?,
         }
-        schema::bring_up_to_date(&mut store, 0)?;
-        Ok(Self { location: location.clone(), store })
+        Self::open(location)
     }
 
     /// Opens a ledger, and brings one of an older form up to date.
@@ -91,6 +84,29 @@ impl Ledger {
         // Nothing was written, so a rollback ends the reading as well as a commit would.
         self.store.script("ROLLBACK")?;
         seen
+    }
+}
+
+/// Makes a ledger under another name first, so that nobody ever finds half a ledger.
+fn create_file(path: &Path) -> Result<(), LedgerFault> {
+    if path.exists() {
+        return Err(LedgerFault::ThereAlready(path.display().to_string()));
+    }
+    let unfinished = files::beside(path, ".unfinished");
+    files::remove(&unfinished)?;
+    let mut store = Store::File(sqlite::create(&unfinished)?);
+    schema::bring_up_to_date(&mut store, 0)?;
+    sqlite::settle(store)?;
+    files::publish(&unfinished, path)
+}
+
+fn create_schema(url: &str, location: &Location) -> Result<(), LedgerFault> {
+    let mut client = postgres::connect(url)?;
+    postgres::make_schema(&mut client, url)?;
+    let mut store = Store::Server(Box::new(client));
+    match form(&mut store, location)? {
+        Some(_) => Err(LedgerFault::ThereAlready(location.to_string())),
+        None => schema::bring_up_to_date(&mut store, 0),
     }
 }
 

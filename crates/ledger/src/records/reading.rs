@@ -101,13 +101,17 @@ impl Reading {
         records: &mut Vec<Recorded>,
     ) -> Result<(), LedgerFault> {
         let mut session = store.session();
-        let notes = format!("SELECT n.id FROM {} n WHERE {which}", K::TABLE.name);
-        let done = Done::read(&mut session, &notes, values)?;
         let sql = format!("{} WHERE {which}{}", select::<K>(), order::<K>(""));
+        let mut notes = Vec::new();
         each_note::<K>(&mut session, &self.keys, &sql, values, &mut |head, kept| {
-            records.push(self.recorded(&head, kept.note(), &done)?);
+            notes.push((head, kept.note()));
             Ok(ControlFlow::Continue(()))
-        })
+        })?;
+        let done = Done::read(&mut session, notes.iter().map(|(head, _)| head.id))?;
+        for (head, note) in notes {
+            records.push(self.recorded(&head, note, &done)?);
+        }
+        Ok(())
     }
 
     fn recorded(&self, head: &Head, note: Note, done: &Done) -> Result<Recorded, LedgerFault> {
@@ -146,35 +150,44 @@ impl Reading {
     }
 }
 
+/// Notes that one question asks after. Large enough that asking does not count, small enough for any server.
+const ASKED_TOGETHER: usize = 500;
+
 impl Done {
-    /// Reads what was done, by batches that stand, to the notes that a query tells.
-    fn read(session: &mut Session<'_>, notes: &str, values: &[Value<'_>]) -> Result<Self, LedgerFault> {
-        let standing = "batch IN (SELECT number FROM standing_batch)";
+    /// Reads what was done to notes by batches that stand.
+    fn read(session: &mut Session<'_>, notes: impl Iterator<Item = i64>) -> Result<Self, LedgerFault> {
         let mut done = Self::default();
+        let notes: Vec<String> = notes.map(|note| note.to_string()).collect();
+        for some in notes.chunks(ASKED_TOGETHER) {
+            // Whole numbers of our own, so nothing that somebody wrote comes into the question.
+            done.read_some(session, &some.join(", "))?;
+        }
+        Ok(done)
+    }
+
+    fn read_some(&mut self, session: &mut Session<'_>, notes: &str) -> Result<(), LedgerFault> {
         let sql =
             format!("SELECT record, kind, words FROM doubt WHERE record IN ({notes}) ORDER BY record, place");
-        session.rows(&sql, values, |row| {
+        session.rows(&sql, &[], |row| {
             let doubt = Doubt { kind: Word::read(row.text(1)?)?, words: row.words(2)? };
-            done.doubts.entry(row.whole(0)?).or_default().push(doubt);
+            self.doubts.entry(row.whole(0)?).or_default().push(doubt);
             Ok(())
         })?;
-        let ended = |table: &str| {
-            format!(
-                "SELECT record, batch FROM {table} WHERE {standing} AND record IN ({notes}) ORDER BY batch DESC"
-            )
+        let mark = |session: &mut Session<'_>, table: &str| {
+            let sql = format!(
+                "SELECT record, batch FROM {table} WHERE record IN ({notes})
+                 AND batch IN (SELECT number FROM standing_batch) ORDER BY batch DESC"
+            );
+            session.rows(&sql, &[], |row| Ok((row.whole(0)?, batch_number(row, 1)?)))
         };
-        let pairs =
-            session.rows(&ended("confirmation"), values, |row| Ok((row.whole(0)?, batch_number(row, 1)?)))?;
-        done.confirmed.extend(pairs);
-        let pairs =
-            session.rows(&ended("withdrawal"), values, |row| Ok((row.whole(0)?, batch_number(row, 1)?)))?;
-        done.withdrawn.extend(pairs);
+        self.confirmed.extend(mark(session, "confirmation")?);
+        self.withdrawn.extend(mark(session, "withdrawal")?);
         let sql = format!(
-            "SELECT record, batch, replacement FROM correction WHERE {standing} AND record IN ({notes})"
+            "SELECT record, batch, replacement FROM correction WHERE record IN ({notes})
+             AND batch IN (SELECT number FROM standing_batch)"
         );
-        let replaced =
-            session.rows(&sql, values, |row| Ok((row.whole(0)?, (row.whole(1)?, row.whole(2)?))))?;
-        done.replaced.extend(replaced);
-        Ok(done)
+        let replaced = session.rows(&sql, &[], |row| Ok((row.whole(0)?, (row.whole(1)?, row.whole(2)?))))?;
+        self.replaced.extend(replaced);
+        Ok(())
     }
 }

@@ -3,6 +3,7 @@
 //! Everything above this module is written once. What differs between SQLite and PostgreSQL is in
 //! [`sqlite`] and [`postgres`]: how to open, how a writer shuts others out, and how rows are added fast.
 
+pub(crate) mod files;
 pub(crate) mod postgres;
 pub(crate) mod row;
 pub(crate) mod schema;

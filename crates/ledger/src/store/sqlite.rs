@@ -1,6 +1,7 @@
 //! SQLite: one file, written through a log that is forced to the disk at every commit.
 
 use crate::fault::LedgerFault;
+use crate::store::Store;
 use crate::store::row::Row;
 use crate::store::value::{Value, without_nul};
 use rusqlite::types::{ToSqlOutput, ValueRef};
@@ -17,12 +18,12 @@ pub(crate) const PATIENCE: Duration = Duration::from_secs(60);
 /// Marks the file as ours, in the field that SQLite keeps for this: `locu` as four bytes.
 const APPLICATION_ID: i64 = 0x6c6f_6375;
 
-/// Set once in a new file. Chosen by measurement: see benches/README.md.
-const FOR_NEW_FILES: &str = "PRAGMA page_size = 8192; PRAGMA journal_mode = WAL;";
+/// Set once in a new file. Chosen by measurement: see benches/README.md of this crate.
+const FOR_NEW_FILES: &str = "PRAGMA page_size = 8192;";
 
-/// Set at every opening. `cache_size` is in KiB when negative; with it and `wal_autocheckpoint` in pages
+/// Set at every opening; a backup that was put back is not in WAL mode yet. `cache_size` is in KiB when negative; with it and `wal_autocheckpoint` in pages
 /// memory stays flat whatever comes in.
-const FOR_EVERY_OPENING: &str = "PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; \
+const FOR_EVERY_OPENING: &str = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; \
     PRAGMA cache_size = -32000; PRAGMA wal_autocheckpoint = 4000; PRAGMA trusted_schema = OFF;";
 
 impl ToSql for Value<'_> {
@@ -42,14 +43,21 @@ impl ToSql for Value<'_> {
 
 /// Makes a new file and marks it as ours.
 pub(crate) fn create(path: &Path) -> Result<Connection, LedgerFault> {
-    if path.exists() {
-        return Err(LedgerFault::ThereAlready(path.display().to_string()));
-    }
     let connection = Connection::open(path).map_err(fault("make the file"))?;
     connection.busy_timeout(PATIENCE).map_err(fault("set its patience"))?;
     connection.execute_batch(FOR_NEW_FILES).map_err(fault("set up the file"))?;
     connection.pragma_update(None, "application_id", APPLICATION_ID).map_err(fault("mark the file"))?;
     prepared(connection)
+}
+
+/// Writes everything of the log into the one file and closes it. That needs the file alone, so this also
+/// finds out whether somebody else has it open.
+pub(crate) fn settle(store: Store) -> Result<(), LedgerFault> {
+    let Store::File(connection) = store else { return Ok(()) };
+    let doing = "settle the log";
+    connection.busy_timeout(Duration::ZERO).map_err(fault(doing))?;
+    connection.pragma_update(None, "journal_mode", "DELETE").map_err(fault(doing))?;
+    connection.close().map_err(|(_, error)| fault(doing)(error))
 }
 
 /// Opens a file that is there and ours.
@@ -93,7 +101,7 @@ fn numbered(sql: &str) -> Cow<'_, str> {
 }
 
 /// A statement that is run again and again, and remembers where nothing is bound: most rows leave most
-/// columns open, and binding nothing over nothing was measured to cost a tenth of the time.
+/// columns open, and binding nothing over nothing costs time.
 pub(crate) struct Adder<'c> {
     statement: Statement<'c>,
     open: Vec<bool>,

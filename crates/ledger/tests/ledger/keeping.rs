@@ -44,6 +44,8 @@ fn a_backup_holds_what_was_there_and_comes_back() {
     let mut ledger = opened(&path);
     assert_eq!(weights(&mut ledger, variety).0, [10.0]);
     is_sound(&mut ledger);
+    let mode = Connection::open(&path).unwrap().pragma_query_value(None, "journal_mode", |row| row.get(0));
+    assert_eq!(mode, Ok("wal".to_owned()));
     let mut aside = opened(&put.set_aside.unwrap());
     assert_eq!(weights(&mut aside, variety).0, [10.0, 11.0]);
     is_sound(&mut aside);

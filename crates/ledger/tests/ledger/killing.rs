@@ -10,14 +10,16 @@ use std::ops::ControlFlow;
 use std::path::PathBuf;
 use std::process::{Command, Stdio};
 
-/// Rows of every file; enough for the log to be written back while it is taken.
-const ROWS: u64 = 20_000;
+/// Rows of every file.
+const ROWS: u64 = 8_000;
 
-/// The lines after which the process is killed: early, late, within its commit and just after it.
-fn moments() -> Vec<String> {
-    let rows = (0..ROWS).step_by(2_500).map(|row| format!("row {row}"));
-    let ends = ["committing", "committing", "committing", "committing", "committed", "committed"];
-    rows.chain(ends.map(str::to_owned)).collect()
+/// The lines after which the process is killed, and how long to idle before: early, late, on and on into its
+/// commit, and just after it.
+fn moments() -> Vec<(String, u32)> {
+    let rows = (0..ROWS).step_by(1_000).map(|row| (format!("row {row}"), 0));
+    let into_commit = (0..10).map(|step| ("committing".to_owned(), step * 40_000));
+    let after = [("committed".to_owned(), 0), ("committed".to_owned(), 0)];
+    rows.chain(into_commit).chain(after).collect()
 }
 
 /// The example beside this test.
@@ -36,13 +38,15 @@ fn begin(location: &Location, name: &str) -> Command {
     command
 }
 
-fn kill_after(location: &Location, name: &str, moment: &str) {
+fn kill_after(location: &Location, name: &str, moment: &str, idle: u32) {
     let mut child = begin(location, name).spawn().unwrap();
-    let said =
-        BufReader::new(child.stdout.take().unwrap()).lines().map(Result::unwrap).find(|line| line == moment);
-    assert_eq!(said.as_deref(), Some(moment));
+    // The reader is kept to the end: a child that cannot speak any more would end by itself.
+    let mut lines = BufReader::new(child.stdout.take().unwrap()).lines().map(Result::unwrap);
+    assert_eq!(lines.find(|line| line == moment).as_deref(), Some(moment));
+    (0..idle).for_each(|_| std::hint::spin_loop());
     child.kill().unwrap();
     child.wait().unwrap();
+    drop(lines);
 }
 
 fn fruits(ledger: &mut Ledger) -> u64 {
@@ -61,9 +65,9 @@ fn a_killed_process_leaves_all_or_nothing() {
     on_both(|location| {
         add_varieties(&mut Ledger::open(location).unwrap(), &["Amber", "Brindle", "Candle"]);
         let mut left = [0, 0];
-        for (killed, moment) in (1..).zip(moments()) {
+        for (killed, (moment, idle)) in (1..).zip(moments()) {
             let name = format!("{killed}.csv");
-            kill_after(location, &name, &moment);
+            kill_after(location, &name, &moment, idle);
             let mut ledger = Ledger::open(location).unwrap();
             is_sound(&mut ledger);
             let kept = fruits(&mut ledger) - (killed - 1) * ROWS;
@@ -74,9 +78,9 @@ fn a_killed_process_leaves_all_or_nothing() {
 
             assert!(begin(location, &name).status().unwrap().success());
             let mut ledger = Ledger::open(location).unwrap();
-            is_sound(&mut ledger);
             assert_eq!(fruits(&mut ledger), killed * ROWS, "{moment}");
         }
+        is_sound(&mut Ledger::open(location).unwrap());
         println!(
             "killed {} times: nothing left {} times, all left {} times",
             left[0] + left[1],
