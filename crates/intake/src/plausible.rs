@@ -43,14 +43,14 @@ const ELLIPSOID_SD: f64 = 0.05;
 /// How many sd a weight may lie from the ellipsoid: five (25 %) allow for callipers and shapes that are
 /// no ellipsoids. Common practice, no source.
 const ELLIPSOID_SDS: f64 = 5.0;
-/// Large ribbed fruit, on which the fit is untested, may lie as far again (50 %).
+/// Large ribbed fruit, on which the fit is untested, may be lighter by as much again (50 %).
 const RIBBED_SDS: f64 = 10.0;
 /// Grams that a kitchen scale may be out by, which is much of a currant. Common practice, no source.
 const SCALE_GRAMS: f64 = 0.1;
 /// How many sd it may lie from the ellipsoid of figures that were changed over, to tell that they were.
 const SWAPPED_SDS: f64 = 3.0;
 /// Grams from which a fruit is taken for one that may be ribbed. Common practice, no source.
-const RIBBED_FROM: f64 = 150.0;
+const RIBBED_FROM: f64 = 200.0;
 
 fn doubt(kind: DoubtKind, words: String) -> Doubt {
     Doubt { kind, words }
@@ -161,8 +161,10 @@ fn ellipsoid(length: f64, width: f64) -> f64 {
     ELLIPSOID_GRAMS * width * width * length
 }
 
+/// Whether a weight fits a length and width. Ribs take from the ellipsoid and never add to it.
 fn fits(weight: f64, length: f64, width: f64) -> bool {
-    let sds = if RIBBED_FROM <= weight { RIBBED_SDS } else { ELLIPSOID_SDS };
+    let may_be_ribbed = RIBBED_FROM <= weight && weight < ellipsoid(length, width);
+    let sds = if may_be_ribbed { RIBBED_SDS } else { ELLIPSOID_SDS };
     within(sds, weight, length, width)
 }
 

@@ -36,6 +36,10 @@ fn weight_is_held_to_the_ellipsoid() {
     // A large ribbed fruit may lie further from it.
     let large = 1.06e-3 * PI / 6.0 * 110.0 * 110.0 * 75.0;
     agrees(&format!("B1,2031 Hill,,2031-08-14,{:.0},75,110,,,,", large * 0.62), &[]);
+    agrees(
+        &format!("B1,2031 Hill,,2031-08-14,{:.0},75,110,,,,", large * 1.38),
+        &[DoubtKind::WeightAgainstSize],
+    );
 }
 
 #[test]
