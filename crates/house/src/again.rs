@@ -82,7 +82,7 @@ pub(crate) fn mend_one(
         return Err(still_rejected(rejection));
     }
     let why = format!("quarantined row {} mended", row.number);
-    let mut writer = ledger.begin_batch(&read.source(mending, why))?;
+    let mut writer = ledger.begin_mending(&read.source(mending, why))?;
     let mut desk = Desk::default();
     for one in read.taken {
         desk.put(&mut writer, one)?;
@@ -116,7 +116,7 @@ fn take_group(
         return Ok(None);
     }
     let why = format!("quarantined rows of batch {batch} taken again");
-    let mut writer = ledger.begin_batch(&read.source(mending, why))?;
+    let mut writer = ledger.begin_mending(&read.source(mending, why))?;
     let (mut desk, mut taken, mut renamed) = (Desk::default(), BTreeSet::new(), BTreeSet::new());
     for one in read.taken {
         match &one {
@@ -149,6 +149,7 @@ struct Read {
 }
 
 impl Read {
+    /// The rows keep their file's name, so that each record still tells where it came from.
     fn source(&self, mending: &Mending, why: String) -> Source {
         Source {
             who: mending.who.clone(),
@@ -156,7 +157,6 @@ impl Read {
             headings: self.headings.clone(),
             reading: Some(self.reading.clone()),
             sha256: None,
-            file_name: None,
             why: Some(why),
             ..self.from.clone()
         }

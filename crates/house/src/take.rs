@@ -26,6 +26,9 @@ use record::growout::{Plant, Plot};
 use record::id::Id;
 use std::collections::{BTreeMap, HashMap};
 use std::ops::ControlFlow;
+use std::panic::resume_unwind;
+use std::sync::mpsc::{SyncSender, sync_channel};
+use std::thread;
 
 /// Who takes files in, when, and what they say of them.
 #[derive(Clone, Debug)]
@@ -188,9 +191,12 @@ fn source(opened: &Opened, request: &Request) -> Source {
     }
 }
 
-/// Rows between two tellings of progress.
-const ROWS_A_TELLING: u64 = 1000;
+/// Things that rows gave which go from the reader to the ledger at a time, and how many such loads may wait:
+/// enough that neither waits for the other, and too little to be seen in memory.
+const LOAD: usize = 1000;
+const LOADS_WAITING: usize = 4;
 
+/// Reads the table on one core while the ledger is filled on another, row after row in the file's order.
 fn fill(
     writer: &mut Writer<'_>,
     opened: &Opened,
@@ -199,26 +205,41 @@ fn fill(
     progress: &dyn Progress,
 ) -> Result<Tally, HouseFault> {
     let mut desk = Desk::default();
-    let (mut stopped, mut handed) = (None, 0);
-    let tally = intake::take::take(&opened.table, &opened.layout, roster, today, &mut |taken| {
-        handed += 1;
-        if handed % ROWS_A_TELLING == 0 {
-            progress.advance(ROWS_A_TELLING);
-        }
-        match desk.put(writer, taken) {
-            Ok(()) => ControlFlow::Continue(()),
-            Err(fault) => {
-                stopped = Some(fault);
-                ControlFlow::Break(())
+    let (loads, unloaded) = sync_channel(LOADS_WAITING);
+    let tally = thread::scope(|scope| {
+        let reader = scope.spawn(move || read(opened, roster, today, &loads));
+        for load in unloaded {
+            let handed: Vec<Taken> = load;
+            progress.advance(handed.len() as u64);
+            for taken in handed {
+                desk.put(writer, taken)?;
             }
         }
+        reader.join().unwrap_or_else(|panic| resume_unwind(panic))
+    })?;
+    reject_clashes(writer, opened, &desk.clashes)?;
+    Ok(tally)
+}
+
+/// Reads the table and hands on what its rows give, until the end or until nobody takes it any more.
+fn read(
+    opened: &Opened,
+    roster: &Roster,
+    today: Date,
+    loads: &SyncSender<Vec<Taken>>,
+) -> Result<Tally, HouseFault> {
+    let mut load = Vec::with_capacity(LOAD);
+    let tally = intake::take::take(&opened.table, &opened.layout, roster, today, &mut |taken| {
+        load.push(taken);
+        if load.len() < LOAD {
+            return ControlFlow::Continue(());
+        }
+        let full = std::mem::replace(&mut load, Vec::with_capacity(LOAD));
+        // The receiver is gone only where the ledger refused, and that fault is told instead.
+        loads.send(full).map_or(ControlFlow::Break(()), ControlFlow::Continue)
     })
     .map_err(|fault| HouseFault::Read { file: opened.table.file_name().to_owned(), fault })?;
-    if let Some(fault) = stopped {
-        return Err(fault.into());
-    }
-    progress.advance(handed % ROWS_A_TELLING);
-    reject_clashes(writer, opened, &desk.clashes)?;
+    let _ = loads.send(load);
     Ok(tally)
 }
 

@@ -15,7 +15,7 @@ const ARROWS: [(&str, &[&str]); 11] = [
     ("intake", &["record"]),
     ("publish", &["record", "drawing"]),
     ("house", &["record", "identity", "drawing", "ledger", "intake", "publish"]),
-    ("workbench", &["house", "record"]),
+    ("workbench", &["house", "record", "drawing"]),
     ("locule", &["house", "record", "workbench"]),
     ("demo-house", &["record"]),
 ];
