@@ -86,7 +86,6 @@ impl Workbench {
 }
 
 /// Every page of a house's workbench, behind its gate, for a server or for tests.
-#[must_use]
 pub fn router(house: &House) -> axum::Router {
     routes::all(Desk::at(&house.folder))
 }

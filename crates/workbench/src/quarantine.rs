@@ -122,9 +122,7 @@ fn line(row: &Quarantined) -> Markup {
     html! {
         tr {
             th scope="row" {
-                a href=(format!("/quarantine/{}", row.number)) aria-label=(format!("Mend row {} of the quarantine", row.number)) {
-                    "Mend " (row.number)
-                }
+                a href=(format!("/quarantine/{}", row.number)) { "Mend " (row.number) }
             }
             td.value {
                 @if let Some(column) = &rejected.column { span.column { (column) } }

@@ -106,10 +106,8 @@ impl Controls<'_> {
     fn unit(&self) -> Markup {
         let said = self.answer.and_then(|answer| answer.unit);
         let measure = self.column.reads.measure();
-        let fits = |unit: &Unit| match (measure, unit) {
-            (Some(Measure::Mass), Unit::Mass(_)) | (Some(Measure::Length), Unit::Length(_)) => true,
-            (None, _) => true,
-            _ => false,
+        let fits = |unit: &Unit| {
+            measure.is_none_or(|measure| (measure == Measure::Mass) == matches!(unit, Unit::Mass(_)))
         };
         html! {
             @if measure.is_some() || said.is_some() || self.asked.unit.is_some() {

@@ -163,7 +163,7 @@ fn becomes(tally: &Tally) -> Markup {
     html! {
         p.becomes {
             b { "What would become of it: " }
-            (counted(tally.rows, "row", "rows")) " give " (counted(tally.entries, "entry", "entries"))
+            (counted(tally.rows, "row gives", "rows give")) " " (counted(tally.entries, "entry", "entries"))
             @if 0 < tally.doubted { ", of which " (tally.doubted) " in doubt" }
             @if 0 < tally.rejected { "; " (counted(tally.rejected, "row", "rows")) " would be quarantined" }
             @if 0 < passed { "; " (counted(passed, "blank, total or heading row is", "blank, total or heading rows are")) " passed over" }
@@ -209,7 +209,7 @@ fn unrecognised(place: usize, one: &Unreadable, own: Option<&Answers>) -> Markup
     html! {
         section.table-read {
             h2 { (one.table) }
-            (fault(one))
+            (fault(one, "Unless that is answered it is left out; the others are taken."))
             (whole_table(place, &one.table, columns, own, None))
             @if 0 < columns {
                 (scrolling(&format!("Columns of {}", one.table), &bare_columns(place, one, columns, own)))
@@ -238,15 +238,15 @@ fn bare_columns(place: usize, one: &Unreadable, columns: usize, own: Option<&Ans
 }
 
 fn unreadable(one: &Unreadable) -> Markup {
-    html! { section.table-read { h2 { (one.table) } (fault(one)) } }
+    html! { section.table-read { h2 { (one.table) } (fault(one, "It is left out; the others are taken.")) } }
 }
 
-fn fault(one: &Unreadable) -> Markup {
+fn fault(one: &Unreadable, then: &str) -> Markup {
     html! {
         div.fault {
             p { (why(&one.fault)) }
             @if let Some(help) = one.fault.help() { p.help { (sentence(&help)) } }
-            p { "Unless that is answered it is left out; the others are taken." }
+            p { (then) }
         }
     }
 }

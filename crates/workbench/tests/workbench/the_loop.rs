@@ -1,9 +1,7 @@
 //! The loop: files in, read as the user says, taken, mended, called, undone and redone.
 
-mod site;
-
+use crate::site::Site;
 use axum::http::StatusCode;
-use site::Site;
 
 #[tokio::test]
 async fn nothing_is_stored_before_it_is_taken() {

@@ -1,9 +1,7 @@
 //! Every page, on an empty house and on one with fruit.
 
-mod site;
-
+use crate::site::Site;
 use axum::http::StatusCode;
-use site::Site;
 
 const PAGES: [&str; 15] = [
     "/",

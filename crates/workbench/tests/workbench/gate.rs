@@ -1,10 +1,8 @@
 //! Who may come in, and what every answer carries.
 
-mod site;
-
+use crate::site::{HOST, Site};
 use axum::body::Body;
 use axum::http::{Request, StatusCode};
-use site::{HOST, Site};
 
 /// Addresses of every kind: pages, a file, a picture, and one that is nowhere.
 const ADDRESSES: [&str; 7] =

@@ -11,25 +11,25 @@ use tempfile::TempDir;
 use tower::ServiceExt;
 
 /// The address that the browser is told.
-pub const HOST: &str = "127.0.0.1:8467";
+pub(crate) const HOST: &str = "127.0.0.1:8467";
 
 /// A house with its workbench.
-pub struct Site {
-    pub house: House,
+pub(crate) struct Site {
+    pub(crate) house: House,
     router: Router,
     _folder: TempDir,
 }
 
 /// What came back.
-pub struct Answer {
-    pub status: StatusCode,
-    pub headers: HeaderMap,
-    pub body: String,
+pub(crate) struct Answer {
+    pub(crate) status: StatusCode,
+    pub(crate) headers: HeaderMap,
+    pub(crate) body: String,
 }
 
 impl Answer {
     /// Where it leads on to.
-    pub fn leads_to(&self) -> &str {
+    pub(crate) fn leads_to(&self) -> &str {
         assert_eq!(self.status, StatusCode::SEE_OTHER, "{}", self.body);
         self.headers["location"].to_str().unwrap()
     }
@@ -38,10 +38,9 @@ impl Answer {
 /// Most bytes of an answer that a test reads.
 const MOST_READ: usize = 32 << 20;
 
-#[allow(dead_code, reason = "each test file uses its own part")]
 impl Site {
     /// An empty house.
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let folder = TempDir::new().unwrap();
         let settings = Settings {
             name: "The Test House".into(),
@@ -56,7 +55,7 @@ impl Site {
     }
 
     /// A house with three varieties, of which one has fruit.
-    pub async fn with_fruit() -> Self {
+    pub(crate) async fn with_fruit() -> Self {
         let site = Self::new();
         site.take(
             "varieties.csv",
@@ -74,7 +73,7 @@ impl Site {
     }
 
     /// Sends any request.
-    pub async fn ask(&self, request: Request<Body>) -> Answer {
+    pub(crate) async fn ask(&self, request: Request<Body>) -> Answer {
         let answer = self.router.clone().oneshot(request).await.unwrap();
         let (parts, body) = answer.into_parts();
         let body = to_bytes(body, MOST_READ).await.unwrap();
@@ -83,13 +82,13 @@ impl Site {
     }
 
     /// Asks for a page.
-    pub async fn get(&self, address: &str) -> Answer {
+    pub(crate) async fn get(&self, address: &str) -> Answer {
         let request = Request::get(address).header("host", HOST).body(Body::empty()).unwrap();
         self.ask(request).await
     }
 
     /// Sends a form as a page of the workbench does.
-    pub async fn post(&self, address: &str, form: &[(&str, &str)]) -> Answer {
+    pub(crate) async fn post(&self, address: &str, form: &[(&str, &str)]) -> Answer {
         let encode = |text: &str| {
             percent_encoding::utf8_percent_encode(text, percent_encoding::NON_ALPHANUMERIC).to_string()
         };
@@ -103,7 +102,7 @@ impl Site {
     }
 
     /// Sends files as the form of Bring in does.
-    pub async fn send(&self, files: &[(&str, &[u8])]) -> Answer {
+    pub(crate) async fn send(&self, files: &[(&str, &[u8])]) -> Answer {
         let mut body = Vec::new();
         for (name, bytes) in files {
             let head = format!(
@@ -122,7 +121,7 @@ impl Site {
     }
 
     /// Sends one file and takes it in; the page that follows.
-    pub async fn take(&self, name: &str, text: &str) -> Answer {
+    pub(crate) async fn take(&self, name: &str, text: &str) -> Answer {
         let stack = self.send(&[(name, text.as_bytes())]).await.leads_to().to_owned();
         let taken = self.post(&stack, &[("do", "take")]).await;
         assert_eq!(taken.leads_to(), stack);

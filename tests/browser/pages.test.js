@@ -1,0 +1,99 @@
+// Every page, at the width of a desk and of a phone: nothing that axe minds, nothing wider than the window,
+// nothing that the browser complains of, and nothing that moves while it loads.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { mkdir } from "node:fs/promises";
+import { open, overflow, start, violations, widths } from "./bench.js";
+
+const pages = [
+  "/", "/?contested=only", "/?find=nobody+at+all", "/bench", "/bench?shelves=stacked", "/variety/Drip%20Stone",
+  "/variety/Drip%20Stone?records=fruit&page=2", "/grow-outs", "/seed-room", "/advice", "/bring-in", "/quarantine",
+  "/quarantine/1", "/names", "/doubts", "/history", "/history/1", "/print", "/guides", "/guides/fruit", "/settings",
+  "/variety/nobody-at-all",
+];
+
+let bench;
+before(async () => (bench = await start()));
+after(() => bench?.stop());
+
+for (const width of widths) {
+  test(`every page at ${width} pixels`, async (t) => {
+    const { page, complaints, close } = await open(bench, { width });
+    await page.addInitScript(() => {
+      window.moved = 0;
+      new PerformanceObserver((list) => {
+        for (const shift of list.getEntries()) if (!shift.hadRecentInput) window.moved += shift.value;
+      }).observe({ type: "layout-shift", buffered: true });
+    });
+    for (const address of pages) {
+      await t.test(address, async () => {
+        complaints.length = 0;
+        const answer = await page.goto(address, { waitUntil: "load" });
+        const missing = address === "/variety/nobody-at-all";
+        assert.equal(answer.status(), missing ? 404 : 200);
+        assert.ok((await page.evaluate(() => window.moved)) < 0.02, "something moved while the page loaded");
+        await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
+        assert.deepEqual(await violations(page), []);
+        assert.ok((await overflow(page)) <= 0, `wider than the window by ${await overflow(page)}`);
+        const own = complaints.filter((words) => !(missing && words.includes("404")));
+        assert.deepEqual(own, []);
+        await shot(page, `${width}${address}`);
+      });
+    }
+    await close();
+  });
+}
+
+const looks = [
+  ["dark", { colorScheme: "dark" }],
+  ["forced-colours", { forcedColors: "active" }],
+  ["contrast", { contrast: "more" }],
+];
+
+for (const [look, options] of looks) {
+  test(`the list and a variety in ${look}`, async () => {
+    for (const width of widths) {
+      const { page, close } = await open(bench, { width, ...options });
+      for (const address of ["/?contested=only", "/bench", "/variety/Drip%20Stone", "/quarantine/1"]) {
+        await page.goto(address);
+        assert.deepEqual(await violations(page), [], `${look} ${address}`);
+        await shot(page, `${look}-${width}${address}`);
+      }
+      await close();
+    }
+  });
+}
+
+test("every page reads and works without script", async () => {
+  const { page, close } = await open(bench, { javaScriptEnabled: false });
+  await page.goto("/");
+  await page.getByLabel("Fruit class").selectOption("pear");
+  await page.getByRole("button", { name: "Show", exact: true }).click();
+  assert.match(page.url(), /class=pear/);
+  assert.ok((await page.locator(".rows > li").count()) > 0);
+  await close();
+});
+
+test("the first page is light", async () => {
+  const { page, close } = await open(bench);
+  let sent = 0;
+  const session = await page.context().newCDPSession(page);
+  await session.send("Network.enable");
+  const kinds = new Map();
+  session.on("Network.responseReceived", ({ requestId, type }) => kinds.set(requestId, type));
+  session.on("Network.loadingFinished", ({ requestId, encodedDataLength }) => {
+    if (kinds.get(requestId) !== "Image") sent += encodedDataLength;
+  });
+  await page.goto("/", { waitUntil: "load" });
+  assert.ok(sent > 1000 && sent < 100_000, `${sent} bytes`);
+  await close();
+});
+
+/** Keeps a picture to look at where LOCULE_SHOTS names a folder. */
+async function shot(page, name) {
+  const folder = process.env.LOCULE_SHOTS;
+  if (!folder) return;
+  await mkdir(folder, { recursive: true });
+  await page.screenshot({ path: `${folder}/${name.replace(/[^a-z0-9-]+/gi, "_")}.png` });
+}
