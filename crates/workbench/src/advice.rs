@@ -21,7 +21,7 @@ fn body(varieties: &[Listed]) -> Markup {
     let weighed = of(|listed| listed.fruit.as_ref().is_some_and(|fruit| fruit.facts.weight_g.is_some()));
     let solids =
         of(|listed| listed.fruit.as_ref().is_some_and(|fruit| fruit.facts.soluble_solids_pct.is_some()));
-    let sure = of(|listed| !listed.is_contested() && listed.calls().any(|(_, call)| 0 < call.used.records));
+    let sure = of(|listed| !listed.is_contested() && listed.calls().any(|(_, call)| call.measured));
     html! {
         h1 { "Advice" }
         p {

@@ -199,7 +199,9 @@ fn tell_call(to: &mut dyn Write, about: CallSubject, call: &KeptCall) -> io::Res
 fn times(log_odds: f64) -> String {
     match log_odds.exp() {
         huge if 1000.0 <= huge => "more than 1000 times likelier".to_owned(),
-        more if 1.0 <= more => format!("{more:.1} times likelier"),
+        many if 10.0 <= many => format!("{many:.0} times likelier"),
+        more if 1.05 <= more => format!("{more:.1} times likelier"),
+        even if 0.95 <= even => "says neither".to_owned(),
         less => format!("{:.1} times less likely", 1.0 / less),
     }
 }

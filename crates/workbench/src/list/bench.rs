@@ -86,8 +86,8 @@ fn entry(listed: &Listed, list: &List) -> BenchEntry {
         look: listed.look(),
         column: place(&list.classes, verdict(listed)),
         row: place(&list.habits, habit),
-        certainty: fruit.and_then(|call| Share::new(call.probability)),
-        contested: fruit.is_some_and(|call| call.contested),
+        certainty: fruit.filter(|call| call.measured).and_then(|call| Share::new(call.probability)),
+        contested: fruit.is_some_and(|call| call.contested && call.measured),
         link: Some(variety_address(&listed.variety.name)),
     }
 }

@@ -30,7 +30,7 @@ pub(crate) fn calls(listed: &Listed) -> Markup {
 /// One call in a few words.
 pub(crate) fn one(call: Option<&KeptCall>) -> Markup {
     let Some(call) = call else { return html! { span.silent { "not called" } } };
-    if call.used.records == 0 {
+    if !call.measured {
         return html! { span.silent { "no evidence" } };
     }
     html! {

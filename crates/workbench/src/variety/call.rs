@@ -28,7 +28,7 @@ pub(super) fn section(about: CallSubject, call: &KeptCall) -> Markup {
     html! {
         section.call aria-labelledby=(id) {
             h2 id=(id) { (capitalised(name)) }
-            @if call.used.records == 0 {
+            @if !call.measured {
                 p { "No evidence speaks of it yet." }
             } @else {
                 (drawn(&shares(call)))
@@ -91,7 +91,9 @@ fn pull(line: &KeptLine) -> Option<String> {
 fn times(log_odds: f64) -> String {
     match log_odds.exp() {
         huge if 1000.0 <= huge => "more than 1000 times likelier".to_owned(),
-        more if 1.0 <= more => format!("{more:.1} times likelier"),
+        many if 10.0 <= many => format!("{many:.0} times likelier"),
+        more if 1.05 <= more => format!("{more:.1} times likelier"),
+        even if 0.95 <= even => "says neither".to_owned(),
         less if less < 0.001 => "more than 1000 times less likely".to_owned(),
         less => format!("{:.1} times less likely", less.recip()),
     }
