@@ -1,6 +1,6 @@
 //! Colour: the trade's words, and what a colour meter reads off each.
 //!
-//! Start at [`word`] and [`read_by_meter`].
+//! Start at [`notes`] and [`read_by_meter`].
 
 use crate::chance::{happens, normal, stream};
 use crate::garden::{Plant, Plot};
@@ -8,35 +8,6 @@ use crate::ripening::sampling_days;
 use crate::truth::TrueVariety;
 use rand_chacha::ChaCha8Rng;
 use record::colour::{FruitPart, Lab, Pattern, Skin, TradeColour};
-
-/// All trade colours.
-pub const ALL: [TradeColour; 9] = [
-    TradeColour::Red,
-    TradeColour::Pink,
-    TradeColour::Orange,
-    TradeColour::Yellow,
-    TradeColour::White,
-    TradeColour::Green,
-    TradeColour::Brown,
-    TradeColour::Black,
-    TradeColour::Bicolour,
-];
-
-/// The plain word for a colour.
-#[must_use]
-pub fn word(colour: TradeColour) -> &'static str {
-    match colour {
-        TradeColour::Red => "red",
-        TradeColour::Pink => "pink",
-        TradeColour::Orange => "orange",
-        TradeColour::Yellow => "yellow",
-        TradeColour::White => "white",
-        TradeColour::Green => "green",
-        TradeColour::Brown => "brown",
-        TradeColour::Black => "black",
-        TradeColour::Bicolour => "bicolour",
-    }
-}
 
 /// The cut flesh under each colour. Source: identity facts, section 6: red under yellow skin is red,
 /// red under clear skin pink; red with green is brown or black.

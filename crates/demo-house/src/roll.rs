@@ -207,7 +207,7 @@ fn build(word: &str) -> Option<Build> {
 }
 
 fn colour(word: &str) -> Option<TradeColour> {
-    crate::hue::ALL.into_iter().find(|colour| crate::hue::word(*colour) == word)
+    TradeColour::ALL.into_iter().find(|colour| colour.name() == word)
 }
 
 fn pattern(word: &str) -> Option<Pattern> {

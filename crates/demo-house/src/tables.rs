@@ -11,7 +11,7 @@ use crate::paper::delimited;
 use crate::paper::{Cell, Letters, Page, Sheaf};
 use crate::roll::{Build, Mark, Missing};
 use crate::truth::TrueVariety;
-use record::colour::{Pattern, Skin};
+use record::colour::Pattern;
 
 /// Columns of `truth.csv`.
 const TRUTH_COLUMNS: [&str; 28] = [
@@ -64,9 +64,9 @@ fn truth_line(house: &House, variety: &TrueVariety) -> Vec<Cell> {
         entry.class.sold_as().word().into(),
         entry.edge.clone().into(),
         entry.mark.map(mark).into(),
-        hue::word(entry.colour).into(),
-        hue::word(hue::flesh(entry.colour)).into(),
-        skin(hue::skin(entry.colour)).into(),
+        entry.colour.name().into(),
+        hue::flesh(entry.colour).name().into(),
+        hue::skin(entry.colour).name().into(),
         pattern(entry.pattern).into(),
     ];
     let claim = entry.false_claim.as_ref().map(|(about, words)| format!("{about}: {words}"));
@@ -120,16 +120,7 @@ fn missing(missing: Missing) -> &'static str {
     }
 }
 
-/// The word for a peeled skin.
-#[must_use]
-pub fn skin(skin: Skin) -> &'static str {
-    match skin {
-        Skin::Clear => "clear",
-        Skin::Yellow => "yellow",
-    }
-}
-
-/// The word for a pattern.
+/// The house's own words for a pattern.
 #[must_use]
 pub fn pattern(pattern: Pattern) -> &'static str {
     match pattern {

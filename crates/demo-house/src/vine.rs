@@ -178,7 +178,7 @@ fn what_is_wrong(truth: &[TrueVariety], variety: &TrueVariety, rogues: &[&Plant]
     let rogue = rogues.first().and_then(|plant| truth.get(plant.truly.0));
     let colour = rogue.map(|rogue| rogue.entry.colour).filter(|colour| *colour != variety.entry.colour);
     match colour {
-        Some(colour) => format!("{} fruit", crate::hue::word(colour)),
+        Some(colour) => format!("{} fruit", colour.name()),
         None => "fruit of another shape".to_owned(),
     }
 }

@@ -5,9 +5,10 @@
 use crate::lettering::{Anchor, Hand};
 use crate::paint::{INK, THIN_INK};
 use crate::path::Point;
-use crate::rule::{self, in_a_hundred};
+use crate::rule;
 use crate::scale::Pixels;
 use crate::svg::{Canvas, Role, Svg};
+use record::language;
 use record::share::Share;
 
 /// One verdict and its probability.
@@ -59,7 +60,7 @@ pub fn gauge(gauge: &Gauge, width: Pixels) -> Svg {
         let call = (line.share, gauge.contested && index == 0);
         rule::draw(&mut canvas, (start, foot - 4.0), length, THICK, call);
         if numbered > 0.0 {
-            NUMBER.set(&mut canvas, &in_a_hundred(line.share), Point::new(width, foot));
+            NUMBER.set(&mut canvas, &language::chance(line.share), Point::new(width, foot));
         }
         foot += LINE;
     }
@@ -79,7 +80,7 @@ pub fn rule(gauge: &Gauge, width: Pixels) -> Svg {
 }
 
 fn told(lines: &[VerdictShare], gauge: &Gauge) -> String {
-    let each = lines.iter().map(|line| format!("{} {}", line.verdict, in_a_hundred(line.share)));
+    let each = lines.iter().map(|line| format!("{} {}", line.verdict, language::chance(line.share)));
     let all = each.collect::<Vec<_>>().join(", ");
     match (all.is_empty(), gauge.contested) {
         (true, _) => String::from("No verdict"),

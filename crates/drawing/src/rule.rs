@@ -23,12 +23,3 @@ fn stroke<'a>(canvas: &'a mut Canvas, (x, y): (f64, f64), length: f64, ink: &str
     let line = canvas.element("line").at("x1", x).at("y1", y).at("x2", x + length).at("y2", y);
     line.set("stroke", ink)
 }
-
-/// A probability as people say it: `62 in 100`, and never a certainty that no evidence gives.
-pub(crate) fn in_a_hundred(share: Share) -> String {
-    match share.get() * 100.0 {
-        slight if 0.0 < slight && slight < 1.0 => String::from("under 1 in 100"),
-        near if (99.5..100.0).contains(&near) => String::from("over 99 in 100"),
-        hundredths => format!("{hundredths:.0} in 100"),
-    }
-}

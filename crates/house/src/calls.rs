@@ -17,7 +17,8 @@ pub use ledger::calls::CallSubject;
 use ledger::calls::StoredCall;
 use ledger::evidence::{EvidenceOf, EvidenceStamp, Whose};
 use ledger::ledger::Ledger;
-use rayon::prelude::*;
+use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
+use record::colour::TradeColour;
 use record::id::Id;
 use record::language::Units;
 use record::share::Share;
@@ -212,13 +213,13 @@ impl Models<'_> {
 
     fn colour(&self, evidence: &Evidence) -> KeptColour {
         let called = colour::call(&evidence.colour, &self.colour);
-        let colour_word = |colour: &_| colour::word_for(*colour).to_owned();
+        let colour_word = |colour: &TradeColour| colour.name().to_owned();
         KeptColour {
             verdict: called.verdict(),
             exterior: keep(&called.exterior, colour_word, 0),
-            pattern: keep(&called.pattern, |pattern| colour::word_for_pattern(*pattern).to_owned(), 0),
+            pattern: keep(&called.pattern, |pattern| pattern.name().to_owned(), 0),
             flesh: keep(&called.flesh, colour_word, 0),
-            skin: keep(&called.skin, |skin| colour::word_for_skin(*skin).to_owned(), 0),
+            skin: keep(&called.skin, |skin| skin.name().to_owned(), 0),
             clash: called.clash,
         }
     }

@@ -135,11 +135,11 @@ fn fruit_cells(row: &mut Row, fruit: &FruitSample) {
     cell(row, ColumnUse::SolubleSolids, fruit.soluble_solids.map(|solids| solids.get()));
     cell(row, ColumnUse::DryMatter, fruit.dry_matter.map(|dry| dry.get()));
     cell(row, ColumnUse::Lobes, fruit.lobes);
-    cell(row, ColumnUse::Cracking, fruit.cracking.map(severity));
-    cell(row, ColumnUse::Catfacing, fruit.catfacing.map(severity));
-    cell(row, ColumnUse::Exterior, fruit.exterior.map(colour));
-    cell(row, ColumnUse::Flesh, fruit.flesh.map(colour));
-    cell(row, ColumnUse::Skin, fruit.skin.map(skin));
+    cell(row, ColumnUse::Cracking, fruit.cracking.map(Severity::name));
+    cell(row, ColumnUse::Catfacing, fruit.catfacing.map(Severity::name));
+    cell(row, ColumnUse::Exterior, fruit.exterior.map(TradeColour::name));
+    cell(row, ColumnUse::Flesh, fruit.flesh.map(TradeColour::name));
+    cell(row, ColumnUse::Skin, fruit.skin.map(Skin::name));
 }
 
 fn pick_cells(row: &mut Row, pick: &Pick) {
@@ -185,15 +185,15 @@ fn colour_cells(row: &mut Row, reading: &ColourReading) {
     };
     cell(row, ColumnUse::Part, Some(part));
     match reading.seen {
-        ColourSeen::Word(word) => cell(row, ColumnUse::Colour, Some(colour(word))),
+        ColourSeen::Word(word) => cell(row, ColumnUse::Colour, Some(word.name())),
         ColourSeen::Measured(lab) => {
             cell(row, ColumnUse::Lightness, Some(lab.lightness()));
             cell(row, ColumnUse::GreenRed, Some(lab.a()));
             cell(row, ColumnUse::BlueYellow, Some(lab.b()));
         }
     }
-    cell(row, ColumnUse::Pattern, reading.pattern.map(pattern));
-    cell(row, ColumnUse::Skin, reading.skin.map(skin));
+    cell(row, ColumnUse::Pattern, reading.pattern.map(Pattern::name));
+    cell(row, ColumnUse::Skin, reading.skin.map(Skin::name));
 }
 
 fn cell(row: &mut Row, reads: ColumnUse, value: Option<impl ToString>) {
@@ -267,25 +267,4 @@ fn nothing_left() -> HouseFault {
         reason: "nothing is left of the record".to_owned(),
         remedy: "give it a value, or withdraw it".to_owned(),
     }
-}
-
-fn severity(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Absent => "none",
-        Severity::Slight => "slight",
-        Severity::Moderate => "moderate",
-        Severity::Severe => "severe",
-    }
-}
-
-fn colour(colour: TradeColour) -> &'static str {
-    identity::colour::word_for(colour)
-}
-
-fn skin(skin: Skin) -> &'static str {
-    identity::colour::word_for_skin(skin)
-}
-
-fn pattern(pattern: Pattern) -> &'static str {
-    identity::colour::word_for_pattern(pattern)
 }

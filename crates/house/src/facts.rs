@@ -72,13 +72,12 @@ fn seen(word: Option<&str>) -> Option<ColourSeen> {
 /// The colour of a trade word.
 #[must_use]
 pub fn colour_of(word: &str) -> Option<TradeColour> {
-    identity::colour::COLOURS.into_iter().find(|colour| identity::colour::word_for(*colour) == word)
+    TradeColour::ALL.into_iter().find(|colour| colour.name() == word)
 }
 
 fn pattern(word: Option<&str>) -> Option<Pattern> {
     let word = word?;
-    let words = identity::colour::PATTERNS;
-    words.into_iter().find(|pattern| identity::colour::word_for_pattern(*pattern) == word)
+    Pattern::ALL.into_iter().find(|pattern| pattern.name() == word)
 }
 
 /// A count from its mean: chambers and lobes are drawn whole.

@@ -76,7 +76,7 @@ pub fn create(folder: &Path, settings: &Settings, act: &Act) -> Result<House, Ho
         ledger.accept_guide(act, name.trim_end_matches(".toml"), text)?;
     }
     // The settings come last: a folder that lacks them is no house, so a cut-off start can be repeated.
-    write(&folder.join(SETTINGS_FILE), &settings::to_toml(settings))?;
+    write(&folder.join(SETTINGS_FILE), settings::to_toml(settings))?;
     Ok(house)
 }
 

@@ -6,6 +6,7 @@ use identity::call::{Call, EvidenceLine, Pull, Step};
 use ledger::calls::CallSubject;
 use ledger::ledger::Ledger;
 use record::id::Id;
+use record::language;
 use record::mass::Grams;
 use record::share::Share;
 use record::variety::Variety;
@@ -186,6 +187,12 @@ pub struct KeptColour {
     pub skin: KeptCall,
     /// What is odd between them.
     pub clash: Option<String>,
+}
+
+/// A kept probability as it is told: `62 in 100`.
+#[must_use]
+pub fn chance(probability: f64) -> String {
+    language::chance(Share::new(probability.clamp(0.0, 1.0)).unwrap_or(Share::NONE))
 }
 
 /// A call of the science as it is kept.

@@ -12,6 +12,7 @@ use identity::habit::Habit;
 use ledger::calls::{CallSubject, StoredCall};
 use ledger::evidence::EvidenceOf;
 use ledger::ledger::Ledger;
+use record::colour::TradeColour;
 use record::id::Id;
 use record::variety::Variety;
 use std::collections::HashMap;
@@ -184,11 +185,10 @@ struct Words {
 
 impl Words {
     fn of(guides: &Guides) -> Self {
-        let colours = identity::colour::COLOURS;
         Self {
             classes: guides.fruit.class_names().map(ClassName::to_string).collect(),
             habits: Habit::ALL.iter().map(Habit::to_string).collect(),
-            colours: colours.iter().map(|colour| identity::colour::word_for(*colour).to_owned()).collect(),
+            colours: TradeColour::ALL.map(|colour| colour.name().to_owned()).to_vec(),
         }
     }
 

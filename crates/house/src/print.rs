@@ -208,7 +208,7 @@ fn claim(beside: claims::ClaimBeside, units: Units) -> ClaimBeside {
             catalogue::Standing::Contradicted(format!("usually {}", language::mass(usual, units)))
         }
         Standing::Contradicted { verdict, share } => {
-            catalogue::Standing::Contradicted(format!("{verdict}, {:.0} in 100", share.get() * 100.0))
+            catalogue::Standing::Contradicted(format!("{verdict}, {}", language::chance(share)))
         }
     };
     ClaimBeside { words: beside.claim.words, standing }

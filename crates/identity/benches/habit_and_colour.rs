@@ -6,11 +6,11 @@
 )]
 
 use identity::colour::evidence::ColourEvidence;
-use identity::colour::{self, COLOURS, ColourModel, SKINS};
+use identity::colour::{self, ColourModel};
 use identity::guide::{colour as colour_guide, habit as habit_guide};
 use identity::habit::evidence::HabitEvidence;
 use identity::habit::{self, HabitModel};
-use record::colour::{ColourReading, ColourSeen, FruitPart, Lab, TradeColour};
+use record::colour::{ColourReading, ColourSeen, FruitPart, Lab, Skin, TradeColour};
 use record::growout::{PlantNumber, Plot};
 use record::height::HeightReading;
 use record::id::Id;
@@ -82,7 +82,7 @@ fn habit_evidence(variety: u32) -> HabitEvidence {
 /// Three plots: ten words, three measured colours and five peeled skins in each.
 fn colour_evidence(variety: u32) -> ColourEvidence {
     let mut evidence = ColourEvidence::default();
-    let colour = *COLOURS.iter().cycle().nth(variety as usize % COLOURS.len()).unwrap();
+    let colour = *TradeColour::ALL.iter().cycle().nth(variety as usize % TradeColour::ALL.len()).unwrap();
     for plot in 0..3 {
         let reading = |part, seen| ColourReading {
             subject: subject(variety, plot, None),
@@ -90,7 +90,7 @@ fn colour_evidence(variety: u32) -> ColourEvidence {
             part,
             seen,
             pattern: None,
-            skin: Some(*SKINS.iter().cycle().nth(variety as usize % 2).unwrap()),
+            skin: Some(*Skin::ALL.iter().cycle().nth(variety as usize % 2).unwrap()),
         };
         for fruit in 0..10 {
             let word = if fruit == 0 { TradeColour::Red } else { colour };

@@ -56,67 +56,13 @@ impl ColourCall {
     /// The verdict in the trade's words, such as `red` or `red, striped`; `None` without evidence.
     #[must_use]
     pub fn verdict(&self) -> Option<String> {
-        let colour = word_for(self.exterior.verdict?);
+        let colour = self.exterior.verdict?.name();
         Some(match self.pattern.verdict {
             None | Some(Pattern::Plain) => colour.to_owned(),
-            Some(pattern) => format!("{colour}, {}", word_for_pattern(pattern)),
+            Some(pattern) => format!("{colour}, {}", pattern.name()),
         })
     }
 }
-
-/// The trade's word for a colour.
-#[must_use]
-pub fn word_for(colour: TradeColour) -> &'static str {
-    match colour {
-        TradeColour::Red => "red",
-        TradeColour::Pink => "pink",
-        TradeColour::Orange => "orange",
-        TradeColour::Yellow => "yellow",
-        TradeColour::White => "white",
-        TradeColour::Green => "green",
-        TradeColour::Brown => "brown",
-        TradeColour::Black => "black",
-        TradeColour::Bicolour => "bicolour",
-    }
-}
-
-/// The trade's word for a pattern.
-#[must_use]
-pub fn word_for_pattern(pattern: Pattern) -> &'static str {
-    match pattern {
-        Pattern::Plain => "plain",
-        Pattern::Striped => "striped",
-        Pattern::Marbled => "marbled",
-        Pattern::DarkShouldered => "dark-shouldered",
-    }
-}
-
-/// The trade's word for a skin.
-#[must_use]
-pub fn word_for_skin(skin: Skin) -> &'static str {
-    match skin {
-        Skin::Clear => "clear",
-        Skin::Yellow => "yellow",
-    }
-}
-
-/// Every colour word, in the order of the guide.
-pub const COLOURS: [TradeColour; 9] = [
-    TradeColour::Red,
-    TradeColour::Pink,
-    TradeColour::Orange,
-    TradeColour::Yellow,
-    TradeColour::White,
-    TradeColour::Green,
-    TradeColour::Brown,
-    TradeColour::Black,
-    TradeColour::Bicolour,
-];
-/// Both skins.
-pub const SKINS: [Skin; 2] = [Skin::Clear, Skin::Yellow];
-/// Every pattern.
-pub const PATTERNS: [Pattern; 4] =
-    [Pattern::Plain, Pattern::Striped, Pattern::Marbled, Pattern::DarkShouldered];
 
 /// Calls one variety's colour.
 #[must_use]
@@ -126,10 +72,10 @@ pub fn call(evidence: &ColourEvidence, model: &ColourModel) -> ColourCall {
     let (read, patterns) = (all.colours_read(), all.patterns_read());
     let used = used(evidence, all.fruits());
     let tell = words::Tell::new(&all, &belief, model);
-    let exterior = ranked(COLOURS, belief.triples.exterior());
-    let flesh = ranked(COLOURS, belief.triples.flesh());
-    let skin = ranked(SKINS, belief.triples.skin());
-    let pattern = ranked(PATTERNS, belief.pattern);
+    let exterior = ranked(TradeColour::ALL, belief.triples.exterior());
+    let flesh = ranked(TradeColour::ALL, belief.triples.flesh());
+    let skin = ranked(Skin::ALL, belief.triples.skin());
+    let pattern = ranked(Pattern::ALL, belief.pattern);
     let steps = settle::Tried::new(&belief, model);
     ColourCall {
         clash: words::clash(&belief, model),

@@ -4,7 +4,7 @@
 
 use identity::call::{Action, Call, SETTLED_AT};
 use identity::colour::evidence::ColourEvidence;
-use identity::colour::{COLOURS, ColourCall, ColourModel, PATTERNS, SKINS, call};
+use identity::colour::{ColourCall, ColourModel, call};
 use identity::guide::colour::{ColourGuide, SHIPPED, read};
 use proptest::prelude::{Just, Strategy, prop, prop_assert, prop_oneof, proptest};
 use proptest::sample::select;
@@ -84,7 +84,7 @@ fn skin_and_flesh_make_the_colour_outside() {
 /// Every word, said of six fruits in each of two plots, is believed.
 #[test]
 fn every_word_repeated_is_called() {
-    for colour in COLOURS {
+    for colour in TradeColour::ALL {
         let word = |plot| reading(2031, plot, FruitPart::Exterior, ColourSeen::Word(colour));
         let call = called((0..12).map(|fruit| word(1 + fruit % 2)));
         assert_eq!(call.exterior.verdict, Some(colour));
@@ -150,18 +150,18 @@ fn patterns_join_the_verdict() {
 /// The lists of answers stand in the order of their enums: counts are kept by that place.
 #[test]
 fn answers_stand_in_the_order_of_their_enums() {
-    assert!(COLOURS.iter().enumerate().all(|(place, colour)| *colour as usize == place));
-    assert!(SKINS.iter().enumerate().all(|(place, skin)| *skin as usize == place));
-    assert!(PATTERNS.iter().enumerate().all(|(place, pattern)| *pattern as usize == place));
+    assert!(TradeColour::ALL.iter().enumerate().all(|(place, colour)| *colour as usize == place));
+    assert!(Skin::ALL.iter().enumerate().all(|(place, skin)| *skin as usize == place));
+    assert!(Pattern::ALL.iter().enumerate().all(|(place, pattern)| *pattern as usize == place));
 }
 
 fn any_reading() -> impl Strategy<Value = ColourReading> {
     let lab = (0.0..=100.0_f64, -80.0..80.0_f64, -80.0..80.0_f64)
         .prop_map(|(lightness, a, b)| ColourSeen::Measured(Lab::new(lightness, a, b).unwrap()));
-    let seen = prop_oneof![3 => select(COLOURS.to_vec()).prop_map(ColourSeen::Word), 1 => lab];
+    let seen = prop_oneof![3 => select(TradeColour::ALL.to_vec()).prop_map(ColourSeen::Word), 1 => lab];
     let part = select(vec![FruitPart::Exterior, FruitPart::Flesh, FruitPart::Gel]);
     let (pattern, skin) =
-        (prop::option::of(select(PATTERNS.to_vec())), prop::option::of(select(SKINS.to_vec())));
+        (prop::option::of(select(Pattern::ALL.to_vec())), prop::option::of(select(Skin::ALL.to_vec())));
     (2029_i16..=2031, 1_u128..=2, part, seen, pattern, skin).prop_map(
         |(season, plot, part, seen, pattern, skin)| ColourReading {
             pattern,
@@ -203,7 +203,7 @@ proptest! {
     /// One more word for a colour never speaks against it.
     #[test]
     fn one_more_word_never_lowers_its_colour(
-        words in prop::collection::vec(select(COLOURS.to_vec()), 0..20), colour in select(COLOURS.to_vec()),
+        words in prop::collection::vec(select(TradeColour::ALL.to_vec()), 0..20), colour in select(TradeColour::ALL.to_vec()),
     ) {
         let mut readings: Vec<_> = words.into_iter().map(|seen| word(FruitPart::Exterior, seen)).collect();
         let before = called(readings.clone());

@@ -4,7 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "what these tests write down is possible, and a test may stop")]
 
 use identity::colour::evidence::ColourEvidence;
-use identity::colour::{COLOURS, ColourModel, call};
+use identity::colour::{ColourModel, call};
 use identity::guide::colour::{ColourGuide, SHIPPED, read};
 use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
@@ -27,15 +27,16 @@ fn one_of(weights: &[(TradeColour, f64)], chance: &mut ChaCha8Rng) -> TradeColou
 /// How often a colour is written as each word, by the guide: slips as listed, other mistakes evenly.
 fn written(truth: TradeColour, guide: &ColourGuide) -> Vec<(TradeColour, f64)> {
     let slip = |word| guide.slips.iter().find(|slip| slip.of == truth && slip.written_as == word);
-    let slipped: f64 = COLOURS.into_iter().filter_map(slip).map(|slip| slip.rate.number).sum();
-    let others = COLOURS.into_iter().filter(|word| *word != truth && slip(*word).is_none()).count() as f64;
+    let slipped: f64 = TradeColour::ALL.into_iter().filter_map(slip).map(|slip| slip.rate.number).sum();
+    let others =
+        TradeColour::ALL.into_iter().filter(|word| *word != truth && slip(*word).is_none()).count() as f64;
     let mistakes = guide.words.mistake_rate.number;
     let share = |word| match slip(word) {
         Some(slip) => slip.rate.number,
         None if word == truth => 1.0 - slipped - mistakes,
         None => mistakes / others,
     };
-    COLOURS.map(|word| (word, share(word))).to_vec()
+    TradeColour::ALL.map(|word| (word, share(word))).to_vec()
 }
 
 /// Words of one plot: one person's, whose words repeat.

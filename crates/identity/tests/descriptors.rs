@@ -4,7 +4,7 @@
 
 use identity::call::{Call, Used};
 use identity::colour::evidence::ColourEvidence;
-use identity::colour::{COLOURS, ColourCall, ColourModel, SKINS};
+use identity::colour::{ColourCall, ColourModel};
 use identity::descriptors::{Coded, Coding, Described, code};
 use identity::guide::standards::{SHIPPED, Standards, Status, read};
 use identity::guide::{colour as colour_guide, habit as habit_guide};
@@ -102,9 +102,9 @@ fn every_habit_has_its_states() {
 
 fn of_colour(outside: TradeColour, flesh: TradeColour, skin: Skin) -> Vec<Coding> {
     let mut call = nothing_colour();
-    call.exterior = sure(outside, &COLOURS);
-    call.flesh = sure(flesh, &COLOURS);
-    call.skin = sure(skin, &SKINS);
+    call.exterior = sure(outside, &TradeColour::ALL);
+    call.flesh = sure(flesh, &TradeColour::ALL);
+    call.skin = sure(skin, &Skin::ALL);
     all(&nothing_habit(), &HabitEvidence::default(), &call, &FruitSums::default())
 }
 
@@ -122,7 +122,7 @@ fn every_colour_has_its_states_or_none() {
         (TradeColour::Black, Some((6, "brownish")), (6, "other")),
         (TradeColour::Bicolour, None, (6, "other")),
     ];
-    assert_eq!(facts.len(), COLOURS.len());
+    assert_eq!(facts.len(), TradeColour::ALL.len());
     for (colour, upov, bioversity) in facts {
         let codings = of_colour(colour, colour, Skin::Yellow);
         agrees(&codings, UPOV, "colour at maturity", upov);

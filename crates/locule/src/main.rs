@@ -4,8 +4,8 @@
 mod answer;
 mod arguments;
 mod bars;
+mod columns;
 mod commands;
-mod words;
 
 use answer::{Ending, Form};
 use arguments::Arguments;

@@ -3,6 +3,7 @@
 //! For every printed page. The words are ours and few; the number beside them is what counts.
 //! Start at [`told`].
 
+use record::language;
 use record::share::Share;
 
 /// From here on a verdict is "almost surely" so. Common practice, no source.
@@ -28,7 +29,7 @@ const MOST_OTHERS: usize = 2;
 pub fn told(verdicts: &[(String, Share)]) -> Option<String> {
     let ranked = ranked(verdicts);
     let ((verdict, share), others) = ranked.split_first()?;
-    let first = format!("{} {verdict} ({})", likelihood(*share), in_hundred(*share));
+    let first = format!("{} {verdict} ({})", likelihood(*share), language::chance(*share));
     let others = if ALMOST_SURE <= share.get() { Vec::new() } else { worth_telling(others) };
     Some(if others.is_empty() { first } else { format!("{first}, perhaps {}", others.join(" or ")) })
 }
@@ -37,16 +38,6 @@ pub fn told(verdicts: &[(String, Share)]) -> Option<String> {
 #[must_use]
 pub fn likeliest(verdicts: &[(String, Share)]) -> Option<&(String, Share)> {
     ranked(verdicts).first().copied()
-}
-
-/// Writes a chance as so many in a hundred: `62 in 100`; never all or nothing.
-#[must_use]
-pub fn in_hundred(share: Share) -> String {
-    match (share.get() * 100.0).round() {
-        high if 100.0 <= high => "over 99 in 100".to_owned(),
-        low if low < 1.0 => "under 1 in 100".to_owned(),
-        middle => format!("{middle:.0} in 100"),
-    }
 }
 
 fn ranked(verdicts: &[(String, Share)]) -> Vec<&(String, Share)> {

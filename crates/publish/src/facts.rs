@@ -33,24 +33,6 @@ pub(crate) fn told(facts: &Facts, units: Units) -> Vec<Fact> {
     told
 }
 
-/// Words one count and its noun: `1 fruit`, `34 fruits`.
-pub(crate) fn counted(count: u64, noun: &str) -> String {
-    if count == 1 { format!("1 {noun}") } else { format!("{} {noun}s", grouped(count)) }
-}
-
-/// A whole number with commas between its thousands: `12,400`.
-fn grouped(count: u64) -> String {
-    let digits = count.to_string();
-    let mut grouped = String::new();
-    for (index, digit) in digits.chars().enumerate() {
-        if index > 0 && (digits.len() - index).is_multiple_of(3) {
-            grouped.push(',');
-        }
-        grouped.push(digit);
-    }
-    grouped
-}
-
 fn size(facts: &Facts, units: Units) -> Fact {
     match (facts.length, facts.width) {
         (Some(long), Some(wide)) => {
@@ -134,12 +116,5 @@ mod tests {
             let expected = expected.map(|words| Some(words.to_owned()));
             assert_eq!(words(units), [expected.to_vec(), vec![None]].concat());
         }
-    }
-
-    #[test]
-    fn counts_take_their_noun() {
-        assert_eq!(counted(1, "fruit"), "1 fruit");
-        assert_eq!(counted(0, "plant"), "0 plants");
-        assert_eq!(counted(12_400, "fruit"), "12,400 fruits");
     }
 }

@@ -26,6 +26,37 @@ pub enum TradeColour {
     Bicolour,
 }
 
+impl TradeColour {
+    /// Every colour, in the order of the enum.
+    pub const ALL: [Self; 9] = [
+        Self::Red,
+        Self::Pink,
+        Self::Orange,
+        Self::Yellow,
+        Self::White,
+        Self::Green,
+        Self::Brown,
+        Self::Black,
+        Self::Bicolour,
+    ];
+
+    /// The trade's word for it.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Red => "red",
+            Self::Pink => "pink",
+            Self::Orange => "orange",
+            Self::Yellow => "yellow",
+            Self::White => "white",
+            Self::Green => "green",
+            Self::Brown => "brown",
+            Self::Black => "black",
+            Self::Bicolour => "bicolour",
+        }
+    }
+}
+
 /// The peeled skin, which makes red flesh look red or pink.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Skin {
@@ -33,6 +64,20 @@ pub enum Skin {
     Clear,
     /// Yellow.
     Yellow,
+}
+
+impl Skin {
+    /// Both skins, in the order of the enum.
+    pub const ALL: [Self; 2] = [Self::Clear, Self::Yellow];
+
+    /// The trade's word for it.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Clear => "clear",
+            Self::Yellow => "yellow",
+        }
+    }
 }
 
 /// How the colour is laid out over the fruit.
@@ -46,6 +91,22 @@ pub enum Pattern {
     Marbled,
     /// Dark shoulders where the sun fell.
     DarkShouldered,
+}
+
+impl Pattern {
+    /// Every pattern, in the order of the enum.
+    pub const ALL: [Self; 4] = [Self::Plain, Self::Striped, Self::Marbled, Self::DarkShouldered];
+
+    /// The trade's word for it.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Plain => "plain",
+            Self::Striped => "striped",
+            Self::Marbled => "marbled",
+            Self::DarkShouldered => "dark-shouldered",
+        }
+    }
 }
 
 /// Part of the fruit that a colour was read on.

@@ -57,3 +57,16 @@ pub enum Severity {
     /// Would not sell.
     Severe,
 }
+
+impl Severity {
+    /// The word a walk sheet has for it.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Absent => "none",
+            Self::Slight => "slight",
+            Self::Moderate => "moderate",
+            Self::Severe => "severe",
+        }
+    }
+}

@@ -1,7 +1,9 @@
-//! The house's language of units: how a measure is written for people, its own units first.
+//! The house's language: how a measure is written for people, its own units first, and how counts and
+//! chances are.
 
 use crate::length::Millimetres;
 use crate::mass::Grams;
+use crate::share::Share;
 use crate::temperature::Celsius;
 
 /// Which units the house thinks in; the other system follows in brackets where space allows.
@@ -48,6 +50,36 @@ pub fn length_briefly(millimetres: Millimetres, units: Units) -> String {
 pub fn temperature(celsius: Celsius, units: Units) -> String {
     let metric = format!("{:.0} °C", celsius.get());
     both(metric, format!("{:.0} °F", celsius.to_fahrenheit()), units)
+}
+
+/// Writes a count and its noun: `1 row`, `12 rows`, `1,204 rows`.
+#[must_use]
+pub fn counted(count: u64, one: &str, many: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{} {many}", grouped(count)) }
+}
+
+/// Writes a count with its thousands parted: `12,400`.
+#[must_use]
+pub fn grouped(count: u64) -> String {
+    let digits = count.to_string();
+    let mut parted = String::with_capacity(digits.len() + digits.len() / 3);
+    for (place, digit) in digits.chars().enumerate() {
+        if place > 0 && (digits.len() - place).is_multiple_of(3) {
+            parted.push(',');
+        }
+        parted.push(digit);
+    }
+    parted
+}
+
+/// Writes a probability: `62 in 100`; never quite 0 or 100, which no evidence gives.
+#[must_use]
+pub fn chance(share: Share) -> String {
+    match (share.get() * 100.0).round() {
+        nearly if 100.0 <= nearly => "over 99 in 100".to_owned(),
+        hardly if hardly < 1.0 => "under 1 in 100".to_owned(),
+        hundredths => format!("{hundredths:.0} in 100"),
+    }
 }
 
 fn both(metric: String, us: String, units: Units) -> String {
@@ -109,5 +141,17 @@ mod tests {
         assert_eq!(told(0.2, Units::Us).as_deref(), Some("0.007 oz (0.20 g)"));
         let long = Millimetres::new(58.0).map(|long| length(long, Units::Metric));
         assert_eq!(long.as_deref(), Some("58 mm (2.3 in)"));
+    }
+
+    #[test]
+    fn counts_and_chances_read_as_people_say_them() {
+        assert_eq!(counted(1, "row", "rows"), "1 row");
+        assert_eq!(counted(0, "plant", "plants"), "0 plants");
+        assert_eq!(counted(12_400, "fruit", "fruits"), "12,400 fruits");
+        assert_eq!(counted(1_204_567, "row", "rows"), "1,204,567 rows");
+        let told = |share| Share::new(share).map(chance);
+        assert_eq!(told(0.6204).as_deref(), Some("62 in 100"));
+        assert_eq!(told(0.9999).as_deref(), Some("over 99 in 100"));
+        assert_eq!(told(0.0).as_deref(), Some("under 1 in 100"));
     }
 }

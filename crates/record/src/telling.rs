@@ -1,8 +1,8 @@
 //! Telling a note in one line, as a walk sheet would read it out. Start at [`note`].
 
-use crate::colour::{ColourReading, ColourSeen, FruitPart, Pattern, Skin, TradeColour};
-use crate::fruit::{FruitSample, Severity};
-use crate::language::{self, Units};
+use crate::colour::{ColourReading, ColourSeen, FruitPart};
+use crate::fruit::FruitSample;
+use crate::language::{self, Units, counted};
 use crate::note::Note;
 use crate::pick::{Cull, CullCause, Pick};
 use crate::stage::StageSeen;
@@ -52,21 +52,21 @@ fn fruit_words(fruit: &FruitSample, units: Units) -> Vec<Option<String>> {
         fruit.length.map(length("long")),
         fruit.width.map(length("wide")),
         fruit.neck_width.map(length("at the neck")),
-        fruit.locules.map(|locules| counted(locules, "locule")),
+        fruit.locules.map(|locules| counted(locules.into(), "locule", "locules")),
         fruit.soluble_solids.map(|solids| format!("{:.1} % soluble solids", solids.get())),
         fruit.dry_matter.map(|dry| format!("{:.1} % dry matter", dry.get())),
-        fruit.lobes.map(|lobes| counted(lobes, "lobe")),
-        fruit.cracking.map(|severity| format!("cracks {}", severity_word(severity))),
-        fruit.catfacing.map(|severity| format!("catfacing {}", severity_word(severity))),
-        fruit.exterior.map(|colour| colour_word(colour).to_owned()),
-        fruit.flesh.map(|colour| format!("{} flesh", colour_word(colour))),
-        fruit.skin.map(|skin| format!("{} skin", skin_word(skin))),
+        fruit.lobes.map(|lobes| counted(lobes.into(), "lobe", "lobes")),
+        fruit.cracking.map(|severity| format!("cracks {}", severity.name())),
+        fruit.catfacing.map(|severity| format!("catfacing {}", severity.name())),
+        fruit.exterior.map(|colour| colour.name().to_owned()),
+        fruit.flesh.map(|colour| format!("{} flesh", colour.name())),
+        fruit.skin.map(|skin| format!("{} skin", skin.name())),
     ]
 }
 
 fn pick_words(pick: &Pick, units: Units) -> Vec<Option<String>> {
     let mut words = vec![
-        pick.fruit_count.map(|fruits| counted(fruits, "fruit")),
+        pick.fruit_count.map(|fruits| counted(fruits.into(), "fruit", "fruits")),
         pick.weight.map(|weight| language::mass(weight, units)),
     ];
     words.extend(pick.culls.iter().map(|cull| Some(cull_words(cull, units))));
@@ -98,15 +98,17 @@ fn stage_words(seen: &StageSeen) -> String {
         StageSeen::FirstFlower => "first flower".to_owned(),
         StageSeen::FirstRipe => "first ripe fruit".to_owned(),
         StageSeen::StemEnded { trusses: Some(trusses) } => {
-            format!("main stem ended after {}", trusses_counted(*trusses))
+            format!("main stem ended after {}", counted((*trusses).into(), "truss", "trusses"))
         }
         StageSeen::StemEnded { trusses: None } => "main stem ended in a truss".to_owned(),
         StageSeen::StemGrowing { trusses } => {
-            format!("main stem still growing after {}", trusses_counted(*trusses))
+            format!("main stem still growing after {}", counted((*trusses).into(), "truss", "trusses"))
         }
         StageSeen::LeavesBetweenTrusses(leaves) => format!("{:.1} leaves between trusses", leaves.get()),
-        StageSeen::PlantCount(plants) => format!("{} standing", counted(*plants, "plant")),
-        StageSeen::OffType { plants, words } => format!("{}: {words}", counted(*plants, "off-type plant")),
+        StageSeen::PlantCount(plants) => format!("{} standing", counted((*plants).into(), "plant", "plants")),
+        StageSeen::OffType { plants, words } => {
+            format!("{}: {words}", counted((*plants).into(), "off-type plant", "off-type plants"))
+        }
         StageSeen::DwarfLeaves => "dwarf leaves".to_owned(),
     }
 }
@@ -118,65 +120,16 @@ fn colour_words(reading: &ColourReading) -> Vec<Option<String>> {
         FruitPart::Gel => "gel",
     };
     let seen = match reading.seen {
-        ColourSeen::Word(colour) => colour_word(colour).to_owned(),
+        ColourSeen::Word(colour) => colour.name().to_owned(),
         ColourSeen::Measured(lab) => {
             format!("L* {:.1}, a* {:.1}, b* {:.1}", lab.lightness(), lab.a(), lab.b())
         }
     };
     vec![
         Some(format!("{part} {seen}")),
-        reading.pattern.map(|pattern| pattern_word(pattern).to_owned()),
-        reading.skin.map(|skin| format!("{} skin", skin_word(skin))),
+        reading.pattern.map(|pattern| pattern.name().to_owned()),
+        reading.skin.map(|skin| format!("{} skin", skin.name())),
     ]
-}
-
-/// The trade's word for a colour.
-#[must_use]
-pub fn colour_word(colour: TradeColour) -> &'static str {
-    match colour {
-        TradeColour::Red => "red",
-        TradeColour::Pink => "pink",
-        TradeColour::Orange => "orange",
-        TradeColour::Yellow => "yellow",
-        TradeColour::White => "white",
-        TradeColour::Green => "green",
-        TradeColour::Brown => "brown",
-        TradeColour::Black => "black",
-        TradeColour::Bicolour => "bicolour",
-    }
-}
-
-fn skin_word(skin: Skin) -> &'static str {
-    match skin {
-        Skin::Clear => "clear",
-        Skin::Yellow => "yellow",
-    }
-}
-
-fn pattern_word(pattern: Pattern) -> &'static str {
-    match pattern {
-        Pattern::Plain => "plain",
-        Pattern::Striped => "striped",
-        Pattern::Marbled => "marbled",
-        Pattern::DarkShouldered => "dark-shouldered",
-    }
-}
-
-fn severity_word(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Absent => "none",
-        Severity::Slight => "slight",
-        Severity::Moderate => "moderate",
-        Severity::Severe => "severe",
-    }
-}
-
-fn counted(count: u32, what: &str) -> String {
-    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
-}
-
-fn trusses_counted(trusses: u32) -> String {
-    if trusses == 1 { "1 truss".to_owned() } else { format!("{trusses} trusses") }
 }
 
 fn listed(words: Vec<Option<String>>) -> String {

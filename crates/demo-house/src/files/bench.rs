@@ -4,14 +4,13 @@
 //! For the three modules that write fruit files. Start at [`write_row`].
 
 use crate::class::FruitClass;
-use crate::files::pen::{Meant, Pen, severity};
+use crate::files::pen::{Meant, Pen};
 use crate::fruit::BenchFruit;
 use crate::house::{House, PlotNotes};
-use crate::hue;
 use crate::paper::{Cell, Page};
 use crate::season::Garden;
-use crate::tables;
 use jiff::civil::Date;
+use record::colour::Skin;
 use record::fruit::Severity;
 use record::length::Millimetres;
 use record::mass::Grams;
@@ -114,7 +113,7 @@ pub fn write_row(
     if fruit.stranger && !notes.plot.is_mislabelled() {
         pen.slip(page, style.headings.variety, &variety, Meant::misleading("off-type plant", String::new()));
     }
-    let blemish = |seen: Severity| if seen == Severity::Absent { "" } else { severity(seen) };
+    let blemish = |seen: Severity| if seen == Severity::Absent { "" } else { seen.name() };
     let small = fruit.together > 1;
     FruitRow {
         day: (style.day)(fruit.day),
@@ -130,9 +129,9 @@ pub fn write_row(
         soluble_solids: fruit.soluble_solids.map(|solids| (style.percent)(solids.get())).into(),
         dry_matter: fruit.dry_matter.map(|matter| (style.percent)(matter.get())).into(),
         lobes: Some(fruit.lobes).filter(|lobes| 0 < *lobes).into(),
-        exterior: hue::word(fruit.exterior).into(),
-        flesh: fruit.locules.map(|_| hue::word(fruit.flesh)).into(),
-        skin: fruit.skin.map(tables::skin).into(),
+        exterior: fruit.exterior.name().into(),
+        flesh: fruit.locules.map(|_| fruit.flesh.name()).into(),
+        skin: fruit.skin.map(Skin::name).into(),
         cracking: blemish(fruit.cracking).into(),
         catfacing: blemish(fruit.catfacing).into(),
     }

@@ -7,11 +7,11 @@ use crate::files::hand;
 use crate::files::pen::{Meant, Pen};
 use crate::files::{NOVEMBER_2026, SEASON_2024, SEASON_2025};
 use crate::house::{House, PlotNotes};
-use crate::hue::{self, ColourNote};
+use crate::hue::ColourNote;
 use crate::paper::{Cell, Format, Letters, Page, Sheaf};
 use crate::season::Garden;
 use crate::tables;
-use record::colour::{FruitPart, Lab, Pattern, TradeColour};
+use record::colour::{FruitPart, Lab, Pattern, Skin, TradeColour};
 
 fn looks(house: &House, year: i16) -> Vec<(&PlotNotes, &ColourNote)> {
     let plots = [Garden::Home, Garden::FarField].into_iter().flat_map(|garden| house.plots_of(year, garden));
@@ -41,7 +41,7 @@ fn fancy(colour: TradeColour) -> &'static str {
         TradeColour::Yellow => "gold",
         TradeColour::White => "cream",
         TradeColour::Bicolour => "bicolor",
-        other => hue::word(other),
+        other => other.name(),
     }
 }
 
@@ -60,7 +60,7 @@ fn word_row(
         pen.name(page, "Variety", notes).into(),
         part(note.part).into(),
         word.into(),
-        note.skin.map(tables::skin).into(),
+        note.skin.map(Skin::name).into(),
         pattern(note.pattern).into(),
     ]
 }
@@ -107,7 +107,7 @@ pub fn colours_2025(house: &House, slips: &mut Slips) -> Sheaf {
     page.title("Colours of ripe fruit, 2025", WORD_HEADINGS.len());
     page.words(&WORD_HEADINGS);
     for (notes, note) in looks(house, 2025) {
-        let row = word_row(&mut pen, &page, note.day.into(), notes, (note, hue::word(note.colour)));
+        let row = word_row(&mut pen, &page, note.day.into(), notes, (note, note.colour.name()));
         page.record(row);
     }
     Sheaf {
@@ -149,7 +149,7 @@ fn meter_row(pen: &mut Pen, page: &Page, notes: &PlotNotes, note: &ColourNote) -
         read(Lab::lightness),
         read(Lab::a),
         read(Lab::b),
-        note.skin.map(tables::skin).into(),
+        note.skin.map(Skin::name).into(),
         pattern(note.pattern).into(),
     ]
 }

@@ -7,7 +7,6 @@ use crate::faults::Slips;
 use crate::files::LIST;
 use crate::files::pen::{Meant, Pen};
 use crate::house::House;
-use crate::hue;
 use crate::paper::{Format, Letters, Page, Sheaf};
 use crate::roll::{Build, Habit};
 use crate::truth::TrueVariety;
@@ -113,7 +112,7 @@ impl Claims {
         let mut claims = Self {
             habit: habit_words(pen, variety).to_owned(),
             class: entry.class.sold_as().word().to_owned(),
-            colour: hue::word(entry.colour).to_owned(),
+            colour: entry.colour.name().to_owned(),
             weight,
             days,
         };
@@ -134,7 +133,7 @@ impl Claims {
         let (cell, column, truth) = match about {
             "habit" => (&mut self.habit, habit, variety.entry.habit.word().to_owned()),
             "class" => (&mut self.class, class, variety.entry.class.sold_as().word().to_owned()),
-            "colour" => (&mut self.colour, colour, hue::word(variety.entry.colour).to_owned()),
+            "colour" => (&mut self.colour, colour, variety.entry.colour.name().to_owned()),
             _ => (&mut self.weight, weight, weight_band(variety)),
         };
         words.clone_into(cell);

@@ -9,7 +9,6 @@ use crate::house::{House, PlotNotes};
 use crate::paper::{Cell, Page, delimited};
 use crate::truth::TrueVariety;
 use rand_chacha::ChaCha8Rng;
-use record::fruit::Severity;
 
 /// Spellings that this house's keepers fall into; none is an alias on the list.
 const MISSPELT: [(&str, &str); 12] = [
@@ -232,16 +231,5 @@ impl Meant {
     #[must_use]
     pub fn misleading(reason: &'static str, truth: String) -> Self {
         Self { fate: Fate::Misleading, reason, truth }
-    }
-}
-
-/// The word for a blemish.
-#[must_use]
-pub fn severity(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Absent => "none",
-        Severity::Slight => "slight",
-        Severity::Moderate => "moderate",
-        Severity::Severe => "severe",
     }
 }

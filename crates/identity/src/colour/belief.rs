@@ -6,13 +6,12 @@
 
 use crate::colour::evidence::{ColourEvidence, PatchColours};
 use crate::colour::likelihood::{Words, colour_words, measured_odds, pattern_words, skin_words};
-use crate::colour::{COLOURS, PATTERNS, SKINS};
 use crate::guide::colour::ColourGuide;
-use record::colour::{Skin, TradeColour};
+use record::colour::{Pattern, Skin, TradeColour};
 
-const COLOUR_COUNT: usize = COLOURS.len();
-const SKIN_COUNT: usize = SKINS.len();
-const PATTERN_COUNT: usize = PATTERNS.len();
+const COLOUR_COUNT: usize = TradeColour::ALL.len();
+const SKIN_COUNT: usize = Skin::ALL.len();
+const PATTERN_COUNT: usize = Pattern::ALL.len();
 
 /// Everything about colour that depends on the guide only.
 #[derive(Clone, Debug)]
@@ -96,17 +95,17 @@ impl Tables {
         self.patterns.odds(counts)
     }
 
-    /// Chance of each colour word where the truth stands at this place of [`COLOURS`].
+    /// Chance of each colour word where the truth stands at this place of [`TradeColour::ALL`].
     pub(crate) fn colour_chances(&self, truth: usize) -> [f64; COLOUR_COUNT] {
         self.words.chances(truth)
     }
 
-    /// Chance of each skin word where the truth stands at this place of [`SKINS`].
+    /// Chance of each skin word where the truth stands at this place of [`Skin::ALL`].
     pub(crate) fn skin_chances(&self, truth: usize) -> [f64; SKIN_COUNT] {
         self.skins.chances(truth)
     }
 
-    /// Chance of each pattern word where the truth stands at this place of [`PATTERNS`].
+    /// Chance of each pattern word where the truth stands at this place of [`Pattern::ALL`].
     pub(crate) fn pattern_chances(&self, truth: usize) -> [f64; PATTERN_COUNT] {
         self.patterns.chances(truth)
     }

@@ -3,9 +3,8 @@
 //! Words are only counted and measured colours kept, so that a variety with a thousand fruits stays small
 //! and the order of notes cannot change a call. Start at [`ColourEvidence::note`].
 
-use crate::colour::{COLOURS, PATTERNS, SKINS};
 use crate::habit::evidence::PatchKey;
-use record::colour::{ColourReading, ColourSeen, FruitPart, Lab};
+use record::colour::{ColourReading, ColourSeen, FruitPart, Lab, Pattern, Skin, TradeColour};
 use record::fruit::FruitSample;
 use record::note::Note;
 use record::subject::Subject;
@@ -21,14 +20,14 @@ pub struct ColourEvidence {
 /// What was read in one plot and season.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct PatchColours {
-    /// Words for the outside, by place in [`COLOURS`].
-    pub(crate) exterior: [u32; COLOURS.len()],
+    /// Words for the outside, by place in [`TradeColour::ALL`].
+    pub(crate) exterior: [u32; TradeColour::ALL.len()],
     /// Words for the flesh.
-    pub(crate) flesh: [u32; COLOURS.len()],
-    /// Words for the peeled skin, by place in [`SKINS`].
-    pub(crate) skin: [u32; SKINS.len()],
-    /// Words for the pattern, by place in [`PATTERNS`].
-    pub(crate) pattern: [u32; PATTERNS.len()],
+    pub(crate) flesh: [u32; TradeColour::ALL.len()],
+    /// Words for the peeled skin, by place in [`Skin::ALL`].
+    pub(crate) skin: [u32; Skin::ALL.len()],
+    /// Words for the pattern, by place in [`Pattern::ALL`].
+    pub(crate) pattern: [u32; Pattern::ALL.len()],
     /// Measured outsides.
     pub(crate) measured_exterior: Vec<Lab>,
     /// Measured flesh.

@@ -5,26 +5,26 @@
 //! stop adding. Measured colours are compared with the guide's references by CIEDE2000.
 
 use crate::ciede2000::colour_difference;
-use crate::colour::{COLOURS, PATTERNS, SKINS};
 use crate::guide::colour::{ColourGuide, Reference};
-use record::colour::{Lab, Skin, TradeColour};
+use record::colour::{Lab, Pattern, Skin, TradeColour};
 use statrs::function::gamma::ln_gamma;
 
 /// Chance of each word under each true colour; rows sum to 1.
 pub(crate) type Confusion<const N: usize> = [[f64; N]; N];
 
 /// How colour words go wrong: the guide's likely slips, and other mistakes spread evenly over the rest.
-pub(crate) fn colour_words(guide: &ColourGuide) -> Confusion<{ COLOURS.len() }> {
-    COLOURS.map(|truth| {
+pub(crate) fn colour_words(guide: &ColourGuide) -> Confusion<{ TradeColour::ALL.len() }> {
+    TradeColour::ALL.map(|truth| {
         let slips = |word| {
             let slip = guide.slips.iter().find(|slip| slip.of == truth && slip.written_as == word);
             slip.map(|slip| slip.rate.number)
         };
-        let others = COLOURS.iter().filter(|word| **word != truth && slips(**word).is_none()).count();
-        let slipped: f64 = COLOURS.into_iter().filter_map(slips).sum();
+        let others =
+            TradeColour::ALL.iter().filter(|word| **word != truth && slips(**word).is_none()).count();
+        let slipped: f64 = TradeColour::ALL.into_iter().filter_map(slips).sum();
         let mistaken = if others == 0 { 0.0 } else { guide.words.mistake_rate.number };
         let evenly = mistaken / f64::from(u32::try_from(others).unwrap_or(1).max(1));
-        COLOURS.map(|word| match slips(word) {
+        TradeColour::ALL.map(|word| match slips(word) {
             Some(rate) => rate,
             None if word == truth => 1.0 - slipped - mistaken,
             None => evenly,
@@ -33,19 +33,19 @@ pub(crate) fn colour_words(guide: &ColourGuide) -> Confusion<{ COLOURS.len() }> 
 }
 
 /// How pattern words go wrong: mistakes spread evenly.
-pub(crate) fn pattern_words(guide: &ColourGuide) -> Confusion<{ PATTERNS.len() }> {
+pub(crate) fn pattern_words(guide: &ColourGuide) -> Confusion<{ Pattern::ALL.len() }> {
     let rate = guide.words.pattern_mistake_rate.number;
-    PATTERNS.map(|truth| PATTERNS.map(|word| if word == truth { 1.0 - rate } else { rate / 3.0 }))
+    Pattern::ALL.map(|truth| Pattern::ALL.map(|word| if word == truth { 1.0 - rate } else { rate / 3.0 }))
 }
 
 /// How skin words go wrong.
-pub(crate) fn skin_words(guide: &ColourGuide) -> Confusion<{ SKINS.len() }> {
-    SKINS.map(|truth| {
+pub(crate) fn skin_words(guide: &ColourGuide) -> Confusion<{ Skin::ALL.len() }> {
+    Skin::ALL.map(|truth| {
         let wrong = match truth {
             Skin::Clear => guide.words.clear_skin_called_yellow.number,
             Skin::Yellow => guide.words.yellow_skin_called_clear.number,
         };
-        SKINS.map(|word| if word == truth { 1.0 - wrong } else { wrong })
+        Skin::ALL.map(|word| if word == truth { 1.0 - wrong } else { wrong })
     })
 }
 
@@ -103,11 +103,11 @@ fn risen(a: f64, count: f64) -> f64 {
 }
 
 /// Log-likelihood of measured colours under each true colour; `None` where nothing was measured.
-pub(crate) fn measured_odds(readings: &[Lab], guide: &ColourGuide) -> Option<[f64; COLOURS.len()]> {
+pub(crate) fn measured_odds(readings: &[Lab], guide: &ColourGuide) -> Option<[f64; TradeColour::ALL.len()]> {
     let middle = middle(readings)?;
     let count = f64::from(u32::try_from(readings.len()).unwrap_or(u32::MAX));
     let reading_variance = guide.measured.reading_sd.number.powi(2) / count;
-    Some(COLOURS.map(|colour| {
+    Some(TradeColour::ALL.map(|colour| {
         let of_colour = guide.references.iter().filter(|reference| reference.colour == colour);
         let likeliest =
             of_colour.map(|reference| nearness(middle, reference, reading_variance)).fold(0.0, f64::max);

@@ -5,8 +5,9 @@
 //! every machine. Start at [`Tried::new`].
 
 use crate::call::{Action, SETTLED_AT, Step};
+use crate::colour::ColourModel;
 use crate::colour::belief::{ColourBelief, PlotOdds, Triples, pattern_after};
-use crate::colour::{COLOURS, ColourModel, SKINS};
+use record::colour::{Skin, TradeColour};
 use record::share::Share;
 use statistics::draws::{normal, stream};
 use statistics::normal::chance_below;
@@ -174,9 +175,9 @@ impl<'a> Tried<'a> {
     fn after(&self, truth: usize, reads: Reads, fruits: usize, noise: &[f64]) -> Triples {
         let (tables, guide) = (&self.model.tables, &self.model.guide);
         let independence = guide.words.independence.number;
-        let skin = truth % SKINS.len();
-        let flesh = truth / SKINS.len() % COLOURS.len();
-        let outside = truth / (SKINS.len() * COLOURS.len());
+        let skin = truth % Skin::ALL.len();
+        let flesh = truth / Skin::ALL.len() % TradeColour::ALL.len();
+        let outside = truth / (Skin::ALL.len() * TradeColour::ALL.len());
         let colours = |truth| written(&tables.colour_chances(truth), fruits, noise, independence);
         let mut odds = PlotOdds::default();
         match reads {

@@ -1,10 +1,10 @@
 //! The lines of a colour call in words: what was read, how hard it pulls, and what does not fit.
 
 use crate::call::{EvidenceLine, Pull};
+use crate::colour::ColourModel;
 use crate::colour::belief::{ColourBelief, Line, PlotOdds, Triples};
 use crate::colour::evidence::PatchColours;
 use crate::colour::likelihood::{middle, nearest};
-use crate::colour::{COLOURS, ColourModel, PATTERNS, SKINS, word_for, word_for_pattern, word_for_skin};
 use record::colour::{Lab, Pattern, Skin, TradeColour};
 use record::share::Share;
 
@@ -39,7 +39,7 @@ impl<'a> Tell<'a> {
     /// Rule and lines of the colour outside.
     pub(crate) fn outside(&self, shares: &[(TradeColour, Share)]) -> (String, Vec<EvidenceLine>) {
         let places = first_two(shares, |colour| *colour as usize);
-        self.told(shares.first().map(|(colour, _)| word_for(*colour)), places, |triples, place| {
+        self.told(shares.first().map(|(colour, _)| colour.name()), places, |triples, place| {
             triples.exterior().get(place).copied()
         })
     }
@@ -47,7 +47,7 @@ impl<'a> Tell<'a> {
     /// Rule and lines of the flesh.
     pub(crate) fn flesh(&self, shares: &[(TradeColour, Share)]) -> (String, Vec<EvidenceLine>) {
         let places = first_two(shares, |colour| *colour as usize);
-        self.told(shares.first().map(|(colour, _)| word_for(*colour)), places, |triples, place| {
+        self.told(shares.first().map(|(colour, _)| colour.name()), places, |triples, place| {
             triples.flesh().get(place).copied()
         })
     }
@@ -55,14 +55,14 @@ impl<'a> Tell<'a> {
     /// Rule and lines of the skin.
     pub(crate) fn skin(&self, shares: &[(Skin, Share)]) -> (String, Vec<EvidenceLine>) {
         let places = first_two(shares, |skin| *skin as usize);
-        self.told(shares.first().map(|(skin, _)| word_for_skin(*skin)), places, |triples, place| {
+        self.told(shares.first().map(|(skin, _)| skin.name()), places, |triples, place| {
             triples.skin().get(place).copied()
         })
     }
 
     /// Rule and line of the pattern.
     pub(crate) fn pattern(&self, shares: &[(Pattern, Share)]) -> (String, Vec<EvidenceLine>) {
-        let counts = told_counts(&self.all.pattern, PATTERNS.map(word_for_pattern));
+        let counts = told_counts(&self.all.pattern, Pattern::ALL.map(Pattern::name));
         let lift = |place: usize| {
             let of = |shares: &[f64]| shares.get(place).copied().unwrap_or_default().max(f64::MIN_POSITIVE);
             (of(&self.belief.pattern) / of(&self.model.tables.pattern_prior)).ln()
@@ -109,11 +109,11 @@ impl<'a> Tell<'a> {
 }
 
 fn words(line: Line, all: &PatchColours, model: &ColourModel) -> Option<String> {
-    let colours = COLOURS.map(word_for);
+    let colours = TradeColour::ALL.map(TradeColour::name);
     match line {
         Line::Words => told_counts(&all.exterior, colours),
         Line::Measured => measured(&all.measured_exterior, model),
-        Line::Skin => told_counts(&all.skin, SKINS.map(word_for_skin)),
+        Line::Skin => told_counts(&all.skin, Skin::ALL.map(Skin::name)),
         Line::Flesh => {
             let measured = measured(&all.measured_flesh, model);
             let parts: Vec<String> = told_counts(&all.flesh, colours).into_iter().chain(measured).collect();
@@ -132,7 +132,7 @@ fn measured(readings: &[Lab], model: &ColourModel) -> Option<String> {
         reading.lightness(),
         reading.a(),
         reading.b(),
-        word_for(colour),
+        colour.name(),
     ))
 }
 
@@ -195,7 +195,7 @@ pub(crate) fn clash(belief: &ColourBelief, model: &ColourModel) -> Option<String
     };
     let outside = alone(&[Line::Words, Line::Measured])?;
     let beneath = alone(&[Line::Flesh, Line::Skin])?;
-    let told = |place: usize| COLOURS.get(place).copied().map_or("", word_for);
+    let told = |place: usize| TradeColour::ALL.get(place).copied().map_or("", TradeColour::name);
     (outside != beneath).then(|| {
         format!(
             "Its outside was read as {}, but its flesh and skin together show {}: read both again on the same fruit.",

@@ -1,8 +1,7 @@
 //! Calls as answers tell them: verdict, how sure, and whether contested.
 
-use crate::words::chance;
 use house::calls::{self, CallSubject};
-use house::kept::KeptCall;
+use house::kept::{KeptCall, chance};
 use house::list::Listed;
 use record::language::{self, Units};
 use record::mass::Grams;

@@ -5,7 +5,7 @@ use super::reference::{Shape, shape};
 use super::{Failure, act, answer, batch};
 use crate::answer::{Answer, Ending, Form};
 use crate::arguments::{History, Redo, Undo};
-use crate::words::columns;
+use crate::columns::columns;
 use house::doubts::{self, Happened, Happening};
 use house::folder::House;
 use house::history::{self, BatchInfo, BatchKind, BatchState, Resting};

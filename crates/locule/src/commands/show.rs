@@ -6,15 +6,16 @@ use super::records::{self, RecordTold, place};
 use super::reference::{Shape, shape};
 use crate::answer::Answer;
 use crate::arguments::Show;
-use crate::words::{chance, columns, counted};
+use crate::columns::columns;
 use house::calls::{self, CallSubject};
 use house::claims::{self, ClaimBeside, Standing};
 use house::folder::House;
-use house::kept::{KeptCall, KeptColour, KeptFacts, KeptFruit, KeptHabit, KeptMeasure};
+use house::kept::{KeptCall, KeptColour, KeptFacts, KeptFruit, KeptHabit, KeptMeasure, chance};
 use house::show::{self, Coded, Coding};
-use record::language::{self, Units};
+use record::language::{self, Units, counted};
 use record::length::Millimetres;
 use record::mass::Grams;
+use record::variety::ClaimSubject;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -51,7 +52,7 @@ struct ClaimTold {
     about: String,
     /// The claim.
     words: String,
-    /// `upheld`, `contradicted` or `not yet measured`.
+    /// `upheld`, `contradicted`, `not enough evidence to say`, or `not judged here`.
     standing: String,
     /// The verdict that speaks against it.
     instead: Option<String>,
@@ -97,9 +98,10 @@ pub(crate) fn run(house: &House, typed: &Show) -> Result<Shown, Failure> {
 fn claim(beside: &ClaimBeside, units: Units) -> ClaimTold {
     let (standing, instead) = match &beside.standing {
         Standing::Upheld => ("upheld", None),
-        Standing::Unmeasured => ("not yet measured", None),
+        Standing::Unmeasured if is_judged(beside) => ("not enough evidence to say", None),
+        Standing::Unmeasured => ("not judged here", None),
         Standing::Contradicted { verdict, share } => {
-            ("contradicted", Some(format!("{verdict}, {}", chance(share.get()))))
+            ("contradicted", Some(format!("{verdict}, {}", language::chance(share))))
         }
         Standing::MeasuredAs(usual) => {
             ("contradicted", Some(format!("usually {}", language::mass(*usual, units))))
@@ -107,6 +109,12 @@ fn claim(beside: &ClaimBeside, units: Units) -> ClaimTold {
     };
     let about = claims::about(beside.claim.about).to_owned();
     ClaimTold { about, words: beside.claim.words.clone(), standing: standing.to_owned(), instead }
+}
+
+/// Claims of days, dishes and sowing are the packet's own; no call speaks to them yet.
+fn is_judged(beside: &ClaimBeside) -> bool {
+    use ClaimSubject::{Colour, FruitClass, FruitWeight, Habit};
+    matches!(beside.claim.about, Habit | FruitClass | Colour | FruitWeight)
 }
 
 fn coding(coding: &Coding) -> CodingTold {
@@ -187,7 +195,9 @@ fn tell_call(to: &mut dyn Write, about: CallSubject, call: &KeptCall) -> io::Res
             (None, Some(share)) => format!(" [without it {}]", chance(share)),
             (None, None) => String::new(),
         };
-        writeln!(to, "  {}: {}{weight}", line.about, line.words)?;
+        let about =
+            if line.words.starts_with(&line.about) { String::new() } else { format!("{}: ", line.about) };
+        writeln!(to, "  {about}{}{weight}", line.words)?;
     }
     for step in &call.settle {
         writeln!(to, "  To settle it: {} Expected then {}.", step.words, chance(step.expected))?;

@@ -4,9 +4,9 @@ use crate::catalogue::entry::{self, EntryCopy};
 use crate::catalogue::index::{self, Letter};
 use crate::catalogue::scale::{self, PrintedScale, Room};
 use crate::catalogue::{Catalogue, Entry, Evidence, Paper, Portrait, Section};
-use crate::facts::counted;
 use crate::typesetting::Fonts;
 use jiff::civil::Date;
+use record::language::counted;
 use serde::Serialize;
 
 /// Room for the portrait of an entry, in printed millimetres: under half of the page's width, and no
@@ -148,15 +148,15 @@ fn seasons(catalogue: &Catalogue) -> Option<String> {
 fn extent(catalogue: &Catalogue) -> String {
     let varieties: usize = catalogue.sections.iter().map(|section| section.entries.len()).sum();
     let classes = catalogue.sections.iter().filter(|section| !section.entries.is_empty()).count();
-    format!("{} in {}", counted_varieties(varieties), counted_classes(classes))
+    format!("{} in {}", counted_varieties(varieties), counted(whole(classes), "class", "classes"))
 }
 
 fn counted_varieties(count: usize) -> String {
-    if count == 1 { "1 variety".to_owned() } else { format!("{count} varieties") }
+    counted(whole(count), "variety", "varieties")
 }
 
-fn counted_classes(count: usize) -> String {
-    if count == 1 { "1 class".to_owned() } else { format!("{count} classes") }
+fn whole(count: usize) -> u64 {
+    u64::try_from(count).unwrap_or(u64::MAX)
 }
 
 fn cover(catalogue: &Catalogue) -> Cover {
@@ -242,7 +242,8 @@ pub(super) fn evidence(counts: &Evidence) -> String {
     if *counts == Evidence::default() {
         return "Not yet grown out.".to_owned();
     }
-    let seasons = counted(counts.season_count, "season");
-    let (fruits, plants) = (counted(counts.fruit_count, "fruit"), counted(counts.plant_count, "plant"));
+    let seasons = counted(counts.season_count, "season", "seasons");
+    let (fruits, plants) =
+        (counted(counts.fruit_count, "fruit", "fruits"), counted(counts.plant_count, "plant", "plants"));
     format!("Rests on {fruits} and {plants} over {seasons}.")
 }

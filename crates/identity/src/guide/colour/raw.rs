@@ -1,7 +1,6 @@
 //! The colour guide as its text holds it, and the checks that make it a guide.
 
 use super::{ColourGuide, Measured, Reference, SkinAndFlesh, Slip, Words};
-use crate::colour::{COLOURS, word_for};
 use crate::guide::reading::{GuideFault, Text, parse};
 use crate::guide::value::{RawValue, Value, make_a_whole};
 use record::colour::{Lab, Pattern, Skin, TradeColour};
@@ -185,9 +184,9 @@ impl RawColours {
         ];
         make_a_whole(&raw, "colour", text)?;
         let share = |(colour, raw): (TradeColour, &RawValue)| {
-            Ok((colour, raw.share(&format!("colour.{}", word_for(colour)), text)?))
+            Ok((colour, raw.share(&format!("colour.{}", colour.name()), text)?))
         };
-        COLOURS.into_iter().zip(raw).map(share).collect()
+        TradeColour::ALL.into_iter().zip(raw).map(share).collect()
     }
 }
 
@@ -221,7 +220,7 @@ fn slips(raw: &[RawSlip], words: &Words, text: Text<'_>) -> Result<Vec<Slip>, Gu
     let mut slips: Vec<Slip> = Vec::new();
     for slip in raw {
         let (of, written_as) = (TradeColour::from(slip.of), TradeColour::from(slip.r#as));
-        let key = format!("slip of {} as {}", word_for(of), word_for(written_as));
+        let key = format!("slip of {} as {}", of.name(), written_as.name());
         let fault = |fault: &str, help: &str| text.fault(&key, &slip.rate.place(), fault, help);
         if of == written_as {
             return Err(fault("a colour written as itself is no slip", "name two different colours"));
@@ -313,10 +312,10 @@ fn each_colour_has(
     has: impl Fn(TradeColour) -> bool,
     text: Text<'_>,
 ) -> Result<(), GuideFault> {
-    match COLOURS.into_iter().find(|colour| !has(*colour)) {
+    match TradeColour::ALL.into_iter().find(|colour| !has(*colour)) {
         None => Ok(()),
         Some(colour) => {
-            let fault = format!("no entry for {}", word_for(colour));
+            let fault = format!("no entry for {}", colour.name());
             Err(text.fault(key, place, &fault, "every colour needs at least one"))
         }
     }

@@ -1,9 +1,9 @@
 //! The table of standards as its text holds it, and the checks that make it one.
 
 use super::{Characteristic, CodedFrom, Counted, Figure, SampleAsked, Standard, Standards, State, Status};
-use crate::colour::{COLOURS, SKINS, word_for, word_for_skin};
 use crate::guide::reading::{GuideFault, Text, parse};
 use crate::habit::{Habit, Stem};
+use record::colour::{Skin, TradeColour};
 use serde::Deserialize;
 use std::ops::Range;
 use toml::Spanned;
@@ -202,14 +202,12 @@ impl RawCharacteristic {
             RawFrom::Stem => CodedFrom::Stem(self.by_word(Stem::ALL, |stem| stem.to_string(), text)?),
             RawFrom::Habit => CodedFrom::Habit(self.by_word(Habit::ALL, |habit| habit.to_string(), text)?),
             RawFrom::Outside => {
-                CodedFrom::Outside(self.by_word(COLOURS, |colour| word_for(*colour).to_owned(), text)?)
+                CodedFrom::Outside(self.by_word(TradeColour::ALL, |colour| colour.name().to_owned(), text)?)
             }
             RawFrom::Flesh => {
-                CodedFrom::Flesh(self.by_word(COLOURS, |colour| word_for(*colour).to_owned(), text)?)
+                CodedFrom::Flesh(self.by_word(TradeColour::ALL, |colour| colour.name().to_owned(), text)?)
             }
-            RawFrom::Skin => {
-                CodedFrom::Skin(self.by_word(SKINS, |skin| word_for_skin(*skin).to_owned(), text)?)
-            }
+            RawFrom::Skin => CodedFrom::Skin(self.by_word(Skin::ALL, |skin| skin.name().to_owned(), text)?),
             RawFrom::Locules => CodedFrom::Limits(Figure::Locules, self.by_limit(text)?),
             RawFrom::Width => CodedFrom::Limits(Figure::Width, self.by_limit(text)?),
             RawFrom::Figure => {
