@@ -101,7 +101,7 @@ fn claim(beside: &ClaimBeside, units: Units) -> ClaimTold {
         Standing::Unmeasured if is_judged(beside) => ("not enough evidence to say", None),
         Standing::Unmeasured => ("not judged here", None),
         Standing::Contradicted { verdict, share } => {
-            ("contradicted", Some(format!("{verdict}, {}", language::chance(share))))
+            ("contradicted", Some(format!("{verdict}, {}", language::chance(*share))))
         }
         Standing::MeasuredAs(usual) => {
             ("contradicted", Some(format!("usually {}", language::mass(*usual, units))))
