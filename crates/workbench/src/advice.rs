@@ -2,11 +2,12 @@
 
 use crate::desk::Desk;
 use crate::page::{self, Place};
-use crate::telling::{count, counted};
+use crate::telling::count;
 use crate::trouble::Trouble;
 use axum::extract::State;
 use house::list::{self, Filter, Listed};
 use maud::{Markup, html};
+use record::language::counted;
 
 /// Shows what advice would rest on.
 pub(crate) async fn show(State(desk): State<Desk>) -> Result<Markup, Trouble> {
@@ -25,9 +26,10 @@ fn body(varieties: &[Listed]) -> Markup {
     html! {
         h1 { "Advice" }
         p {
-            "Which ones, how many and when, for one garden and one purpose: that answer rests on the garden's weather "
-            "(last and first frost, and some years of daily warmth), on how each variety ripens, and on what the fruit "
-            "is wanted for. No weather is kept in this house, so no dates and no plant counts are given here."
+            "Which ones, how many and when, for one garden and one purpose: that answer rests on the garden's "
+            "weather (last and first frost, and some years of daily warmth), on how each variety ripens, and on "
+            "what the fruit is wanted for. No weather is kept in this house, so no dates and no plant counts are "
+            "given here."
         }
         h2 { "What the house knows towards it" }
         dl.about {

@@ -7,6 +7,21 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use std::sync::LazyLock;
 
+/// The style sheet, in the order that its parts need each other.
+const STYLE: &str = concat!(
+    include_str!("../assets/style/paper.css"),
+    include_str!("../assets/style/page.css"),
+    include_str!("../assets/style/ways.css"),
+    include_str!("../assets/style/notices.css"),
+    include_str!("../assets/style/forms.css"),
+    include_str!("../assets/style/tables.css"),
+    include_str!("../assets/style/drawings.css"),
+    include_str!("../assets/style/list.css"),
+    include_str!("../assets/style/variety.css"),
+    include_str!("../assets/style/bring_in.css"),
+    include_str!("../assets/style/print.css"),
+);
+
 struct Asset {
     stem: &'static str,
     ending: &'static str,
@@ -15,12 +30,7 @@ struct Asset {
 }
 
 const ASSETS: [Asset; 3] = [
-    Asset {
-        stem: "workbench",
-        ending: "css",
-        media: "text/css; charset=utf-8",
-        text: include_str!("../assets/workbench.css"),
-    },
+    Asset { stem: "workbench", ending: "css", media: "text/css; charset=utf-8", text: STYLE },
     Asset {
         stem: "workbench",
         ending: "js",

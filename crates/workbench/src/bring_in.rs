@@ -26,6 +26,9 @@ mod upload;
 
 pub(crate) use upload::MOST_AT_ONCE;
 
+/// Kinds of file that the browser offers first.
+const ACCEPTED: &str = ".csv,.tsv,.txt,.tab,.xlsx,.xlsm,.ods,text/csv,text/plain";
+
 /// Shows where files are chosen.
 pub(crate) async fn choose(State(desk): State<Desk>) -> Result<Markup, Trouble> {
     let house = desk.house().await?;
@@ -33,12 +36,13 @@ pub(crate) async fn choose(State(desk): State<Desk>) -> Result<Markup, Trouble> 
         (page::bring_in_ways("/bring-in"))
         h1 { "Bring in" }
         p {
-            "Tables as they are kept: varieties, plots and plants, fruit samples, picks, heights, walk notes, colours. "
-            "Text with commas, semicolons or tabs, XLSX and ODS. Nothing is stored before you have seen how each is read."
+            "Tables as they are kept: varieties, plots and plants, fruit samples, picks, heights, walk notes, "
+            "colours. Text with commas, semicolons or tabs, XLSX and ODS. Nothing is stored before you have seen "
+            "how each is read."
         }
         form.drop #drop method="post" action="/bring-in" enctype="multipart/form-data" {
             label for="files" { "Choose files" span.by-drag { ", or drop them here" } }
-            input #files type="file" name="files" multiple required accept=".csv,.tsv,.txt,.tab,.xlsx,.xlsm,.ods,text/csv,text/plain";
+            input #files type="file" name="files" multiple required accept=(ACCEPTED);
             p.help { "At most 64 MB a file and 256 MB in all; locule take in the terminal takes larger ones." }
             button.strong { "See how they are read" }
         }

@@ -4,12 +4,13 @@ use crate::desk::Desk;
 use crate::page::{self, Place, scrolling};
 use crate::pager::Pager;
 use crate::records::{self, table};
-use crate::telling::{count, counted, variety_address};
+use crate::telling::{count, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::{Query, State};
 use house::doubts::{self, Recorded};
 use house::folder::House;
 use maud::{Markup, html};
+use record::language::counted;
 use record::telling;
 use serde::Deserialize;
 
@@ -55,12 +56,7 @@ fn rows(house: &House, doubted: &[(String, Recorded)]) -> Markup {
     html! {
         table.records {
             caption.unseen { "Doubted records" }
-            thead {
-                tr {
-                    th scope="col" { "Tick" } th scope="col" { "Variety" } th scope="col" { "What it says" }
-                    th scope="col" { "Why it is doubted" } th scope="col" { "Day" } th scope="col" { "From" }
-                }
-            }
+            (page::heads(&["Tick", "Variety", "What it says", "Why it is doubted", "Day", "From"]))
             tbody {
                 @for (name, recorded) in doubted {
                     @let says = telling::note(&recorded.note, house.settings.units);

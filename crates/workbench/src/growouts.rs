@@ -2,11 +2,12 @@
 
 use crate::desk::Desk;
 use crate::page::{self, Place, scrolling};
-use crate::telling::{count, counted, variety_address};
+use crate::telling::{count, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::State;
 use house::growouts::{self, Planted};
 use maud::{Markup, html};
+use record::language::counted;
 
 /// Lists the grow-outs.
 pub(crate) async fn all(State(desk): State<Desk>) -> Result<Markup, Trouble> {
@@ -18,11 +19,11 @@ fn body(grow_outs: &[Planted]) -> Markup {
     html! {
         h1 { "Grow-outs" }
         p {
-            "What was planted, where and when, from the tables of plots that were brought in. To choose what the next "
-            "one should hold, look on " a href="/?contested=only" { "the list" } " for contested calls: each says what "
-            "would settle it. Laying plots out so that varieties can be compared fairly needs a bed map, a check "
-            "variety and the number of plants to hand; stakes and walk sheets follow from that. None of these is "
-            "noted in this house, so no layout is drawn here."
+            "What was planted, where and when, from the tables of plots that were brought in. To choose what "
+            "the next one should hold, look on " a href="/?contested=only" { "the list" } " for contested calls: "
+            "each says what would settle it. To lay the next one out so that varieties can be compared fairly, "
+            "three things must be known that no table here holds: the check variety, the ground to be planted, "
+            "and the plants to hand. Stakes and walk sheets follow from such a layout."
         }
         @if grow_outs.is_empty() {
             p { "No grow-out is known. " a href="/bring-in" { "Bring in" } " a table of plots." }
@@ -56,12 +57,7 @@ fn plots(planted: &Planted) -> Markup {
     html! {
         table {
             caption.unseen { "Plots of " (planted.grow_out.name) }
-            thead {
-                tr {
-                    th scope="col" { "Plot" } th scope="col" { "Variety" } th scope="col" { "Block" } th scope="col" { "Row" }
-                    th scope="col" { "Place" } th scope="col" { "Set out" } th scope="col" { "Plants" }
-                }
-            }
+            (page::heads(&["Plot", "Variety", "Block", "Row", "Place", "Set out", "Plants"]))
             tbody {
                 @for (plot, variety) in &planted.plots {
                     tr {

@@ -4,7 +4,7 @@ use crate::desk::{Desk, act};
 use crate::fields::Sent;
 use crate::list::call_button;
 use crate::page::{self, Place, scrolling};
-use crate::telling::{capitalised, chance, count, counted, moment, variety_address};
+use crate::telling::{capitalised, count, moment, variety_address};
 use crate::trouble::{Trouble, sentence};
 use axum::Form;
 use axum::extract::{Path, Query, State};
@@ -13,10 +13,11 @@ use axum::response::{IntoResponse, Redirect, Response};
 use house::calls;
 use house::editing::{self, Guide, TextStanding};
 use house::folder::House;
-use house::kept::KeptCall;
+use house::kept::{KeptCall, chance};
 use house::moves::Move;
 use house::progress::Unwatched;
 use maud::{Markup, html};
+use record::language::counted;
 use serde::Deserialize;
 
 /// What was just done.
@@ -76,7 +77,10 @@ pub(crate) async fn edit(
     let (house, guide) = desk.ask(move |house| editing::guide(house, &name)).await?;
     let told = html! {
         @if let Some(version) = did.accepted {
-            (page::notice(&html! { p { "Accepted as version " (version) ". Call again to go by it." } (call_button()) }))
+            (page::notice(&html! {
+                p { "Accepted as version " (version) ". Call again to go by it." }
+                (call_button())
+            }))
         }
     };
     Ok(edit_page(&house, &guide, &guide.text, &told))
@@ -132,7 +136,9 @@ fn edit_page(house: &House, guide: &Guide, text: &str, told: &Markup) -> Markup 
         form.guide method="post" {
             label for="text" { "Its text, as it stands in guides/" (guide.name) ".toml" }
             // A line break straight after the tag is not part of the text, so one is written for it.
-            textarea #text name="text" rows="28" spellcheck="false" autocapitalize="off" autocomplete="off" { "\n" (text) }
+            textarea #text name="text" rows="28" spellcheck="false" autocapitalize="off" autocomplete="off" {
+                "\n" (text)
+            }
             label { span { "Why it is changed" } input name="why" maxlength="500" autocomplete="off"; }
             div.acts {
                 button.strong name="do" value="preview" { "See what would move" }
@@ -178,9 +184,7 @@ fn moves_table(moves: &[Move]) -> Markup {
     html! {
         table {
             caption.unseen { "Calls that would move" }
-            thead {
-                tr { th scope="col" { "Variety" } th scope="col" { "Call" } th scope="col" { "Now" } th scope="col" { "Then" } }
-            }
+            (page::heads(&["Variety", "Call", "Now", "Then"]))
             tbody {
                 @for one in moves {
                     tr {

@@ -2,15 +2,17 @@
 
 use crate::desk::{Desk, act};
 use crate::fields::Sent;
+use crate::list::call_button;
 use crate::page::{self, Place, scrolling};
 use crate::pager::Pager;
-use crate::telling::{counted, moment};
+use crate::telling::moment;
 use crate::trouble::Trouble;
 use axum::Form;
 use axum::extract::{Path, Query, State};
 use axum::response::Redirect;
 use house::history::{self, BatchInfo, BatchKind, BatchNumber, BatchState, Counts, Resting};
 use maud::{Markup, html};
+use record::language::counted;
 use serde::Deserialize;
 
 /// What the address asks for, and what was just done.
@@ -47,10 +49,16 @@ fn list(asked: &Asked, batches: &[BatchInfo]) -> Markup {
 fn done(asked: &Asked) -> Markup {
     html! {
         @if let Some(undone) = asked.undone {
-            (page::notice(&html! { p { (counted(undone, "batch", "batches")) " undone. Call again to bring the list up to date." } (crate::list::call_button()) }))
+            (page::notice(&html! {
+                p { (counted(undone, "batch", "batches")) " undone. Call again to bring the list up to date." }
+                (call_button())
+            }))
         }
         @if let Some(redone) = asked.redone {
-            (page::notice(&html! { p { "Batch " (redone) " redone. Call again to bring the list up to date." } (crate::list::call_button()) }))
+            (page::notice(&html! {
+                p { "Batch " (redone) " redone. Call again to bring the list up to date." }
+                (call_button())
+            }))
         }
     }
 }
@@ -59,12 +67,7 @@ fn rows(batches: &[BatchInfo]) -> Markup {
     html! {
         table.history {
             caption.unseen { "Batches, the latest first" }
-            thead {
-                tr {
-                    th scope="col" { "Batch" } th scope="col" { "When and who" } th scope="col" { "What" }
-                    th scope="col" { "Added" } th scope="col" { "State" }
-                }
-            }
+            (page::heads(&["Batch", "When and who", "What", "Added", "State"]))
             tbody {
                 @for batch in batches {
                     tr.over[batch.state != BatchState::Standing] {
@@ -84,7 +87,8 @@ fn what(batch: &BatchInfo) -> Markup {
     let source = &batch.source;
     html! {
         (kind(source.kind))
-        @if let Some(file) = &source.file_name { ": " (file) @if let Some(sheet) = &source.sheet { ", sheet " (sheet) } }
+        @if let Some(file) = &source.file_name { ": " (file) }
+        @if let Some(sheet) = &source.sheet { ", sheet " (sheet) }
         @if let Some(why) = &source.why { ": " (why) }
     }
 }
@@ -129,7 +133,9 @@ fn added(batch: &BatchInfo) -> Markup {
     html! {
         (counts(&batch.added))
         @if 0 < batch.added.doubted { span.help { (batch.added.doubted) " in doubt" } }
-        @if 0 < batch.quarantined { span.help { (batch.quarantined) " quarantined, " (batch.waiting) " still waiting" } }
+        @if 0 < batch.quarantined {
+            span.help { (batch.quarantined) " quarantined, " (batch.waiting) " still waiting" }
+        }
     }
 }
 

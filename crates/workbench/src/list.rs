@@ -2,7 +2,7 @@
 
 use crate::desk::Desk;
 use crate::page::{self, Place};
-use crate::telling::{count, counted, variety_address};
+use crate::telling::{count, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::{Query, State};
 use axum::response::Redirect;
@@ -11,7 +11,7 @@ use house::folder::House;
 use house::list::{self, Freshness, List, Listed};
 use house::progress::Unwatched;
 use maud::{Markup, html};
-use record::language::{Units, mass_briefly};
+use record::language::{Units, counted, mass_briefly};
 use record::mass::Grams;
 
 pub(crate) mod bench;
@@ -74,6 +74,7 @@ fn shown(list: &List) -> String {
     let contested = count(list.varieties.iter().filter(|listed| listed.is_contested()).count());
     let contested = match contested {
         0 => String::new(),
+        all if all == shown => ", each with a contested call".to_owned(),
         some => format!(", {some} with a contested call"),
     };
     if shown == of {

@@ -4,7 +4,7 @@ use crate::desk::Desk;
 use crate::fields::Sent;
 use crate::page::{self, Place};
 use crate::quarantine;
-use crate::telling::{count, counted};
+use crate::telling::count;
 use crate::trouble::Trouble;
 use axum::Form;
 use axum::extract::{Query, State};
@@ -12,6 +12,7 @@ use axum::response::Redirect;
 use house::list;
 use house::names::{self, UnknownName};
 use maud::{Markup, html};
+use record::language::counted;
 use record::variety::Variety;
 use serde::Deserialize;
 
@@ -48,12 +49,15 @@ fn body(did: &Did, unknown: &[UnknownName], varieties: &[Variety]) -> Markup {
         h1 { "Unknown names" }
         @if let Some(taken) = did.taken {
             (page::notice(&html! {
-                p { "The name is accepted, and " (counted(taken, "row that waited for it was", "rows that waited for it were")) " taken." }
+                p {
+                    "The name is accepted, and "
+                    (counted(taken, "row that waited for it was", "rows that waited for it were")) " taken."
+                }
             }))
         }
         p {
-            "Rows wait for these names. Likeness alone never merges two names: say which variety is meant, or bring "
-            "in a table that adds the variety."
+            "Rows wait for these names. Likeness alone never merges two names: say which variety is meant, or "
+            "bring in a table that adds the variety."
         }
         @if unknown.is_empty() {
             p { "Every name is known." }

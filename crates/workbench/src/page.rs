@@ -121,6 +121,11 @@ pub(crate) fn scrolling(label: &str, table: &Markup) -> Markup {
     html! { div.scrolling role="region" aria-label=(label) tabindex="0" { (table) } }
 }
 
+/// The headings of a table's columns.
+pub(crate) fn heads(words: &[&str]) -> Markup {
+    html! { thead { tr { @for word in words { th scope="col" { (word) } } } } }
+}
+
 /// A drawing, set in the page as it is: the only markup that is not written here.
 pub(crate) fn drawn(svg: &drawing::svg::Svg) -> Markup {
     PreEscaped(svg.markup().to_owned())

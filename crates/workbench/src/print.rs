@@ -3,7 +3,7 @@
 use crate::desk::Desk;
 use crate::fields::Sent;
 use crate::page::{self, Place};
-use crate::telling::{count, counted, encoded, grouped, moment};
+use crate::telling::{count, encoded, moment};
 use crate::trouble::Trouble;
 use axum::Form;
 use axum::extract::{Path, Query, State};
@@ -14,7 +14,7 @@ use house::printed::{self, Sheet};
 use house::progress::Unwatched;
 use jiff::ZonedDateTime;
 use maud::{Markup, html};
-use record::language::Units;
+use record::language::{Units, counted, grouped};
 use serde::Deserialize;
 
 /// What was just printed.
@@ -65,7 +65,8 @@ fn body(did: &Did, sheets: &[Sheet], units: Units) -> Markup {
     html! {
         h1 { "Print" }
         @if let Some(varieties) = did.printed {
-            (page::notice(&html! { p { "The catalogue is printed, with " (counted(count(varieties), "variety", "varieties")) ". Download it below." } }))
+            @let varieties = counted(count(varieties), "variety", "varieties");
+            (page::notice(&html! { p { "The catalogue is printed, with " (varieties) ". Download it below." } }))
         }
         section aria-labelledby="catalogue" {
             h2 #catalogue { "The catalogue" }
@@ -90,7 +91,8 @@ fn body(did: &Did, sheets: &[Sheet], units: Units) -> Markup {
                 @for sheet in sheets {
                     li {
                         a href=(format!("/print/{}", encoded(&sheet.name))) { (sheet.name) }
-                        " " span { (grouped(sheet.bytes.div_ceil(1000))) " kB" @if let Some(at) = sheet.printed { ", " (moment(at)) } }
+                        " " (grouped(sheet.bytes.div_ceil(1000))) " kB"
+                        @if let Some(at) = sheet.printed { ", " (moment(at)) }
                     }
                 }
             }

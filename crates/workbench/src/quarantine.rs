@@ -4,7 +4,7 @@ use crate::desk::Desk;
 use crate::fields::{Fields, Sent};
 use crate::page::{self, Place, scrolling};
 use crate::pager::Pager;
-use crate::telling::{count, counted};
+use crate::telling::count;
 use crate::trouble::{Trouble, sentence};
 use axum::Form;
 use axum::extract::{Path, Query, State};
@@ -14,6 +14,7 @@ use house::folder::House;
 use house::quarantine::{self, Mending, NewValue, QuarantineNumber, Quarantined};
 use jiff::{Timestamp, ZonedDateTime};
 use maud::{Markup, html};
+use record::language::counted;
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
@@ -106,12 +107,7 @@ fn rows(rows: &[&Quarantined]) -> Markup {
     html! {
         table.quarantine {
             caption.unseen { "Rows in quarantine" }
-            thead {
-                tr {
-                    th scope="col" { "Mend" } th scope="col" { "Value" } th scope="col" { "Why, and what to do" }
-                    th scope="col" { "From" }
-                }
-            }
+            (page::heads(&["Mend", "Value", "Why, and what to do", "From"]))
             tbody { @for row in rows { (line(row)) } }
         }
     }
@@ -238,7 +234,10 @@ fn cells((row, headings): &Row, sent: Option<&Fields>) -> Markup {
                 @let told = sent.and_then(|sent| sent.whole(&name)).unwrap_or(old);
                 @let at_fault = rejected.column.as_deref() == Some(heading.as_str());
                 label.at-fault[at_fault] {
-                    span { @if heading.trim().is_empty() { "column " (place + 1) } @else { (heading) } @if at_fault { " (here)" } }
+                    span {
+                        @if heading.trim().is_empty() { "column " (place + 1) } @else { (heading) }
+                        @if at_fault { " (here)" }
+                    }
                     input name=(name) value=(one_line(told)) maxlength="10000" autocomplete="off"
                         aria-invalid=[at_fault.then_some("true")] aria-describedby=[at_fault.then_some("fault")];
                 }

@@ -3,7 +3,7 @@
 use crate::desk::{Desk, act};
 use crate::fields::{Fields, Sent};
 use crate::page::{self, Place};
-use crate::telling::{count, counted, moment, variety_address};
+use crate::telling::{count, moment, variety_address};
 use crate::trouble::{Trouble, sentence};
 use axum::Form;
 use axum::extract::{Path, Query, State};
@@ -17,6 +17,7 @@ use house::quarantine::{Mending, NewValue};
 use jiff::{Timestamp, ZonedDateTime};
 use maud::{Markup, html};
 use record::id::Id;
+use record::language::counted;
 use record::note::Note;
 use record::telling;
 use serde::Deserialize;
@@ -218,7 +219,10 @@ fn correct_form(values: &[Value], sent: Option<&Fields>) -> Markup {
     html! {
         section aria-labelledby="correct" {
             h2 #correct { "Correct it" }
-            p { "Change what is wrong. The old record stays in the history. A number without a unit is in the unit named." }
+            p {
+                "Change what is wrong. The old record stays in the history. A number without a unit is in the unit "
+                "named."
+            }
             form.cells method="post" {
                 @for value in values {
                     @let told = sent.and_then(|sent| sent.whole(value.heading)).unwrap_or(&value.text);

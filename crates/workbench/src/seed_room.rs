@@ -2,11 +2,12 @@
 
 use crate::desk::Desk;
 use crate::page::{self, Place};
-use crate::telling::{count, counted, variety_address};
+use crate::telling::{count, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::State;
 use house::list::{self, Filter, Listed};
 use maud::{Markup, html};
+use record::language::counted;
 
 /// Shows the seed room.
 pub(crate) async fn show(State(desk): State<Desk>) -> Result<Markup, Trouble> {
@@ -19,13 +20,14 @@ fn body(varieties: &[Listed]) -> Markup {
     html! {
         h1 { "Seed room" }
         p {
-            "This house keeps no lots of seed in its ledger. A lot needs the grow-out and plants that it was saved from, "
-            "the day it was harvested, its weight or count, and each germination test with its seeds and sprouts; "
-            "from these follow its age, its judgement against the law's minimum, and what a packet may say."
+            "This house keeps no lots of seed in its ledger. A lot needs the grow-out and plants that it was saved "
+            "from, the day it was harvested, its weight or count, and each germination test with its seeds and "
+            "sprouts; from these follow its age, its judgement against the law's minimum, and what a packet may say."
         }
         h2 { "What the notes say to whoever saves seed" }
         @if unlike.is_empty() {
-            p { "No plant's fruit was found unlike its variety in " (counted(count(varieties.len()), "variety", "varieties")) "." }
+            @let all = counted(count(varieties.len()), "variety", "varieties");
+            p { "No plant's fruit was found unlike its variety in " (all) "." }
         } @else {
             p { "Do not save seed from these before the plant, the stake and the notes have been looked at:" }
             ul {

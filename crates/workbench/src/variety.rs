@@ -5,7 +5,7 @@ use crate::list::{brief, call_button};
 use crate::page::{self, Place};
 use crate::pager::Pager;
 use crate::records::table::{self, Plots};
-use crate::telling::{count, counted, variety_address};
+use crate::telling::{count, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::{Path, Query, State};
 use drawing::portrait::fitted;
@@ -15,6 +15,7 @@ use house::folder::House;
 use house::list::{Freshness, Listed};
 use house::show::{self, Shown};
 use maud::{Markup, html};
+use record::language::counted;
 use record::telling::kind;
 use serde::Deserialize;
 

@@ -34,7 +34,8 @@ pub(super) fn bare_row(table: usize, place: usize, cells: &[&str], answer: Optio
         tr {
             th scope="row" { (place + 1) }
             td.reads {
-                select name=(format!("t{table}.c{place}.reads")) aria-label=(format!("Meaning of column {}", place + 1)) {
+                @let label = format!("Meaning of column {}", place + 1);
+                select name=(format!("t{table}.c{place}.reads")) aria-label=(label) {
                     option value="" { "as its heading says" }
                     @for (reads, name) in ColumnUse::all() {
                         option value=(name) selected[said == Some(reads)] { (name) }
@@ -114,7 +115,10 @@ impl Controls<'_> {
                 select.asked[self.asked.unit.is_some()] id=(self.id("unit")) name=(self.name("unit"))
                     aria-label=(self.label("Unit")) {
                     option value="" {
-                        @match self.column.unit { Some(unit) => { "in " (unit.symbol()) } None => "unit as in each cell" }
+                        @match self.column.unit {
+                            Some(unit) => { "in " (unit.symbol()) }
+                            None => "unit as in each cell",
+                        }
                     }
                     @for unit in Unit::ALL.into_iter().filter(fits) {
                         option value=(unit.symbol()) selected[said == Some(unit)] { "in " (unit.symbol()) }
@@ -148,7 +152,10 @@ impl Controls<'_> {
                 select.asked[self.asked.mark.is_some()] id=(self.id("mark")) name=(self.name("mark"))
                     aria-label=(self.label("Decimal mark")) {
                     option value="" {
-                        @match self.column.decimal_mark { Some(mark) => { "decimal " (mark.name()) } None => "thousands or decimals?" }
+                        @match self.column.decimal_mark {
+                            Some(mark) => { "decimal " (mark.name()) }
+                            None => "thousands or decimals?",
+                        }
                     }
                     @for mark in [DecimalMark::Point, DecimalMark::Comma] {
                         option value=(mark.name()) selected[said == Some(mark)] { "decimal " (mark.name()) }

@@ -2,7 +2,7 @@
 
 use super::column;
 use crate::page::{self, scrolling};
-use crate::telling::{capitalised, count, counted};
+use crate::telling::{capitalised, count};
 use crate::trouble::sentence;
 use house::asked::{Answers, AskedTable};
 use house::fault::HouseFault;
@@ -10,6 +10,7 @@ use house::look::{Alike, Layout, Looked, Question, Rejection, TableLook};
 use house::opened::Unreadable;
 use house::take::{Kind, Tally};
 use maud::{Markup, html};
+use record::language::counted;
 
 /// The whole page; every table in one form.
 pub(super) fn body(address: &str, looked: &Looked, asked: &[AskedTable]) -> Markup {
@@ -54,9 +55,16 @@ fn table(place: usize, look: &TableLook, own: Option<&Answers>) -> Markup {
     html! {
         section.table-read aria-labelledby=(id) {
             h2 id=(id) { (look.table) }
-            p { (capitalised(layout.kind.name())) ", read as " (look.read_as) ", headings in row " (layout.heading_row) "." }
+            p {
+                (capitalised(layout.kind.name())) ", read as " (look.read_as)
+                ", headings in row " (layout.heading_row) "."
+            }
             @if let Some(before) = &look.taken_before {
-                p.notice { "This very file was taken before, as " a href=(format!("/history/{}", before.number)) { "batch " (before.number) } ". Taking it adds nothing." }
+                p.notice {
+                    "This very file was taken before, as "
+                    a href=(format!("/history/{}", before.number)) { "batch " (before.number) }
+                    ". Taking it adds nothing."
+                }
             }
             @if let Some(mapping) = &layout.mapping { p { "Read as remembered from " (mapping) "." } }
             @if !layout.titles.is_empty() { p { "Above the headings: " q { (layout.titles.join(" / ")) } } }
@@ -115,14 +123,18 @@ fn whole_table(
             label {
                 span { "It is a table of" }
                 select name=(format!("t{place}.kind")) {
-                    option value="" { @match layout { Some(layout) => { "as read: " (layout.kind.name()) } None => "not known" } }
-                    @for one in Kind::ALL { option value=(one.name()) selected[kind == Some(one)] { (one.name()) } }
+                    option value="" {
+                        @match layout { Some(layout) => { "as read: " (layout.kind.name()) } None => "not known" }
+                    }
+                    @for one in Kind::ALL {
+                        option value=(one.name()) selected[kind == Some(one)] { (one.name()) }
+                    }
                 }
             }
             label {
                 span { "Season of rows that name none" }
-                input id=(format!("t{place}-season")) type="number" min="1900" max="2199" name=(format!("t{place}.season"))
-                    value=[season] placeholder=[read_season];
+                input id=(format!("t{place}-season")) name=(format!("t{place}.season")) type="number"
+                    min="1900" max="2199" value=[season] placeholder=[read_season];
             }
             label {
                 span { "Grow-out of rows that name none" }
@@ -131,7 +143,8 @@ fn whole_table(
             }
             label {
                 span { "Row of the headings" }
-                input type="number" min="1" name=(format!("t{place}.heading_row")) value=[own.and_then(|own| own.heading_row)]
+                input type="number" min="1" name=(format!("t{place}.heading_row"))
+                    value=[own.and_then(|own| own.heading_row)]
                     placeholder=[layout.map(|layout| layout.heading_row)];
             }
         }
@@ -142,12 +155,7 @@ fn columns(place: usize, layout: &Layout, own: Option<&Answers>) -> Markup {
     html! {
         table.columns {
             caption.unseen { "What each column is read as" }
-            thead {
-                tr {
-                    th scope="col" { "Heading" } th scope="col" { "Read as" } th scope="col" { "Cells" }
-                    th scope="col" { "Decided from" }
-                }
-            }
+            (page::heads(&["Heading", "Read as", "Cells", "Decided from"]))
             tbody {
                 @for one in &layout.columns {
                     @let answer = own.and_then(|own| own.columns.iter().find(|answer| answer.place == one.place));
@@ -166,7 +174,10 @@ fn becomes(tally: &Tally) -> Markup {
             (counted(tally.rows, "row gives", "rows give")) " " (counted(tally.entries, "entry", "entries"))
             @if 0 < tally.doubted { ", of which " (tally.doubted) " in doubt" }
             @if 0 < tally.rejected { "; " (counted(tally.rejected, "row", "rows")) " would be quarantined" }
-            @if 0 < passed { "; " (counted(passed, "blank, total or heading row is", "blank, total or heading rows are")) " passed over" }
+            @if 0 < passed {
+                "; " (counted(passed, "blank, total or heading row is", "blank, total or heading rows are"))
+                " passed over"
+            }
             "."
         }
     }
@@ -176,7 +187,8 @@ fn rejections(rejections: &[Alike<Rejection>]) -> Markup {
     html! {
         @if !rejections.is_empty() {
             details.reasons {
-                summary { "Why rows would be quarantined (" (counted(count(rejections.len()), "reason", "reasons")) ")" }
+                @let reasons = counted(count(rejections.len()), "reason", "reasons");
+                summary { "Why rows would be quarantined (" (reasons) ")" }
                 ul {
                     @for alike in rejections {
                         @let first = &alike.first;
@@ -196,7 +208,8 @@ fn doubts(doubts: &[Alike<String>]) -> Markup {
     html! {
         @if !doubts.is_empty() {
             details.reasons {
-                summary { "Why entries would be doubted (" (counted(count(doubts.len()), "reason", "reasons")) ")" }
+                @let reasons = counted(count(doubts.len()), "reason", "reasons");
+                summary { "Why entries would be doubted (" (reasons) ")" }
                 ul { @for alike in doubts { li { b { (alike.count) } ", such as: " (sentence(&alike.first)) } } }
             }
         }
@@ -225,11 +238,12 @@ fn bare_columns(place: usize, one: &Unreadable, columns: usize, own: Option<&Ans
     html! {
         table.columns {
             caption.unseen { "What each column holds" }
-            thead { tr { th scope="col" { "Column" } th scope="col" { "It holds" } th scope="col" { "Its first cells" } } }
+            (page::heads(&["Column", "It holds", "Its first cells"]))
             tbody {
                 @for at in 0..columns {
                     @let answer = own.and_then(|own| own.columns.iter().find(|answer| answer.place == at));
-                    @let cells: Vec<&str> = one.top.iter().filter_map(|row| row.get(at)).map(String::as_str).collect();
+                    @let of = one.top.iter().filter_map(|row| row.get(at));
+                    @let cells: Vec<&str> = of.map(String::as_str).collect();
                     (column::bare_row(place, at, &cells, answer))
                 }
             }

@@ -4,10 +4,10 @@ use super::reading;
 use crate::history::counts;
 use crate::list::call_button;
 use crate::page;
-use crate::telling::counted;
 use crate::trouble::sentence;
 use house::take::{self, TableTaken, TakenIn};
 use maud::{Markup, html};
+use record::language::counted;
 
 /// What became of the files, in words that outlive the work.
 #[derive(Debug)]
@@ -96,7 +96,9 @@ pub(super) fn body(outcome: &Outcome) -> Markup {
             @if 0 < quarantined {
                 li { a href="/quarantine" { "Mend " (counted(quarantined, "quarantined row", "quarantined rows")) } }
             }
-            @if 0 < doubted { li { a href="/doubts" { "Look at " (counted(doubted, "doubted record", "doubted records")) } } }
+            @if 0 < doubted {
+                li { a href="/doubts" { "Look at " (counted(doubted, "doubted record", "doubted records")) } }
+            }
             li { a href="/bring-in" { "Bring in more" } }
         }
         @if is_new { p { "The list changes once it is called again:" } (call_button()) }
@@ -110,7 +112,8 @@ fn line(table: &Became) -> Markup {
             "this very file was taken before, so nothing was added ("
             a href=(format!("/history/{}", table.batch)) { "batch " (table.batch) } ")."
         } @else {
-            (table.added) " as " a href=(format!("/history/{}", table.batch)) { "batch " (table.batch) } " of " (table.kind)
+            (table.added) " as " a href=(format!("/history/{}", table.batch)) { "batch " (table.batch) }
+            " of " (table.kind)
             @if 0 < table.already_there { "; " (table.already_there) " there already" }
             @if 0 < table.gone { "; " (table.gone) " of an earlier version are no longer in the file and are kept" }
             @if 0 < table.doubted { "; " (table.doubted) " in doubt and set aside" }

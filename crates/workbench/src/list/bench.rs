@@ -4,12 +4,12 @@
 
 use super::filter::Asked;
 use crate::page::drawn;
-use crate::telling::{count, counted, variety_address};
+use crate::telling::{count, variety_address};
 use drawing::bench::{Bench, BenchEntry, bench};
 use drawing::scale::Pixels;
 use house::list::{List, Listed};
 use maud::{Markup, html};
-use record::language::Units;
+use record::language::{Units, counted};
 use record::share::Share;
 
 /// Width of the bench on a desk, in pixels.
@@ -26,6 +26,9 @@ pub(crate) enum View {
     Bench,
 }
 
+/// The words of the way to the bench.
+const TO_SCALE: &str = "On the bench, to one scale";
+
 /// The ways between the rows and the bench, for the same varieties.
 pub(crate) fn ways(asked: &str, here: View) -> Markup {
     let on = |view| (here == view).then_some("true");
@@ -37,9 +40,9 @@ pub(crate) fn ways(asked: &str, here: View) -> Markup {
         nav.within aria-label="Ways to look at the list" {
             ul {
                 li { a href=(with("/", "")) aria-current=[on(View::Rows)] { "Row by row" } }
-                li.wide { a href=(with("/bench", "")) aria-current=[on(View::Bench)] { "On the bench, to one scale" } }
+                li.wide { a href=(with("/bench", "")) aria-current=[on(View::Bench)] { (TO_SCALE) } }
                 li.narrow {
-                    a href=(with("/bench", "shelves=stacked")) aria-current=[on(View::Bench)] { "On the bench, to one scale" }
+                    a href=(with("/bench", "shelves=stacked")) aria-current=[on(View::Bench)] { (TO_SCALE) }
                 }
             }
         }
@@ -51,7 +54,9 @@ pub(crate) fn of(asked: &Asked, list: &List, units: Units) -> Markup {
     let width = if asked.is_stacked() { NARROW } else { WIDE };
     html! {
         (ways(&asked.address(), View::Bench))
-        @if !asked.is_stacked() { p.narrow.help { "Drawn for a wide page; choose the bench again to stack its shelves." } }
+        @if !asked.is_stacked() {
+            p.narrow.help { "Drawn for a wide page; choose the bench again to stack its shelves." }
+        }
         div.bench-room { (drawn(&bench(&of_list(list, units), Pixels::from(width)))) }
     }
 }

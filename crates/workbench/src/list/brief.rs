@@ -1,11 +1,11 @@
 //! A call in a few words with its rule of ink, for the rows of the list and the head of a variety's page.
 
 use crate::page::drawn;
-use crate::telling::{capitalised, chance};
+use crate::telling::capitalised;
 use drawing::gauge::{Gauge, VerdictShare, rule};
 use drawing::scale::Pixels;
 use house::calls::{self, CallSubject};
-use house::kept::KeptCall;
+use house::kept::{KeptCall, chance};
 use house::list::Listed;
 use maud::{Markup, html};
 use record::share::Share;

@@ -1,6 +1,6 @@
 //! A table of records, each with where it came from, its state and its doubts, and a box to tick.
 
-use crate::page::scrolling;
+use crate::page::{self, scrolling};
 use house::doubts::{self, RecordState, Recorded};
 use house::show::PlotName;
 use maud::{Markup, html};
@@ -18,16 +18,7 @@ pub(crate) fn form(records: &[&Recorded], plots: &Plots<'_>, units: Units, back:
     let rows = html! {
         table.records {
             caption.unseen { "Records" }
-            thead {
-                tr {
-                    th scope="col" { "Tick" }
-                    th scope="col" { "What it says" }
-                    th scope="col" { "Day" }
-                    th scope="col" { "Where" }
-                    th scope="col" { "State" }
-                    th scope="col" { "From" }
-                }
-            }
+            (page::heads(&["Tick", "What it says", "Day", "Where", "State", "From"]))
             tbody { @for recorded in records { (row(recorded, plots, units)) } }
         }
     };
@@ -106,9 +97,13 @@ pub(crate) fn state(state: RecordState) -> Markup {
     html! {
         @match state {
             RecordState::Standing => "counts",
-            RecordState::Confirmed(batch) => { "confirmed in " a href=(format!("/history/{batch}")) { "batch " (batch) } }
+            RecordState::Confirmed(batch) => {
+                "confirmed in " a href=(format!("/history/{batch}")) { "batch " (batch) }
+            }
             RecordState::SetAside => b { "set aside" },
-            RecordState::Withdrawn(batch) => { "withdrawn in " a href=(format!("/history/{batch}")) { "batch " (batch) } }
+            RecordState::Withdrawn(batch) => {
+                "withdrawn in " a href=(format!("/history/{batch}")) { "batch " (batch) }
+            }
             RecordState::Replaced(by) => { "replaced by " a href=(format!("/record/{by}")) { "another" } }
             RecordState::Undone => "undone with its batch",
         }

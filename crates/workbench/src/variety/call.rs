@@ -1,16 +1,17 @@
 //! One call with its gauge, the rule that decided, each line of evidence, and what would settle it.
 
 use crate::page::drawn;
-use crate::telling::{capitalised, chance, counted};
+use crate::telling::capitalised;
 use crate::trouble::sentence;
 use drawing::gauge::{Gauge, VerdictShare, gauge};
 use drawing::scale::Pixels;
 use house::calls::{self, CallSubject};
-use house::kept::{KeptCall, KeptColour, KeptFruit, KeptLine, KeptUnlike, KeptUsed};
+use house::kept::{KeptCall, KeptColour, KeptFruit, KeptLine, KeptUnlike, KeptUsed, chance};
 use house::show::PlotName;
 use maud::{Markup, html};
 use record::growout::Plot;
 use record::id::Id;
+use record::language::counted;
 use record::share::Share;
 use std::collections::HashMap;
 

@@ -1,9 +1,8 @@
 //! Claims beside the evidence.
 
-use crate::telling::chance;
 use house::claims::{ClaimBeside, Standing};
 use maud::{Markup, html};
-use record::language::{Units, mass};
+use record::language::{self, Units, mass};
 use record::variety::ClaimSubject;
 
 /// The claims of a variety.
@@ -42,9 +41,11 @@ fn standing(standing: &Standing, units: Units) -> Markup {
         @match standing {
             Standing::Upheld => span.standing { "upheld by the evidence" },
             Standing::Unmeasured => span.standing { "not enough evidence to say" },
-            Standing::MeasuredAs(usual) => strong.standing { "measured, the usual fruit weighs " (mass(*usual, units)) },
+            Standing::MeasuredAs(usual) => {
+                strong.standing { "measured, the usual fruit weighs " (mass(*usual, units)) }
+            }
             Standing::Contradicted { verdict, share } => {
-                strong.standing { "the evidence says " (verdict) ", " (chance(share.get())) }
+                strong.standing { "the evidence says " (verdict) ", " (language::chance(*share)) }
             }
         }
     }

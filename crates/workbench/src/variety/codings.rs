@@ -1,9 +1,9 @@
 //! The same evidence in the states of the open descriptor standards.
 
-use crate::page::scrolling;
-use crate::telling::chance;
+use crate::page::{self, scrolling};
 use house::show::{Coded, Coding};
 use maud::{Markup, html};
+use record::language;
 
 /// A table a standard: first what is coded, then what is not and why.
 pub(super) fn section(codings: &[Coding]) -> Markup {
@@ -46,9 +46,7 @@ fn table(name: &str, coded: &[&Coding]) -> Markup {
     html! {
         table.codings {
             caption.unseen { "States of " (name) }
-            thead {
-                tr { th scope="col" { "Characteristic" } th scope="col" { "State" } th scope="col" { "Wording" } th scope="col" { "Remarks" } }
-            }
+            (page::heads(&["Characteristic", "State", "Wording", "Remarks"]))
             tbody {
                 @for coding in coded {
                     tr {
@@ -67,7 +65,7 @@ fn state(coded: &Coded) -> Markup {
         @match coded {
             Coded::State { note, wording, share, basis, .. } => {
                 td.number { (note) }
-                td { (wording) " " span.chance { (chance(share.get())) } br; span.basis { (basis) } }
+                td { (wording) " " span.chance { (language::chance(*share)) } br; span.basis { (basis) } }
             }
             Coded::Figure { words, .. } => { td {} td { (words) } }
             Coded::NotCoded { why } => { td {} td { (why) } }

@@ -1,9 +1,9 @@
 //! What was measured of the fruit: usual values, the range of most fruits, and how many they rest on.
 
-use crate::telling::counted;
+use crate::page;
 use house::kept::{KeptFruit, KeptMeasure};
 use maud::{Markup, html};
-use record::language::{self, Units};
+use record::language::{self, Units, counted};
 use record::length::Millimetres;
 use record::mass::Grams;
 
@@ -30,7 +30,7 @@ pub(super) fn section(fruit: Option<&KeptFruit>, units: Units) -> Markup {
     let table = html! {
         table.measures {
             caption.unseen { "Measures of one fruit" }
-            thead { tr { th scope="col" { "Of one fruit" } th scope="col" { "Usual" } th scope="col" { "Eight in ten" } th scope="col" { "Rests on" } } }
+            (page::heads(&["Of one fruit", "Usual", "Eight in ten", "Rests on"]))
             tbody {
                 @for [what, usual, range, fruits] in &rows {
                     tr { th scope="row" { (what) } td { (usual) } td { (range) } td { (fruits) } }
@@ -41,7 +41,7 @@ pub(super) fn section(fruit: Option<&KeptFruit>, units: Units) -> Markup {
     html! {
         section aria-labelledby="measures" {
             h2 #measures { "Measured" }
-            (crate::page::scrolling("Measures of one fruit", &table))
+            (page::scrolling("Measures of one fruit", &table))
         }
     }
 }
