@@ -1,6 +1,6 @@
 //! A tidy house of any size, for the benches that measure speed and memory.
 //!
-//! It is written row by row, so that a million fruit need no more memory than ten. Start at [`write`].
+//! It is written row by row, so that a million fruit need no more memory than ten. Start at [`write()`].
 
 use crate::chance::{DEMO_SEED, between, between_logs, factor, happens, stream, whole};
 use crate::house::DemoFault;

@@ -1,9 +1,9 @@
 //! The bench: every variety on shelves, by class and habit, all to one scale.
 //!
-//! For the list, on screen and on paper. Start at [`bench`]. Where there is width enough, classes are
+//! For the list, on screen and on paper. Start at [`bench()`]. Where there is width enough, classes are
 //! columns from small fruit to large and habits are rows; on a phone, classes follow each other down
-//! the page. Gaps and crowding in the assortment can be seen at once. [`crate::shelf`] sets what
-//! stands on one shelf, [`crate::columns`] shares out the width.
+//! the page. Gaps and crowding in the assortment can be seen at once. `shelf` sets what
+//! stands on one shelf, `columns` shares out the width.
 
 use crate::columns::{self, Columns};
 use crate::lettering::{Anchor, Hand};

@@ -1,7 +1,7 @@
 //! The house's pictures: values in, SVG text out.
 //!
 //! For the web pages, the catalogue and the packets, which draw with this crate and with nothing else.
-//! Start at [`look`], the traits that make a portrait, then [`portrait`] and [`bench`], which set
+//! Start at [`look`], the traits that make a portrait, then [`portrait`] and [`mod@bench`], which set
 //! portraits on shelves; [`strip`] and [`gauge`] draw the evidence and the certainty of a call.
 //!
 //! Every drawing is ink on paper but for the fruit's own colours, is the same text for the same

@@ -1,8 +1,8 @@
 //! SVG text: escaping, short numbers, elements. A finished drawing is an [`Svg`].
 //!
-//! For the drawings of this crate, which write with a [`Canvas`]. Numbers have at most two decimals,
+//! For the drawings of this crate, which write with a `Canvas`. Numbers have at most two decimals,
 //! so that the same values give the same text on every machine. Only presentation attributes are
-//! written: a page's `style-src` has nothing to forbid. Paths are in [`crate::path`].
+//! written: a page's `style-src` has nothing to forbid. Paths are in `path`.
 
 use crate::lettering::FACES;
 use crate::path::Path;

@@ -1,7 +1,7 @@
 //! The fruit-class call: currant or cherry, plum or paste, and how sure.
 //!
 //! A variety's true mean traits are never known, only estimated from so many fruits of so many plants and
-//! seasons. So the traits are drawn many times from what is known of them ([`Evidence`] -> [`Posterior`]),
+//! seasons. So the traits are drawn many times from what is known of them (`Evidence` -> `Posterior`),
 //! each draw goes through the guide's rules with its soft borders drawn along, and the share of draws in
 //! each class is that class's probability. Draws that no class takes are "between classes". Plants that do
 //! not fit their variety ([`crate::unlike`]) are set aside first.

@@ -4,9 +4,9 @@
 //! dwarf and micro-dwarf are about stature, and a dwarf's stem may be any of the three. So two things are
 //! called together, [`Stem`] and [`Stature`], and told as the one word that the trade uses, [`Habit`].
 //!
-//! Reading order: [`evidence`] (what walks and picks said) -> the lines, each on its own: [`stem_fate`],
-//! [`leaves`], [`height_curve`], [`ripening`], [`stature`] -> [`belief`] (Bayes over all of them) ->
-//! [`settle`] (what to note next). Start at [`call`].
+//! Reading order: [`evidence`] (what walks and picks said) -> the lines, each on its own: `stem_fate`,
+//! `leaves`, `height_curve`, `ripening`, `stature` -> `belief` (Bayes over all of them) ->
+//! `settle` (what to note next). Start at [`call`].
 
 pub mod evidence;
 

@@ -5,7 +5,7 @@
 //! are imagined, with the house's spread between fruits, plants and seasons; the call is made again with
 //! them; and over many such outcomes one sees how sure it tends to be (Raiffa and Schlaifer's preposterior
 //! analysis). A variety that truly sits on a soft border stays contested even if it were known exactly: then
-//! no step is told but to accept it. Start at [`steps`].
+//! no step is told but to accept it. Start at `steps`.
 
 mod imagined_fruit;
 

@@ -1,8 +1,8 @@
 //! The workbench: the house in a browser on this machine.
 //!
 //! Thin, like the command line: a request comes in, one use case of the house is told to run, and its
-//! answer goes out as a page. Start at [`open`]; [`routes`] lists every page by the job it belongs to,
-//! and [`gate`] says who may come in. It knows no science, no SQL and no files but those that are being
+//! answer goes out as a page. Start at [`open`]; `routes` lists every page by the job it belongs to,
+//! and `gate` says who may come in. It knows no science, no SQL and no files but those that are being
 //! brought in.
 
 use crate::desk::Desk;

@@ -1,7 +1,7 @@
 //! Fruit of 2025: a workbook, a neighbour's notes without years, and an open day whose dates cannot be
 //! told.
 //!
-//! Start at [`bench`].
+//! Start at [`bench()`].
 
 use crate::faults::Slips;
 use crate::files::SEASON_2025;

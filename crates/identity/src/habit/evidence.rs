@@ -1,6 +1,6 @@
 //! What walks, tapes and picks said of one variety's habit, as facts that still know their plot.
 //!
-//! Facts are kept small and unsorted; [`crate::habit::patch`] sorts and resolves them when a call is
+//! Facts are kept small and unsorted; `habit::patch` sorts and resolves them when a call is
 //! made, so that neither the order in which notes arrive nor the way parts are merged can change a call.
 //! Start at [`HabitEvidence::note`].
 
