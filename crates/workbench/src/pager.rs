@@ -30,9 +30,9 @@ impl Pager {
         html! {
             @if 1 < self.pages {
                 nav.pager aria-label=(format!("Pages of {what}")) {
-                    @if 1 < self.page { a rel="prev" href=(address(self.page - 1)) { "Earlier" } }
+                    @if 1 < self.page { a rel="prev" href=(address(self.page - 1)) { "Previous page" } }
                     span { "Page " (self.page) " of " (self.pages) }
-                    @if self.page < self.pages { a rel="next" href=(address(self.page + 1)) { "Later" } }
+                    @if self.page < self.pages { a rel="next" href=(address(self.page + 1)) { "Next page" } }
                 }
             }
         }
