@@ -43,12 +43,16 @@ fn take(ledger: &mut Ledger, name: &str, rows: u32) -> Result<(), LedgerFault> {
         kind: BatchKind::FruitSamples,
         file_name: Some(name.to_owned()),
         sheet: None,
-        sha256: Some(Sha256([7; 32])),
+        sha256: Some(content(name)),
         headings: Vec::new(),
         reading: None,
         why: None,
     };
-    let mut writer = ledger.begin_batch(&source)?;
+    let begun = ledger.begin_batch(&source);
+    if let Err(LedgerFault::TakenAlready(_)) = begun {
+        return Ok(());
+    }
+    let mut writer = begun?;
     for (row, variety) in (0..rows).zip(varieties.iter().cycle()) {
         if row % TOLD_EVERY == 0 {
             println!("row {row}");
@@ -62,6 +66,13 @@ fn take(ledger: &mut Ledger, name: &str, rows: u32) -> Result<(), LedgerFault> {
     writer.commit()?;
     println!("committed");
     Ok(())
+}
+
+/// Files of different names hold different things: their names stand for them.
+fn content(name: &str) -> Sha256 {
+    let mut sha256 = [0; 32];
+    sha256.iter_mut().zip(name.bytes()).for_each(|(to, from)| *to = from);
+    Sha256(sha256)
 }
 
 fn fruit(subject: Subject, row: u32) -> FruitSample {

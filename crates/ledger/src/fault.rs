@@ -21,6 +21,9 @@ pub enum LedgerFault {
     /// Something else stands there: not a database, or not ours.
     #[error("{0} is not a ledger")]
     NotALedger(String),
+    /// A backup was to be restored that is none, or is not there.
+    #[error("{} is no backup of a ledger", .0.display())]
+    NotABackup(PathBuf),
     /// A newer program has written it.
     #[error("the ledger is of form {found}, and this program knows forms up to {known}")]
     NewerForm {
@@ -103,6 +106,9 @@ pub enum LedgerFault {
         /// The standing batch of the same file.
         by: BatchNumber,
     },
+    /// A standing batch took this very file and sheet.
+    #[error("this very file was taken before, as batch {0}")]
+    TakenAlready(BatchNumber),
     /// No such batch.
     #[error("there is no batch {0}")]
     NoSuchBatch(BatchNumber),
@@ -196,8 +202,10 @@ impl LedgerFault {
     #[must_use]
     pub fn help(&self) -> Option<&'static str> {
         match self {
-            Self::NotThere(_) => Some("run inside a house folder, or make a house first"),
-            Self::NotALedger(_) => Some("name the house folder, not a file of another program"),
+            Self::NotThere(_) => Some("put a backup in its place with locule restore FILE"),
+            Self::NotALedger(_) => Some("put a good backup in its place with locule restore FILE"),
+            Self::NotABackup(_) => Some("name a file that locule backup wrote"),
+            Self::ThereAlready(_) => Some("choose another name, or put that file away first"),
             Self::NewerForm { .. } => Some("use the newer program that last wrote to this house"),
             Self::Locked => Some("wait for the other program to finish, then try again"),
             Self::NameClash { .. } => Some("mend the name in the row, or take the other name away first"),
@@ -207,7 +215,22 @@ impl LedgerFault {
             Self::OtherNoun { .. } => Some("withdraw the record and write the other one anew"),
             Self::TooLarge => Some("split the file"),
             Self::ServerKeepsItself => Some("use pg_dump to keep and pg_restore to bring back"),
-            Self::Damaged(_) => Some("restore the last good backup"),
+            Self::Damaged(_) => Some("put the last good backup in its place with locule restore FILE"),
+            Self::DamagedBackup { .. } => Some("restore an older backup; nothing was changed"),
+            Self::CannotReach { .. } => Some(
+                "start the server, or mend the postgres line in house.toml: postgresql://user@host/database",
+            ),
+            Self::Disk(_) => Some(
+                "make sure that the disk has room and the house folder may be written; nothing was kept of this",
+            ),
+            Self::NoSuchBatch(_) | Self::UndoneAlready(_) | Self::NotUndone(_) => {
+                Some("see the numbers with locule history")
+            }
+            Self::NoSuchQuarantined(_) | Self::SolvedAlready(_) => {
+                Some("see the numbers with locule quarantine")
+            }
+            Self::NoSuchRecord(_) => Some("see the records of a variety with locule show VARIETY --records"),
+            Self::NoLongerStands(_) => Some("see what became of it with locule history RECORD"),
             _ => None,
         }
     }

@@ -40,8 +40,11 @@ impl Ledger {
         }
         let unfinished = beside(to, ".unfinished");
         files::remove(&unfinished)?;
-        copy(connection, &unfinished)?;
-        files::publish(&unfinished, to)?;
+        let made = copy(connection, &unfinished).and_then(|()| files::publish(&unfinished, to));
+        if made.is_err() {
+            files::remove(&unfinished)?;
+        }
+        made?;
         Ok(BackedUp { path: to.to_owned(), bytes: fs::metadata(to).map_err(disk)?.len() })
     }
 }
@@ -50,11 +53,10 @@ impl Ledger {
 /// ledger; the old ledger is set aside under another name, and the copy takes its place in one step.
 ///
 /// # Errors
-/// [`LedgerFault::NotThere`], [`LedgerFault::NotALedger`], [`LedgerFault::DamagedBackup`],
-/// [`LedgerFault::Locked`] where the ledger is in use, or what the disk refuses.
+/// [`LedgerFault::NotABackup`], [`LedgerFault::DamagedBackup`], [`LedgerFault::Locked`] where the ledger is in use, or what the disk refuses.
 pub fn put_back(backup: &Path, ledger: &Path) -> Result<PutBack, LedgerFault> {
     if !backup.is_file() {
-        return Err(LedgerFault::NotThere(backup.to_owned()));
+        return Err(LedgerFault::NotABackup(backup.to_owned()));
     }
     let fresh = beside(ledger, ".fresh");
     files::remove(&fresh)?;
@@ -83,7 +85,7 @@ fn copy(connection: &Connection, to: &Path) -> Result<(), LedgerFault> {
 
 fn verify_copy(backup: &Path, fresh: &Path) -> Result<(), LedgerFault> {
     let named = |fault| match fault {
-        LedgerFault::NotALedger(_) => LedgerFault::NotALedger(backup.display().to_string()),
+        LedgerFault::NotALedger(_) => LedgerFault::NotABackup(backup.to_owned()),
         LedgerFault::Damaged(finding) => LedgerFault::DamagedBackup { path: backup.to_owned(), finding },
         other => other,
     };

@@ -11,7 +11,7 @@ mod summary;
 
 use crate::batch::{BatchNumber, BatchSummary, Counts, Source};
 use crate::fault::LedgerFault;
-use crate::kept::keys::new_batch_uuid;
+use crate::kept::keys::{batch_number, new_batch_uuid};
 use crate::kept::words::Word;
 use crate::ledger::Ledger;
 use crate::store::session::Session;
@@ -129,9 +129,14 @@ impl Ledger {
     /// Begins a batch, waiting for other writers to finish.
     ///
     /// # Errors
-    /// [`LedgerFault::Locked`] where another writer does not finish, or what the disk or server refuses.
+    /// [`LedgerFault::TakenAlready`] where a standing batch took this very file and sheet, perhaps while this
+    /// one waited; [`LedgerFault::Locked`] where another writer does not finish, or what the disk or server
+    /// refuses.
     pub fn begin_batch(&mut self, source: &Source) -> Result<Writer<'_>, LedgerFault> {
-        self.begin(source, Earlier::read)
+        self.begin(source, |session, source| {
+            not_taken_already(session, source)?;
+            Earlier::read(session, source)
+        })
     }
 
     /// Begins a batch of a few rows that were mended in quarantine or written by hand: they are no version of
@@ -159,6 +164,18 @@ impl Ledger {
                 Err(fault)
             }
         }
+    }
+}
+
+/// Only whoever holds the pen can be sure: another may have taken the same file while this one waited for it.
+fn not_taken_already(session: &mut Session<'_>, source: &Source) -> Result<(), LedgerFault> {
+    let Some(file) = &source.sha256 else { return Ok(()) };
+    let sql = "SELECT b.number FROM batch b WHERE b.sha256 = $1 AND coalesce(b.sheet, '') = $2
+               AND b.number IN (SELECT number FROM standing_batch) ORDER BY b.number";
+    let values = [Value::Bytes(&file.0), source.sheet.as_deref().unwrap_or_default().into()];
+    match session.first(sql, &values, |row| batch_number(row, 0))? {
+        Some(by) => Err(LedgerFault::TakenAlready(by)),
+        None => Ok(()),
     }
 }
 

@@ -95,9 +95,9 @@ fn a_bad_backup_leaves_the_ledger_alone() {
     fs::write(&backup, &whole[..whole.len() / 2]).unwrap();
     refuse(|fault| matches!(fault, LedgerFault::DamagedBackup { .. }));
     fs::write(&backup, b"variety,weight\n").unwrap();
-    refuse(|fault| matches!(fault, LedgerFault::NotALedger(_)));
+    refuse(|fault| matches!(fault, LedgerFault::NotABackup(_)));
     fs::remove_file(&backup).unwrap();
-    refuse(|fault| matches!(fault, LedgerFault::NotThere(_)));
+    refuse(|fault| matches!(fault, LedgerFault::NotABackup(_)));
 }
 
 #[test]

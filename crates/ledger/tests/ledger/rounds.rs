@@ -210,7 +210,8 @@ fn every_note_comes_back_as_it_went_in() {
                 let mut ledger = ledger.borrow_mut();
                 **file.borrow_mut() += 1;
                 let name = format!("{}.csv", file.borrow());
-                let mut writer = ledger.begin_batch(&source(BatchKind::ByHand, &name, 9)).unwrap();
+                let mut writer =
+                    ledger.begin_batch(&source(BatchKind::ByHand, &name, 9 + **file.borrow())).unwrap();
                 for (row, (note, doubts)) in (1..).zip(&notes) {
                     writer.add_note(row, note, doubts).unwrap();
                 }

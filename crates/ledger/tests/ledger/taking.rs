@@ -1,12 +1,13 @@
 //! Taking tables in: all or nothing, nothing twice, and what is new only.
 
 use crate::ground::{
-    about, add_plots, add_varieties, day, doubt, fruit, is_sound, moment, new_variety, on_both, season,
+    about, act, add_plots, add_varieties, day, doubt, fruit, is_sound, moment, new_variety, on_both, season,
     source, take, weights,
 };
 use ledger::batch::{BatchKind, BatchNumber, Sha256};
 use ledger::fault::LedgerFault;
 use ledger::ledger::Ledger;
+use ledger::undo::Resting;
 use ledger::writer::{NewGrowOut, NewPlot, Standing};
 use record::growout::{Plant, PlantNumber};
 use record::id::Id;
@@ -68,6 +69,27 @@ fn the_same_file_is_known_again_by_its_content_and_sheet() {
         assert_eq!(ledger.already_taken(Sha256([7; 32]), Some("July")).unwrap(), None);
         assert_eq!(ledger.already_taken(Sha256([7; 32]), None).unwrap(), None);
         assert_eq!(ledger.already_taken(Sha256([8; 32]), Some("August")).unwrap(), None);
+    });
+}
+
+/// Two people who take one file at one time bring its rows in once: whoever waits for the pen looks again.
+#[test]
+fn whoever_waited_while_another_took_the_file_takes_nothing() {
+    on_both(|location| {
+        let mut ledger = Ledger::open(location).unwrap();
+        let variety = add_varieties(&mut ledger, &["Amber Lantern"])[0];
+        let from = source(BatchKind::FruitSamples, "f.csv", 7);
+        let mut writer = ledger.begin_batch(&from).unwrap();
+        let waits = std::thread::spawn({
+            let (location, from) = (location.clone(), from.clone());
+            move || Ledger::open(&location).unwrap().begin_batch(&from).map(drop)
+        });
+        writer.add_note(2, &Note::Fruit(fruit(variety, 10.0)), &[]).unwrap();
+        let batch = writer.commit().unwrap().batch;
+        assert!(matches!(waits.join().unwrap(), Err(LedgerFault::TakenAlready(by)) if by == batch));
+        ledger.undo(batch, &act(8), Resting::Refuse).unwrap();
+        assert!(ledger.begin_batch(&from).is_ok(), "an undone batch is out of the way");
+        is_sound(&mut ledger);
     });
 }
 
