@@ -8,11 +8,11 @@ use crate::mapping;
 use crate::quarantine::Mending;
 use crate::roster;
 use crate::take::Desk;
-use intake::layout::{Answers, ColumnAnswer, SavedMapping};
+use intake::layout::{Answers, ColumnAnswer, Layout, SavedMapping};
 use intake::recognise::recognise;
 use intake::rejection::Rejection;
 use intake::table::Table;
-use intake::take::Taken;
+use intake::take::{Taken, Tally};
 use ledger::batch::{BatchNumber, BatchSummary, Source};
 use ledger::ledger::Ledger;
 use ledger::quarantine::{Listed, Quarantined};
@@ -33,26 +33,42 @@ pub struct TakenAgain {
 /// Takes every row that waits again, read with what the user says now. Rows that still have a fault wait on.
 ///
 /// # Errors
-/// [`HouseFault::NoSuchColumn`] for a heading that a table lacks; what the ledger refuses.
+/// [`HouseFault::NoSuchColumn`] for a heading that every table lacks; what the ledger refuses.
 pub fn again(house: &House, asked: &Asked, mending: &Mending) -> Result<TakenAgain, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     take_again(&mut ledger, Listed::Waiting, asked, mending)
 }
 
-/// Takes waiting rows again, table by table: varieties first, then grow-outs, then notes.
+/// Takes waiting rows again, as [`take_rows`] does.
 pub(crate) fn take_again(
     ledger: &mut Ledger,
     listed: Listed,
     asked: &Asked,
     mending: &Mending,
 ) -> Result<TakenAgain, HouseFault> {
+    let rows = ledger.quarantine(listed)?;
+    take_rows(ledger, rows, asked, mending)
+}
+
+/// Takes rows again with the cells that they have now, table by table: varieties first, then grow-outs, then
+/// notes. What is said of a column goes for every table that has it.
+pub(crate) fn take_rows(
+    ledger: &mut Ledger,
+    rows: Vec<Quarantined>,
+    asked: &Asked,
+    mending: &Mending,
+) -> Result<TakenAgain, HouseFault> {
     let mut by_batch: BTreeMap<BatchNumber, Vec<Quarantined>> = BTreeMap::new();
-    for row in ledger.quarantine(listed)? {
+    for row in rows {
         by_batch.entry(row.batch).or_default().push(row);
     }
-    let mut groups = Vec::new();
+    let (mut groups, mut headings) = (Vec::new(), Vec::new());
     for (batch, rows) in by_batch {
         groups.push((ledger.batch(batch)?.source.kind, batch, rows));
+        headings.extend(ledger.headings(batch)?);
+    }
+    if let Some(heading) = asked::column_of_none(asked, &headings) {
+        return Err(HouseFault::NoSuchColumn { table: "the quarantine".to_owned(), heading });
     }
     groups.sort_by_key(|(kind, batch, _)| (*kind, *batch));
     let mut taken = TakenAgain::default();
@@ -141,11 +157,13 @@ fn has_another_fault(rejection: &Rejection, waiting: &BTreeMap<u64, &Quarantined
 }
 
 /// Rows read again, and where they came from.
-struct Read {
-    from: Source,
+pub(crate) struct Read {
+    pub(crate) from: Source,
+    pub(crate) layout: Layout,
+    pub(crate) tally: Tally,
+    pub(crate) taken: Vec<Taken>,
     headings: Vec<String>,
     reading: String,
-    taken: Vec<Taken>,
 }
 
 impl Read {
@@ -164,7 +182,7 @@ impl Read {
 }
 
 /// Reads rows as their whole table was read, with what the user says now.
-fn read_again(
+pub(crate) fn read_again(
     ledger: &mut Ledger,
     batch: BatchNumber,
     rows: &[Quarantined],
@@ -180,13 +198,13 @@ fn read_again(
     let layout = recognise(&table, &[], &Answers { heading_row: Some(0), ..answers })
         .map_err(|fault| HouseFault::Recognise { table: file_name.clone(), fault })?;
     let (roster, mut taken) = (roster::gather(ledger)?, Vec::new());
-    intake::take::take(&table, &layout, &roster, mending.today, &mut |one| {
+    let tally = intake::take::take(&table, &layout, &roster, mending.today, &mut |one| {
         taken.push(one);
         ControlFlow::Continue(())
     })
     .map_err(|fault| HouseFault::Read { file: file_name, fault })?;
     let reading = mapping::write(layout.heading_fingerprint, &layout.settled());
-    Ok(Read { from, headings, reading, taken })
+    Ok(Read { from, layout, tally, taken, headings, reading })
 }
 
 fn read_before(from: &Source) -> Answers {

@@ -45,30 +45,39 @@ pub struct AskedColumn {
 /// Rows from the top among which a heading is looked for.
 const ROWS_WITH_HEADINGS: u32 = 60;
 
-/// The answers for one table, its columns found by their headings.
+/// The first heading that something is said of and that is none of `headings`.
+pub(crate) fn column_of_none(asked: &Asked, headings: &[String]) -> Option<String> {
+    let known = |wanted: &str| headings.iter().any(|heading| folded(heading) == wanted);
+    asked.columns.iter().map(|column| &column.heading).find(|heading| !known(&folded(heading))).cloned()
+}
+
+fn folded(heading: &str) -> String {
+    heading.trim().to_lowercase()
+}
+
+/// The answers for one table, its columns found by their headings. What is said of a column that it does not
+/// have is said of other tables.
 ///
 /// # Errors
-/// [`HouseFault::NoSuchColumn`] for a heading that the table does not have; a read fault.
+/// A read fault.
 pub fn answers_for(table: &Table, asked: &Asked) -> Result<Answers, HouseFault> {
     let own = asked.tables.iter().find(|own| own.table == name_of(table));
     let mut answers = own.map_or_else(|| asked.answers.clone(), |own| own.answers.clone());
     for column in &asked.columns {
-        let place = place_of(table, &column.heading)?.ok_or_else(|| HouseFault::NoSuchColumn {
-            table: table.file_name().to_owned(),
-            heading: column.heading.clone(),
-        })?;
+        let Some(place) = place_of(table, &column.heading)? else { continue };
         let (reads, unit) = (column.reads, column.unit);
         answers.columns.push(ColumnAnswer { place, reads, unit, ..ColumnAnswer::default() });
     }
     Ok(answers)
 }
 
-fn place_of(table: &Table, heading: &str) -> Result<Option<usize>, HouseFault> {
-    let wanted = heading.trim().to_lowercase();
+/// Where a table has a column of this heading; `None` where it has none.
+pub(crate) fn place_of(table: &Table, heading: &str) -> Result<Option<usize>, HouseFault> {
+    let wanted = folded(heading);
     let (mut found, mut seen) = (None, 0);
     table
         .walk(&mut |row| {
-            found = row.cells().position(|cell| cell.text.trim().to_lowercase() == wanted);
+            found = row.cells().position(|cell| folded(cell.text) == wanted);
             seen += 1;
             if found.is_some() || ROWS_WITH_HEADINGS <= seen {
                 ControlFlow::Break(())

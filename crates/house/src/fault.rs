@@ -3,7 +3,7 @@
 use crate::settings::SettingsFault;
 use identity::guide::reading::GuideFault;
 use intake::file::OpenFault;
-use intake::recognise::RecogniseFault;
+pub use intake::recognise::RecogniseFault;
 use intake::table::ReadFault;
 use ledger::fault::LedgerFault;
 pub use ledger::fault::Mender;
@@ -79,6 +79,16 @@ pub enum HouseFault {
         table: String,
         /// The heading that was asked for.
         heading: String,
+    },
+    /// A row of a corrected export that cannot be told any more.
+    #[error("{table}, row {row}: {value:?} is no number of the quarantine")]
+    NotExported {
+        /// File and sheet.
+        table: String,
+        /// The row.
+        row: u64,
+        /// What stands where its number was.
+        value: String,
     },
     /// A word of an answer that is not known.
     #[error("{word:?} is no {what}")]
@@ -169,6 +179,9 @@ impl HouseFault {
             Self::Open { fault, .. } => fault.remedy(),
             Self::Read { .. } => "take the file again; nothing of it was kept",
             Self::NoSuchColumn { .. } => "write the heading as it stands in the table",
+            Self::NotExported { .. } => {
+                "leave the first column as it was exported, and bring new rows in a file of their own"
+            }
             Self::NoSuchSheet(_) => "print it first",
             Self::NoSuchGuide(_) => "name guides/fruit.toml, guides/habit.toml or guides/colour.toml",
             Self::Guide(fault) => return Some(fault.help.to_string()),

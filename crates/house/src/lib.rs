@@ -3,7 +3,7 @@
 //! Every story fetches from the ledger, computes with the science, stores, and hands on; there is no
 //! arithmetic here and no SQL. The command line and the workbench both speak only to this crate, so
 //! neither can do what the other cannot. A house is made and found in [`folder`]; then, in the order of
-//! the work: [`take`] notes, mend the [`quarantine`], [`calls`], [`list`], [`show`], [`print`], [`keep`].
+//! the work: [`take`] notes, mend the [`quarantine`], [`calls`], [`list`], [`show`], [`mod@print`], [`keep`].
 
 pub mod fault;
 pub mod folder;
@@ -13,6 +13,7 @@ pub mod settings;
 pub mod again;
 pub mod asked;
 pub mod correct;
+mod corrected;
 pub mod doubts;
 pub mod growouts;
 pub mod history;

@@ -1,9 +1,12 @@
 //! Looking at files before they are taken: how each table is read, and what would happen. Stores nothing.
 
+use crate::again;
+use crate::corrected::{self, Corrected};
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::mapping;
 use crate::opened::{self, Given, Opened, Unreadable, name_of};
+use crate::quarantine::Mending;
 use crate::roster;
 use crate::take::Request;
 use intake::entry::{Entry, NewPlot, NewVariety};
@@ -64,15 +67,46 @@ pub struct Alike<T> {
 pub fn look(house: &House, files: &[Given], request: &Request) -> Result<Looked, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let saved = mapping::saved(&mut ledger)?;
-    let (opened, unreadable) = opened::open_all(files, &saved, &request.asked);
+    let opening = opened::open_all(files, &saved, &request.asked);
     let mut roster = roster::gather(&mut ledger)?;
     let mut imagined = Imagined::default();
     let mut tables = Vec::new();
-    for opened in opened {
+    for opened in opening.tables {
         let taken_before = ledger.already_taken(opened.sha256, opened.table.sheet())?;
         tables.push(look_at(opened, &mut roster, &mut imagined, taken_before, request)?);
     }
-    Ok(Looked { tables, unreadable })
+    for corrected in &opening.corrected {
+        tables.extend(look_at_corrected(&mut ledger, corrected, request)?);
+    }
+    Ok(Looked { tables, unreadable: opening.unreadable })
+}
+
+/// Looks at corrected rows, each as its own table is read.
+fn look_at_corrected(
+    ledger: &mut Ledger,
+    corrected: &Corrected,
+    request: &Request,
+) -> Result<Vec<TableLook>, HouseFault> {
+    let mending = Mending { who: request.who.clone(), at: request.at, today: request.today };
+    let mut looks = Vec::new();
+    for rows in corrected::by_kind(ledger, corrected)?.into_values() {
+        for of_batch in rows.chunk_by(|one, next| one.batch == next.batch) {
+            let Some(first) = of_batch.first() else { continue };
+            let read = again::read_again(ledger, first.batch, of_batch, &request.asked, &mending)?;
+            let mut sight = Sight::default();
+            read.taken.into_iter().for_each(|taken| sight.see(taken));
+            looks.push(TableLook {
+                table: format!("{}, rows of {}", corrected.table, read.from.file_name.unwrap_or_default()),
+                read_as: corrected.read_as.clone(),
+                layout: read.layout,
+                tally: read.tally,
+                rejections: commonest_first(sight.rejections),
+                doubts: commonest_first(sight.doubts),
+                taken_before: None,
+            });
+        }
+    }
+    Ok(looks)
 }
 
 fn look_at(

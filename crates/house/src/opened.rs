@@ -1,6 +1,7 @@
 //! Files given, opened and recognised, in the order that they need each other.
 
 use crate::asked::{self, Asked};
+use crate::corrected::{self, Corrected};
 use crate::fault::HouseFault;
 use intake::file;
 pub use intake::file::Content;
@@ -43,6 +44,17 @@ pub struct Opened {
     pub sha256: Sha256,
 }
 
+/// Files given, opened.
+#[derive(Debug, Default)]
+pub(crate) struct Opening {
+    /// Tables that can be taken, in the order that they need each other.
+    pub(crate) tables: Vec<Opened>,
+    /// Rows of the quarantine that come back corrected.
+    pub(crate) corrected: Vec<Corrected>,
+    /// What cannot be taken.
+    pub(crate) unreadable: Vec<Unreadable>,
+}
+
 /// A file or table that cannot be taken at all.
 #[derive(Debug)]
 pub struct Unreadable {
@@ -52,6 +64,17 @@ pub struct Unreadable {
     pub fault: HouseFault,
     /// Its first rows as they stand, where it was opened, so that it can be said what they hold.
     pub top: Vec<Vec<String>>,
+    /// By what the table would be known again, where it was opened.
+    pub known_by: Option<KnownBy>,
+}
+
+/// By what a table is known to have been taken before.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct KnownBy {
+    /// The file's SHA-256.
+    pub sha256: Sha256,
+    /// The sheet of a workbook.
+    pub sheet: Option<String>,
 }
 
 /// File and sheet, as messages name them.
@@ -64,27 +87,62 @@ pub fn name_of(table: &Table) -> String {
 }
 
 /// Opens and recognises every table of every file: varieties first, then grow-outs, then notes.
-#[must_use]
-pub fn open_all(files: &[Given], saved: &[SavedMapping], asked: &Asked) -> (Vec<Opened>, Vec<Unreadable>) {
-    let (mut opened, mut unreadable) = (Vec::new(), Vec::new());
+pub(crate) fn open_all(files: &[Given], saved: &[SavedMapping], asked: &Asked) -> Opening {
+    let (mut opening, mut tables) = (Opening::default(), Vec::new());
     for given in files {
         match open_one(given) {
-            Err(fault) => unreadable.push(Unreadable { table: given.name.clone(), fault, top: Vec::new() }),
-            Ok((tables, sha256)) => {
-                for table in tables {
-                    match read_layout(&table, saved, asked) {
-                        Ok(layout) => opened.push(Opened { table, layout, sha256 }),
-                        Err(fault) => {
-                            let top = top(&table);
-                            unreadable.push(Unreadable { table: name_of(&table), fault, top });
-                        }
-                    }
-                }
-            }
+            Ok((of_file, sha256)) => tables.extend(of_file.into_iter().map(|table| (table, sha256))),
+            Err(fault) => opening.unreadable.push(unopened(given.name.clone(), fault)),
         }
     }
-    opened.sort_by_key(|opened| opened.layout.kind);
-    (opened, unreadable)
+    let unsaid = column_of_none(&tables, asked);
+    for (table, sha256) in tables {
+        match recognised(table, sha256, saved, asked, unsaid.as_deref()) {
+            Ok(Recognised::Notes(opened)) => opening.tables.push(opened),
+            Ok(Recognised::Corrected(corrected)) => opening.corrected.push(corrected),
+            Err(unreadable) => opening.unreadable.push(unreadable),
+        }
+    }
+    opening.tables.sort_by_key(|opened| opened.layout.kind);
+    opening
+}
+
+fn unopened(table: String, fault: HouseFault) -> Unreadable {
+    Unreadable { table, fault, top: Vec::new(), known_by: None }
+}
+
+/// A heading that something is said of and that no table has.
+fn column_of_none(tables: &[(Table, Sha256)], asked: &Asked) -> Option<String> {
+    let has =
+        |heading: &str, table: &Table| asked::place_of(table, heading).is_ok_and(|place| place.is_some());
+    let of_none = |heading: &&String| !tables.iter().any(|(table, _)| has(heading, table));
+    asked.columns.iter().map(|column| &column.heading).find(of_none).cloned()
+}
+
+enum Recognised {
+    Notes(Opened),
+    Corrected(Corrected),
+}
+
+fn recognised(
+    table: Table,
+    sha256: Sha256,
+    saved: &[SavedMapping],
+    asked: &Asked,
+    unsaid: Option<&str>,
+) -> Result<Recognised, Unreadable> {
+    let layout = match corrected::read(&table) {
+        Ok(Some(corrected)) => return Ok(Recognised::Corrected(corrected)),
+        Ok(None) => read_layout(&table, saved, asked, unsaid),
+        Err(fault) => Err(fault),
+    };
+    match layout {
+        Ok(layout) => Ok(Recognised::Notes(Opened { table, layout, sha256 })),
+        Err(fault) => {
+            let known_by = KnownBy { sha256, sheet: table.sheet().map(str::to_owned) };
+            Err(Unreadable { table: name_of(&table), fault, top: top(&table), known_by: Some(known_by) })
+        }
+    }
 }
 
 /// Rows of a table's top that are shown.
@@ -107,7 +165,15 @@ fn open_one(given: &Given) -> Result<(Vec<Table>, Sha256), HouseFault> {
     Ok((tables, sha256))
 }
 
-fn read_layout(table: &Table, saved: &[SavedMapping], asked: &Asked) -> Result<Layout, HouseFault> {
+fn read_layout(
+    table: &Table,
+    saved: &[SavedMapping],
+    asked: &Asked,
+    unsaid: Option<&str>,
+) -> Result<Layout, HouseFault> {
+    if let Some(heading) = unsaid {
+        return Err(HouseFault::NoSuchColumn { table: name_of(table), heading: heading.to_owned() });
+    }
     let answers = asked::answers_for(table, asked)?;
     recognise(table, saved, &answers).map_err(|fault| HouseFault::Recognise { table: name_of(table), fault })
 }

@@ -1,6 +1,7 @@
 //! The quarantine: seeing the rows that wait, mending one in place, and exporting them all.
 
 use crate::again;
+use crate::corrected;
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
 use jiff::{Timestamp, civil::Date};
@@ -71,7 +72,7 @@ pub fn mend(
 }
 
 /// The rows that wait as one table: to be corrected and taken again. Rows of tables with other headings
-/// share the columns that they have in common.
+/// share the columns that they have in common. By its number each row is known when the table comes back.
 ///
 /// # Errors
 /// What the ledger refuses.
@@ -86,12 +87,13 @@ pub fn export(house: &House) -> Result<Sheet, HouseFault> {
 }
 
 /// What is told of each exported row before its own cells.
-const ABOUT: [&str; 6] = ["file", "sheet", "row", "column", "reason", "remedy"];
+pub(crate) const ABOUT: [&str; 7] = ["number", "file", "sheet", "row", "column", "reason", "remedy"];
 
 fn exported(row: &Quarantined, own: &[String], headings: &mut Vec<String>) -> Vec<Cell> {
     let rejected = &row.rejected;
     let text = |text: &str| Cell::Text(text.to_owned());
     let mut cells = vec![
+        Cell::Count(row.number.0.into()),
         text(row.file_name.as_deref().unwrap_or_default()),
         text(row.sheet.as_deref().unwrap_or_default()),
         Cell::Count(rejected.row),
@@ -99,8 +101,9 @@ fn exported(row: &Quarantined, own: &[String], headings: &mut Vec<String>) -> Ve
         text(&rejected.reason),
         text(&rejected.remedy),
     ];
-    for (heading, cell) in own.iter().zip(&rejected.cells) {
-        let at = headings.iter().skip(ABOUT.len()).position(|known| known == heading);
+    for (own_place, (heading, cell)) in own.iter().zip(&rejected.cells).enumerate() {
+        let beside = headings.get(ABOUT.len()..).unwrap_or_default();
+        let at = corrected::column_of(own, own_place, beside);
         let place = at.map_or(headings.len(), |place| place + ABOUT.len());
         if at.is_none() {
             headings.push(heading.clone());

@@ -2,6 +2,7 @@
 
 use crate::again::{self, TakenAgain};
 use crate::asked::Asked;
+use crate::corrected;
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::mapping;
@@ -20,7 +21,7 @@ pub use ledger::batch::BatchSummary;
 use ledger::batch::{BatchInfo, BatchKind, Source};
 use ledger::fault::LedgerFault;
 use ledger::ledger::Ledger;
-use ledger::quarantine::{Listed, Rejected};
+use ledger::quarantine::{Listed, Quarantined, Rejected};
 use ledger::writer::{NewGrowOut, Writer};
 use record::growout::{Plant, Plot};
 use record::id::Id;
@@ -105,10 +106,10 @@ pub fn take(
 ) -> Result<TakenIn, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let saved = mapping::saved(&mut ledger)?;
-    let (opened, unreadable) = opened::open_all(files, &saved, &request.asked);
+    let opening = opened::open_all(files, &saved, &request.asked);
     let mut tables = Vec::new();
     let mut known: Option<Roster> = None;
-    for opened in opened {
+    for opened in opening.tables {
         let roster = match known.take() {
             Some(roster) => roster,
             None => roster::gather(&mut ledger)?,
@@ -117,7 +118,48 @@ pub fn take(
         // Notes teach the roster nothing; varieties and plots do, so it is gathered anew after those.
         known = Some(roster).filter(|_| Kind::GrowOut < opened.layout.kind);
     }
+    for corrected in &opening.corrected {
+        tables.extend(corrected::take(&mut ledger, corrected, request)?);
+    }
+    let mut unreadable = Vec::new();
+    for unread in opening.unreadable {
+        match taken_before(&mut ledger, &unread)? {
+            Some(before) => tables.push(before),
+            None => unreadable.push(unread),
+        }
+    }
     Ok(TakenIn { tables, unreadable })
+}
+
+/// A table that cannot be told by itself but was taken before, when somebody said what it was.
+fn taken_before(ledger: &mut Ledger, unread: &Unreadable) -> Result<Option<TableTaken>, HouseFault> {
+    let Some(known_by) = &unread.known_by else { return Ok(None) };
+    let Some(mut before) = ledger.already_taken(known_by.sha256, known_by.sheet.as_deref())? else {
+        return Ok(None);
+    };
+    before.waiting = waiting_of(ledger, &before)?.len() as u64;
+    let (table, read_as) = (unread.table.clone(), String::new());
+    Ok(kind_of(before.source.kind).map(|kind| {
+        let outcome = Outcome::TakenBefore(Box::new(before));
+        TableTaken { table, kind, read_as, outcome }
+    }))
+}
+
+/// The rows that wait of a file: those of the batch that took it, and those that waited on under another fault
+/// when they were taken again.
+fn waiting_of(ledger: &mut Ledger, before: &BatchInfo) -> Result<Vec<Quarantined>, HouseFault> {
+    let mut waiting = Vec::new();
+    for row in ledger.quarantine(Listed::Waiting)? {
+        let own = row.batch == before.number;
+        let of_file = || {
+            before.number < row.batch
+                && (&row.file_name, &row.sheet) == (&before.source.file_name, &before.source.sheet)
+        };
+        if own || (of_file() && ledger.batch(row.batch)?.source.sha256.is_none()) {
+            waiting.push(row);
+        }
+    }
+    Ok(waiting)
 }
 
 /// What a batch of this kind of table is called in the ledger.
@@ -132,6 +174,11 @@ pub fn batch_kind(kind: Kind) -> BatchKind {
         Kind::Stages => BatchKind::Stages,
         Kind::Colours => BatchKind::Colours,
     }
+}
+
+/// The kind of table that a batch took; `None` for what was done by hand.
+pub(crate) fn kind_of(kind: BatchKind) -> Option<Kind> {
+    Kind::ALL.into_iter().find(|known| batch_kind(*known) == kind)
 }
 
 fn take_table(
@@ -149,31 +196,44 @@ fn take_table(
         outcome,
     };
     if let Some(before) = ledger.already_taken(opened.sha256, table.sheet())? {
-        let again = answered(ledger, &before, request)?;
-        return Ok(told(again.map_or_else(|| Outcome::TakenBefore(Box::new(before)), Outcome::Answered)));
+        return Ok(told(answered(ledger, before, request)?));
     }
     if request.keep_reading == KeepReading::Always {
         mapping::save(ledger, &name_of(table), layout)?;
     }
     progress.begin(&name_of(table), Some(layout.row_count));
+    match put_rows(ledger, opened, roster, request, progress) {
+        Ok((summary, tally)) => Ok(told(Outcome::Added { summary, tally })),
+        // Another took it while this one waited for the pen.
+        Err(HouseFault::Ledger(LedgerFault::TakenAlready(by))) => {
+            Ok(told(Outcome::TakenBefore(Box::new(ledger.batch(by)?))))
+        }
+        Err(fault) => Err(fault),
+    }
+}
+
+fn put_rows(
+    ledger: &mut Ledger,
+    opened: &Opened,
+    roster: &Roster,
+    request: &Request,
+    progress: &dyn Progress,
+) -> Result<(BatchSummary, Tally), HouseFault> {
     let mut writer = ledger.begin_batch(&source(opened, request))?;
     let tally = fill(&mut writer, opened, roster, request.today, progress)?;
-    Ok(told(Outcome::Added { summary: writer.commit()?, tally }))
+    Ok((writer.commit()?, tally))
 }
 
 /// Takes the rows that a file left in the quarantine, where the user now says something of the table.
-fn answered(
-    ledger: &mut Ledger,
-    before: &BatchInfo,
-    request: &Request,
-) -> Result<Option<TakenAgain>, HouseFault> {
-    if before.waiting == 0 || request.asked == Asked::default() {
-        return Ok(None);
+fn answered(ledger: &mut Ledger, mut before: BatchInfo, request: &Request) -> Result<Outcome, HouseFault> {
+    let waiting = waiting_of(ledger, &before)?;
+    before.waiting = waiting.len() as u64;
+    if waiting.is_empty() || request.asked == Asked::default() {
+        return Ok(Outcome::TakenBefore(Box::new(before)));
     }
     let mending = Mending { who: request.who.clone(), at: request.at, today: request.today };
-    let listed = Listed::WaitingOf(before.number);
-    let again = again::take_again(ledger, listed, &request.asked, &mending)?;
-    Ok(Some(again).filter(|again| 0 < again.solved))
+    let again = again::take_rows(ledger, waiting, &request.asked, &mending)?;
+    Ok(if again.solved == 0 { Outcome::TakenBefore(Box::new(before)) } else { Outcome::Answered(again) })
 }
 
 fn source(opened: &Opened, request: &Request) -> Source {

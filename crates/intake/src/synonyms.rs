@@ -28,7 +28,7 @@ impl Synonyms {
 
 /// Columns that an export of the quarantine puts beside a file's own, in this order. Three or more of them
 /// side by side are known and passed over when the corrected file comes back.
-pub const QUARANTINE_COLUMNS: [&str; 6] = ["file", "sheet", "row", "column", "reason", "remedy"];
+pub const QUARANTINE_COLUMNS: [&str; 7] = ["number", "file", "sheet", "row", "column", "reason", "remedy"];
 
 const ANY: &[Kind] = &Kind::ALL;
 const NOTES: &[Kind] = &[Kind::FruitSamples, Kind::Picks, Kind::Heights, Kind::Stages, Kind::Colours];
