@@ -46,6 +46,18 @@ struct Enveloped<'a, A> {
     answer: &'a A,
 }
 
+/// Text for a terminal: signs that would move its cursor, change its colours or turn the reading direction of
+/// what follows are replaced, for names and cells come from files that anybody may have made.
+pub(crate) fn harmless(text: &str) -> String {
+    text.chars().map(|sign| if is_harmful(sign) { char::REPLACEMENT_CHARACTER } else { sign }).collect()
+}
+
+fn is_harmful(sign: char) -> bool {
+    // Source: Unicode Standard Annex 9, explicit directional formatting characters.
+    let turns = matches!(sign, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    turns || (sign.is_control() && !matches!(sign, '\n' | '\t'))
+}
+
 /// Writes an answer to standard output and tells how the command ended.
 ///
 /// # Errors
@@ -53,7 +65,11 @@ struct Enveloped<'a, A> {
 pub(crate) fn give<A: Answer>(answer: &A, form: Form) -> io::Result<Ending> {
     let mut out = io::BufWriter::new(io::stdout().lock());
     match form {
-        Form::Words => answer.tell(&mut out)?,
+        Form::Words => {
+            let mut told = Vec::new();
+            answer.tell(&mut told)?;
+            out.write_all(harmless(&String::from_utf8_lossy(&told)).as_bytes())?;
+        }
         Form::Json => {
             serde_json::to_writer_pretty(&mut out, &Enveloped { shape: A::SHAPE, answer })?;
             writeln!(out)?;
@@ -61,4 +77,16 @@ pub(crate) fn give<A: Answer>(answer: &A, form: Form) -> io::Result<Ending> {
     }
     out.flush()?;
     Ok(answer.ending())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_text_drives_the_terminal() {
+        assert_eq!(harmless("\u{1b}[31mRed\u{7}\t2\n"), "\u{fffd}[31mRed\u{fffd}\t2\n");
+        assert_eq!(harmless("\u{202e}gnp.exe"), "\u{fffd}gnp.exe");
+        assert_eq!(harmless("Rösli שלום"), "Rösli שלום", "letters of any script stay");
+    }
 }

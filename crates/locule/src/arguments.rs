@@ -258,13 +258,14 @@ pub(crate) struct Undo {
     pub(crate) with_dependents: bool,
 }
 
-/// Bring an undone batch back
+/// Bring undone batches back
 #[derive(Debug, Args)]
 #[command(after_long_help = "Example:
   locule redo 7")]
 pub(crate) struct Redo {
-    /// The batch's number, as `locule history` prints it
-    pub(crate) batch: String,
+    /// The batches' numbers, as `locule history` prints them; those that others rest on first
+    #[arg(required = true, value_name = "BATCH")]
+    pub(crate) batches: Vec<String>,
     /// Who brings it back
     #[arg(long)]
     pub(crate) by: Option<String>,

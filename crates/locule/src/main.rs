@@ -7,7 +7,7 @@ mod bars;
 mod columns;
 mod commands;
 
-use answer::{Ending, Form};
+use answer::{Ending, Form, harmless};
 use arguments::Arguments;
 use clap::Parser;
 use commands::Failure;
@@ -38,9 +38,9 @@ fn fail(failure: &Failure) -> ExitCode {
     };
     let mut to = io::stderr().lock();
     // There is nowhere left to say that standard error is closed.
-    let _ = writeln!(to, "{message}");
+    let _ = writeln!(to, "{}", harmless(&message));
     if let Some(help) = help {
-        let _ = writeln!(to, "  help: {help}");
+        let _ = writeln!(to, "  help: {}", harmless(&help));
     }
     ExitCode::from(code)
 }

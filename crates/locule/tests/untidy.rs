@@ -174,6 +174,84 @@ fn the_quarantine_is_exported_corrected_and_taken_again() {
     assert_eq!(taken["tables"][0]["added"], 1, "{taken}");
 }
 
+/// Rows of several tables stand in one export, and each goes back to its own.
+#[test]
+fn an_export_of_several_tables_solves_the_rows_that_wait() {
+    let house = House::new();
+    let varieties = house.write("list.csv", VARIETIES);
+    let fruit = "variety,date,weight (g),locules\nOld Pike,2026-07-14,heavy,2\nOld Pike,2026-07-15,<5,2\n";
+    let heights = "Variety,Plant,Date,Ht (cm)\nAmber Bell,1,2026-07-14,tall\nAmber Bell,1,2026-08-14,-x\n";
+    let (fruit, heights) = (house.write("fruit.csv", fruit), house.write("heights.csv", heights));
+    house.ok(&["take", &varieties, &fruit, &heights]);
+    let exported = house.at("to-correct.csv");
+    house.ok(&["quarantine", "export", &exported]);
+    let text = fs::read_to_string(&exported).unwrap();
+    assert!(text.contains(",'-x"), "no cell is a formula: {text}");
+    let corrected = text.replace(",heavy,", ",510,").replace(",tall", ",91");
+    fs::write(&exported, corrected.replace(',', ";")).unwrap();
+    let looked = house.ok(&["take", "--dry-run", &exported]);
+    assert_eq!(
+        (looked["tables"][0]["entries"].as_u64(), looked["tables"][1]["kind"].as_str()),
+        (Some(1), Some("heights"))
+    );
+    let taken = house.ok(&["take", &exported]);
+    assert_eq!(
+        (taken["tables"][0]["added"].as_u64(), taken["tables"][1]["added"].as_u64()),
+        (Some(1), Some(1))
+    );
+    let waiting = house.ok(&["quarantine"])["rows"].clone();
+    let values: Vec<&str> =
+        waiting.as_array().unwrap().iter().map(|row| row["value"].as_str().unwrap()).collect();
+    assert_eq!(values, ["<5", "-x"], "what was not corrected waits as it was");
+    let again = house.ok(&["take", &exported]);
+    assert_eq!(
+        (again["tables"][0]["added"].as_u64(), again["tables"][1]["added"].as_u64()),
+        (Some(0), Some(0))
+    );
+    fs::write(&exported, text.replace("1,fruit.csv", "one,fruit.csv")).unwrap();
+    assert_eq!(house.run(&["take", &exported]).0, 2, "a row whose number was lost is told");
+}
+
+#[test]
+fn answers_may_come_one_by_one_and_only_for_the_tables_that_they_fit() {
+    let house = House::new();
+    let varieties = house.write("list.csv", VARIETIES);
+    let plain = house.write("plain.csv", "variety,date,weight\nOld Pike,03/04/2026,510\n");
+    let named = house.write("named.csv", "variety,date,weight (g)\nOld Pike,2026-04-03,510\n");
+    house.ok(&["take", &varieties]);
+    let (code, _, told) = house.run(&["take", "--kind", "fruit-samples", "--unit", "wieght=g", &plain]);
+    assert_eq!(code, 2, "a heading that no table has is told: {told}");
+    let taken = house.ok(&["take", "--kind", "fruit-samples", "--unit", "weight=g", &plain, &named]);
+    assert_eq!(
+        (taken["tables"][0]["added"].as_u64(), taken["tables"][1]["added"].as_u64()),
+        (Some(0), Some(1))
+    );
+    let before = house.ok(&["take", &plain])["tables"][0].clone();
+    assert_eq!(
+        (&before["taken_before"], before["quarantined"].as_u64()),
+        (&Value::Bool(true), Some(1)),
+        "{before}"
+    );
+    let answered = house.ok(&["take", "--kind", "fruit samples", "--dates", "day-first", &plain]);
+    assert_eq!(answered["tables"][0]["added"], 1, "{answered}");
+}
+
+/// Two people at one time: whoever comes second finds it done.
+#[test]
+fn one_file_taken_by_several_at_once_comes_in_once() {
+    let house = House::new();
+    let varieties = house.write("list.csv", VARIETIES);
+    house.ok(&["take", &varieties]);
+    let rows = "Old Pike,2026-07-14,510,4\n".repeat(20_000);
+    let fruit = house.write("fruit.csv", format!("variety,date,weight (g),locules\n{rows}"));
+    std::thread::scope(|scope| {
+        for _ in 0..4 {
+            scope.spawn(|| house.ok(&["take", &fruit]));
+        }
+    });
+    assert_eq!(house.ok(&["show", "Old Pike"])["record_count"], 20_000);
+}
+
 #[test]
 fn a_backup_is_put_back() {
     let house = House::new();

@@ -8,7 +8,7 @@ use crate::arguments::{History, Redo, Undo};
 use crate::columns::columns;
 use house::doubts::{self, Happened, Happening};
 use house::folder::House;
-use house::history::{self, BatchInfo, BatchKind, BatchState, Resting};
+use house::history::{self, BatchInfo, BatchKind, BatchState, Counts, Resting};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -66,12 +66,23 @@ fn told(info: &BatchInfo) -> BatchTold {
         kind: kind(source.kind).to_owned(),
         file: source.file_name.clone(),
         sheet: source.sheet.clone(),
-        why: source.why.clone(),
+        why: source.why.clone().or_else(|| (source.kind == BatchKind::ByHand).then(|| deed(added))),
         added: things + added.notes() + done,
         quarantined: info.quarantined,
         waiting: info.waiting,
         undone: info.state != BatchState::Standing,
     }
+}
+
+/// What was done by hand, where nobody said why.
+fn deed(added: &Counts) -> String {
+    let what = match added {
+        Counts { confirmed: 1.., .. } => "a record confirmed",
+        Counts { withdrawn: 1.., .. } => "a record withdrawn",
+        Counts { aliases: 1.., .. } => "a name accepted",
+        _ => "a record corrected",
+    };
+    what.to_owned()
 }
 
 fn kind(kind: BatchKind) -> &'static str {
@@ -105,7 +116,8 @@ fn row(told: &BatchTold) -> Vec<String> {
         (Some(file), None, _) => file.clone(),
         (None, _, why) => why.clone().unwrap_or_default(),
     };
-    let waiting = if told.waiting > 0 { format!("{} wait", told.waiting) } else { String::new() };
+    let waiting =
+        if told.waiting > 0 && !told.undone { format!("{} wait", told.waiting) } else { String::new() };
     let undone = if told.undone { "undone" } else { "" };
     vec![
         told.batch.to_string(),
@@ -204,23 +216,30 @@ pub(crate) fn undo(house: &House, typed: &Undo) -> Result<Turned, Failure> {
 }
 
 pub(crate) fn redo(house: &House, typed: &Redo) -> Result<Turned, Failure> {
-    let number = batch(&typed.batch)?;
-    history::redo(house, number, &act(house, typed.by.as_ref(), None))?;
-    Ok(Turned { batches: vec![number.0], stand: true })
+    let numbers: Vec<_> = typed.batches.iter().map(|typed| batch(typed)).collect::<Result<_, _>>()?;
+    for number in &numbers {
+        history::redo(house, *number, &act(house, typed.by.as_ref(), None))?;
+    }
+    Ok(Turned { batches: numbers.iter().map(|number| number.0).collect(), stand: true })
 }
 
 impl Answer for Turned {
     const SHAPE: &'static str = "undo/1";
 
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
-        for batch in &self.batches {
-            if self.stand {
-                writeln!(to, "Batch {batch} counts again.")?;
-            } else {
-                writeln!(to, "Batch {batch} is undone. Bring it back: locule redo {batch}")?;
+        // What rests on a batch is undone before it, and can only come back after it.
+        let mut oldest_first = self.batches.clone();
+        oldest_first.sort_unstable();
+        let listed: Vec<String> = oldest_first.iter().map(u32::to_string).collect();
+        match listed.as_slice() {
+            [batch] if self.stand => writeln!(to, "Batch {batch} counts again."),
+            [batch] => writeln!(to, "Batch {batch} is undone. Bring it back: locule redo {batch}"),
+            several if self.stand => writeln!(to, "Batches {} count again.", several.join(", ")),
+            several => {
+                let (listed, typed) = (several.join(", "), several.join(" "));
+                writeln!(to, "Batches {listed} are undone. Bring them back: locule redo {typed}")
             }
         }
-        Ok(())
     }
 }
 

@@ -6,7 +6,7 @@ use crate::answer::{Answer, Ending};
 use crate::arguments::{Backup, Restore};
 use house::folder::House;
 use house::keep;
-use record::language::counted;
+use record::language::{counted, grouped};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -101,7 +101,9 @@ impl Answer for Verified {
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         for check in &self.checks {
             let found = if check.findings.is_empty() { "holds" } else { "DOES NOT HOLD" };
-            writeln!(to, "{found}: {} ({} seen)", check.what, check.seen)?;
+            let seen =
+                if check.seen == 0 { String::new() } else { format!(" ({} seen)", grouped(check.seen)) };
+            writeln!(to, "{found}: {}{seen}", check.what)?;
             for finding in &check.findings {
                 writeln!(to, "  {finding}")?;
             }

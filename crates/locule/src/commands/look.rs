@@ -177,6 +177,9 @@ fn tell_table(to: &mut dyn Write, table: &TableSeen) -> io::Result<()> {
     for question in &table.questions {
         writeln!(to, "  Asks: {question}")?;
     }
+    if !table.questions.is_empty() {
+        writeln!(to, "  Answer with --unit, --dates, --comma, --season or --grow-out: locule take --help")?;
+    }
     writeln!(
         to,
         "  {}: {}, {} doubted, {} quarantined",

@@ -90,7 +90,15 @@ impl Answer for Waiting {
         }
         match self.rows.len() as u64 {
             0 => writeln!(to, "Nothing waits in the quarantine."),
-            waiting => writeln!(to, "{} in the quarantine.", counted(waiting, "row waits", "rows wait")),
+            waiting => {
+                writeln!(to, "{} in the quarantine.", counted(waiting, "row waits", "rows wait"))?;
+                writeln!(to, "Mend one: locule quarantine mend NUMBER \"HEADING=VALUE\"")?;
+                writeln!(
+                    to,
+                    "Answer for all: locule quarantine again --dates month-first (or --unit, --comma, --season)"
+                )?;
+                writeln!(to, "Correct many in a spreadsheet: locule quarantine export FILE")
+            }
         }
     }
 }

@@ -26,7 +26,8 @@ pub(crate) fn asked(reading: &Reading) -> Result<Asked, Failure> {
 
 fn kind(typed: &str) -> Result<Kind, Failure> {
     let known = Kind::ALL.map(Kind::name).join(", ");
-    Kind::named(typed).ok_or_else(|| Failure::Typed {
+    let plain = |name: &str| name.to_lowercase().replace(['-', '_', ' '], "");
+    Kind::ALL.into_iter().find(|kind| plain(kind.name()) == plain(typed)).ok_or_else(|| Failure::Typed {
         message: format!("{typed:?} is no kind of table"),
         help: format!("write one of: {known}"),
     })

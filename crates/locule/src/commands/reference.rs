@@ -14,9 +14,18 @@ use std::path::Path;
 /// A JSON Schema and the name of its shape.
 pub(super) type Shape = (&'static str, schemars::Schema);
 
-/// The schema of one answer.
+/// The schema of what a command prints with `--json`: the shape's name, and the answer beside it.
 pub(super) fn shape<A: Answer>() -> Shape {
-    (A::SHAPE, schemars::schema_for!(A))
+    let mut answer = schemars::schema_for!(A);
+    let (dialect, definitions) = (answer.remove("$schema"), answer.remove("$defs"));
+    let printed = schemars::json_schema!({
+        "$schema": dialect,
+        "$defs": definitions.unwrap_or_else(|| serde_json::json!({})),
+        "type": "object",
+        "properties": { "shape": { "const": A::SHAPE }, "answer": answer },
+        "required": ["shape", "answer"],
+    });
+    (A::SHAPE, printed)
 }
 
 /// Writes the command reference and the schemas.

@@ -4,11 +4,13 @@ use super::reference::{Shape, shape};
 use super::{Failure, bars, reading, who};
 use crate::answer::{Answer, Ending};
 use crate::arguments::Take;
+use house::fault::{HouseFault, RecogniseFault};
 use house::folder::House;
 use house::history::Counts;
 use house::opened::{Given, Unreadable};
 use house::take::{self, KeepReading, Outcome, Request, TableTaken};
 use jiff::{Timestamp, ZonedDateTime};
+use record::language::counted;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -41,7 +43,7 @@ pub(crate) struct TableIn {
     pub(crate) already_there: u64,
     /// What an earlier version held and this one does not; it still stands.
     pub(crate) gone: u64,
-    /// Rows put into the quarantine.
+    /// Rows put into the quarantine; those that wait there still, where `taken_before`.
     pub(crate) quarantined: u64,
     /// Records with a doubt, set aside until confirmed.
     pub(crate) doubted: u64,
@@ -88,8 +90,22 @@ pub(super) fn not_read(unreadable: &Unreadable) -> NotRead {
     NotRead {
         table: unreadable.table.clone(),
         reason: unreadable.fault.to_string(),
-        remedy: unreadable.fault.help(),
+        remedy: remedy(&unreadable.fault),
     }
+}
+
+/// What to do about it, with the option that says it.
+fn remedy(fault: &HouseFault) -> Option<String> {
+    let help = fault.help()?;
+    let HouseFault::Recognise { fault, .. } = fault else { return Some(help) };
+    Some(match fault {
+        RecogniseFault::SeveralKinds { kinds } => {
+            let kinds: Vec<String> = kinds.iter().map(|kind| format!("--kind {:?}", kind.name())).collect();
+            format!("{help}: {}", kinds.join(" or "))
+        }
+        RecogniseFault::Lacking { .. } => format!("{help}: --column \"HEADING=USE\""),
+        _ => help,
+    })
 }
 
 fn table_in(taken: &TableTaken) -> TableIn {
@@ -108,11 +124,14 @@ fn table_in(taken: &TableTaken) -> TableIn {
         passed_over: 0,
     };
     match &taken.outcome {
-        Outcome::TakenBefore(before) => TableIn { batch: before.number.0, taken_before: true, ..nothing },
+        Outcome::TakenBefore(before) => {
+            TableIn { batch: before.number.0, taken_before: true, quarantined: before.waiting, ..nothing }
+        }
         Outcome::Answered(again) => TableIn {
             batch: again.batches.first().map_or(0, |summary| summary.batch.0),
             added: again.batches.iter().map(|summary| things(&summary.added)).sum(),
             quarantined: again.waiting,
+            doubted: again.batches.iter().map(|summary| summary.added.doubted).sum(),
             ..nothing
         },
         Outcome::Added { summary, tally } => {
@@ -156,8 +175,16 @@ impl Answer for TakenIn {
 }
 
 fn table_words(table: &TableIn) -> String {
+    let waiting = counted(table.quarantined, "row waits", "rows wait");
     if table.taken_before {
-        return format!("this very file was taken before, as batch {}; nothing added", table.batch);
+        let still =
+            if table.quarantined == 0 { String::new() } else { format!(", {waiting} in the quarantine") };
+        return format!("this very file was taken before, as batch {}; nothing added{still}", table.batch);
+    }
+    match (table.batch, table.quarantined) {
+        (0, 0) => return format!("its rows of {} were taken already; nothing added", table.kind),
+        (0, _) => return format!("nothing added as {}, {waiting} in the quarantine", table.kind),
+        _ => {}
     }
     let mut words = vec![format!("batch {}, {} added as {}", table.batch, table.added, table.kind)];
     let mut also = |count: u64, what: &str| {
