@@ -246,9 +246,10 @@ fn keep_line(line: &EvidenceLine) -> KeptLine {
     }
 }
 
-/// Reads a kept call back.
-pub(crate) fn read<'a, T: Deserialize<'a>>(what: &'static str, detail: &'a str) -> Result<T, HouseFault> {
-    serde_json::from_str(detail).map_err(|fault| HouseFault::Kept { what, fault })
+/// Reads a kept call back; `None` where another version of the program kept it in another form, which is no
+/// fault: it is called again.
+pub(crate) fn read<'a, T: Deserialize<'a>>(detail: &'a str) -> Option<T> {
+    serde_json::from_str(detail).ok()
 }
 
 /// Writes a call to be kept.
@@ -261,8 +262,8 @@ pub(crate) fn typical_weights(ledger: &mut Ledger) -> Result<HashMap<Id<Variety>
     let mut weights = HashMap::new();
     for call in ledger.calls()? {
         if call.subject == CallSubject::FruitClass {
-            let kept: KeptFruit = read("a fruit-class call", &call.detail)?;
-            let weight = kept.facts.weight_g.and_then(|weight| Grams::new(weight.usual));
+            let kept: Option<KeptFruit> = read(&call.detail);
+            let weight = kept.and_then(|kept| Grams::new(kept.facts.weight_g?.usual));
             weights.extend(weight.map(|weight| (call.variety, weight)));
         }
     }

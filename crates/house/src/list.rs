@@ -138,13 +138,13 @@ pub(crate) fn everyone(ledger: &mut Ledger) -> Result<Vec<Listed>, HouseFault> {
         calls.entry(call.variety).or_default().push(call);
     }
     let varieties = ledger.varieties()?.into_iter();
-    varieties
+    Ok(varieties
         .map(|variety| {
             let own = calls.remove(&variety.id).unwrap_or_default();
             let evidence = stamps.get(&variety.id).copied();
             listed(variety, &own, evidence, &keys)
         })
-        .collect()
+        .collect())
 }
 
 pub(crate) fn listed(
@@ -152,19 +152,18 @@ pub(crate) fn listed(
     calls: &[StoredCall],
     evidence: Option<EvidenceOf>,
     keys: &Keys,
-) -> Result<Listed, HouseFault> {
-    let of = |subject| calls.iter().find(move |call| call.subject == subject);
-    let detail = |subject| of(subject).map(|call| call.detail.as_str());
-    let fruit = detail(CallSubject::FruitClass).map(|text| kept::read("a fruit-class call", text));
-    let habit = detail(CallSubject::Habit).map(|text| kept::read("a habit call", text));
-    let colour = detail(CallSubject::Colour).map(|text| kept::read("a colour call", text));
+) -> Listed {
+    let detail = |subject| calls.iter().find(|call| call.subject == subject).map(|call| call.detail.as_str());
+    let fruit = detail(CallSubject::FruitClass).and_then(kept::read);
+    let habit = detail(CallSubject::Habit).and_then(kept::read);
+    let colour = detail(CallSubject::Colour).and_then(kept::read);
+    let is_whole = fruit.is_some() && habit.is_some() && colour.is_some();
     let freshness = match calls {
         [] => Freshness::NotCalled,
-        calls if calls.iter().all(|call| is_fresh(call, evidence, keys)) => Freshness::Fresh,
+        calls if is_whole && calls.iter().all(|call| is_fresh(call, evidence, keys)) => Freshness::Fresh,
         _ => Freshness::Old,
     };
-    let (fruit, habit, colour) = (fruit.transpose()?, habit.transpose()?, colour.transpose()?);
-    Ok(Listed { variety, fruit, habit, colour, evidence, freshness })
+    Listed { variety, fruit, habit, colour, evidence, freshness }
 }
 
 fn is_fresh(call: &StoredCall, evidence: Option<EvidenceOf>, keys: &Keys) -> bool {
@@ -251,11 +250,9 @@ pub fn look(house: &House, name: &str) -> Result<FruitLook, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let variety = crate::names::find(&mut ledger, name)?;
     let calls = ledger.calls_of(variety.id)?;
-    let of = |subject| calls.iter().find(|call| call.subject == subject).map(|call| call.detail.as_str());
-    let fruit: Option<KeptFruit> =
-        of(CallSubject::FruitClass).map(|text| kept::read("a fruit-class call", text)).transpose()?;
-    let colour: Option<KeptColour> =
-        of(CallSubject::Colour).map(|text| kept::read("a colour call", text)).transpose()?;
+    let detail = |subject| calls.iter().find(|call| call.subject == subject).map(|call| call.detail.as_str());
+    let fruit: Option<KeptFruit> = detail(CallSubject::FruitClass).and_then(kept::read);
+    let colour: Option<KeptColour> = detail(CallSubject::Colour).and_then(kept::read);
     Ok(facts::look(&variety.name, fruit.as_ref(), colour.as_ref()))
 }
 

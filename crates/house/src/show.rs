@@ -72,7 +72,7 @@ fn show_one(house: &House, ledger: &mut Ledger, name: &str) -> Result<Shown, Hou
     let own = stamps.into_iter().find(|evidence| evidence.variety == variety.id);
     let calls = ledger.calls_of(variety.id)?;
     let records = ledger.records_of(variety.id)?;
-    let listed = list::listed(variety, &calls, own, &keys)?;
+    let listed = list::listed(variety, &calls, own, &keys);
     let (strips, codings) = evidence_views(ledger, &listed, &records, &guides, house.settings.units)?;
     let claims = claims::beside(&listed);
     Ok(Shown { listed, strips, codings, claims, records, plots: plot_names(ledger)? })
