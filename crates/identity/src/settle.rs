@@ -178,6 +178,8 @@ impl Imagined<'_> {
 
     /// What a call tends to become if every trait were known exactly.
     fn known_exactly(&self) -> Prospect {
+        /// Error variance, in squared logarithms, of a measurement that leaves nothing to be known; it cannot be 0,
+        /// as evidence weighs by one over it.
         const NEXT_TO_NOTHING: f64 = 1e-8;
         self.outcomes(&[Some(NEXT_TO_NOTHING); LINE_COUNT])
     }

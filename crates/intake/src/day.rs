@@ -336,6 +336,7 @@ impl Tokens {
 
     /// Splits a text into numbers and months; `None` where it holds anything else.
     fn split(&mut self, mut text: &str) -> Option<()> {
+        /// What stands between the parts of a day.
         const PARTERS: [char; 7] = [' ', '-', '/', '.', ',', '\u{a0}', '\''];
         while !text.is_empty() && self.count < self.found.len() {
             let figures = text.bytes().take_while(u8::is_ascii_digit).count();

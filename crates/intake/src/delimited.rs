@@ -136,6 +136,7 @@ impl<R: Read> Lines<R> {
 
     /// The beginning of the line that could not be read, to be shown.
     fn beginning(&self) -> String {
+        /// Bytes that fit a line of a message.
         const SHOWN: usize = 200;
         let bytes = self.buffer.get(self.start..self.end).unwrap_or_default();
         let line = bytes.split(|byte| matches!(byte, b'\n' | b'\r')).next().unwrap_or_default();

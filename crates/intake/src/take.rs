@@ -347,6 +347,7 @@ const TOTAL_WORDS: [&str; 14] = [
 ];
 
 fn is_total_word(text: &str) -> bool {
+    /// No total word has more bytes; a longer text is not compared with each.
     const LONGEST: usize = 13;
     // Asked of every row, so a first letter that no total word has settles it.
     if !text.starts_with(['t', 'T', 'g', 'G', 's', 'S', 'a', 'A', 'm', 'M', 'o', 'O']) {

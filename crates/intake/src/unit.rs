@@ -5,8 +5,8 @@
 //! inches or centimetres. Start at [`mass`] and [`length`].
 
 use crate::number::{self, DecimalMark, NumberFault};
-use record::length::{Inches, Millimetres};
-use record::mass::{Grams, Ounces};
+use record::length::{INCHES_PER_FOOT, Inches, Millimetres};
+use record::mass::{Grams, OUNCES_PER_POUND, Ounces};
 use record::share::Percent;
 
 /// A unit of mass.
@@ -203,11 +203,6 @@ fn grams_of(unit: MassUnit, amount: f64) -> Option<f64> {
         MassUnit::Pound => Ounces::new(amount * OUNCES_PER_POUND)?.to_grams().map(Grams::get),
     }
 }
-
-/// Ounces in one avoirdupois pound. Source: NIST Handbook 44 (2024), Appendix C, "Units of mass".
-const OUNCES_PER_POUND: f64 = 16.0;
-/// Inches in one foot. Source: NIST Handbook 44 (2024), Appendix C, "Units of length".
-const INCHES_PER_FOOT: f64 = 12.0;
 
 fn millimetres_of(unit: LengthUnit, amount: f64) -> Option<f64> {
     match unit {

@@ -1,8 +1,8 @@
 //! The house's language: how a measure is written for people, its own units first, and how counts and
 //! chances are.
 
-use crate::length::Millimetres;
-use crate::mass::Grams;
+use crate::length::{INCHES_PER_FOOT, Millimetres};
+use crate::mass::{Grams, OUNCES_PER_POUND};
 use crate::share::Share;
 use crate::temperature::Celsius;
 
@@ -16,10 +16,14 @@ pub enum Units {
     Metric,
 }
 
-/// Ounces above which a fruit or a pick is told in pounds.
+/// Ounces from which a fruit or a pick is told in pounds. Common practice, no source.
 const OUNCES_TOLD_AS_POUNDS: f64 = 32.0;
-/// Grams above which a pick is told in kilograms.
+/// Grams from which a pick is told in kilograms. Common practice, no source.
 const GRAMS_TOLD_AS_KILOGRAMS: f64 = 2000.0;
+/// Inches from which a plant is told in feet. Common practice, no source.
+const INCHES_TOLD_AS_FEET: f64 = 36.0;
+/// Millimetres from which a plant is told in metres. Common practice, no source.
+const MILLIMETRES_TOLD_AS_METRES: f64 = 1000.0;
 
 /// Writes a mass both ways, the house's own first: `412 g (14.5 oz)`.
 #[must_use]
@@ -109,21 +113,21 @@ fn us_mass(grams: Grams) -> String {
     match grams.to_ounces() {
         tiny if tiny < 0.1 => format!("{tiny:.3} oz"),
         small if small < 1.0 => format!("{small:.2} oz"),
-        large if OUNCES_TOLD_AS_POUNDS <= large => format!("{:.1} lb", large / 16.0),
+        large if OUNCES_TOLD_AS_POUNDS <= large => format!("{:.1} lb", large / OUNCES_PER_POUND),
         middle => format!("{middle:.1} oz"),
     }
 }
 
 fn metric_length(millimetres: Millimetres) -> String {
     match millimetres.get() {
-        tall if 1000.0 <= tall => format!("{:.2} m", tall / 1000.0),
+        tall if MILLIMETRES_TOLD_AS_METRES <= tall => format!("{:.2} m", tall / 1000.0),
         short => format!("{short:.0} mm"),
     }
 }
 
 fn us_length(millimetres: Millimetres) -> String {
     match millimetres.to_inches() {
-        tall if 36.0 <= tall => format!("{:.1} ft", tall / 12.0),
+        tall if INCHES_TOLD_AS_FEET <= tall => format!("{:.1} ft", tall / INCHES_PER_FOOT),
         short => format!("{short:.1} in"),
     }
 }

@@ -4,6 +4,9 @@
 /// 1 inch = 2.54 E-02 metre, exact.
 pub const MILLIMETRES_PER_INCH: f64 = 25.4;
 
+/// Inches in one foot. Source: NIST Handbook 44 (2024), Appendix C, "Units of length".
+pub const INCHES_PER_FOOT: f64 = 12.0;
+
 /// A length in millimetres: finite and never negative.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Millimetres(f64);

@@ -4,9 +4,12 @@
 /// mass": 1 pound = 453.592 37 grams exactly.
 pub const GRAMS_PER_POUND: f64 = 453.592_37;
 
+/// Ounces in one avoirdupois pound. Source: NIST Handbook 44 (2024), Appendix C, "Units of mass".
+pub const OUNCES_PER_POUND: f64 = 16.0;
+
 /// Grams in one avoirdupois ounce, exactly. Source: NIST Special Publication 811 (2008), Appendix
 /// B.8: 1 ounce (avoirdupois) = 28.349 523 125 grams, a sixteenth of a pound.
-pub const GRAMS_PER_OUNCE: f64 = GRAMS_PER_POUND / 16.0;
+pub const GRAMS_PER_OUNCE: f64 = GRAMS_PER_POUND / OUNCES_PER_POUND;
 
 /// A mass in grams: finite and never negative.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]

@@ -4,10 +4,7 @@
 
 use jiff::civil::Date;
 use record::length::Millimetres;
-use record::mass::{GRAMS_PER_OUNCE, Grams};
-
-/// Ounces in a pound.
-const OUNCES_PER_POUND: f64 = 16.0;
+use record::mass::{GRAMS_PER_OUNCE, Grams, OUNCES_PER_POUND};
 
 /// `2.1`, the ounces as a kitchen scale shows them.
 #[must_use]

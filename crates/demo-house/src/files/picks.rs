@@ -11,7 +11,7 @@ use crate::paper::{Cell, Format, Letters, Page, Sheaf};
 use crate::ripening::TruePick;
 use crate::season::Garden;
 use jiff::civil::Date;
-use record::mass::Grams;
+use record::mass::{Grams, OUNCES_PER_POUND};
 use record::pick::{Cull, CullCause};
 
 const HEADINGS_2024: [&str; 9] =
@@ -204,7 +204,7 @@ pub fn picks_2026(house: &House, slips: &mut Slips) -> Sheaf {
     for (notes, pick) in baskets(house, 2026) {
         let name = pen.name(&page, "Variety", notes);
         let cull = pick.culls.first();
-        let pounds = pick.weight.to_ounces() / 16.0;
+        let pounds = pick.weight.to_ounces() / OUNCES_PER_POUND;
         page.record(vec![
             day_2026(&mut pen, &page, pick.day).into(),
             notes.plot.grow_out.garden.name().into(),

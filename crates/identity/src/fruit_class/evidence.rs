@@ -23,6 +23,7 @@ pub(crate) enum Line {
     DryMatter,
 }
 
+/// How many [`Line`]s there are.
 pub(crate) const LINE_COUNT: usize = 8;
 
 pub(crate) const LINES: [Line; LINE_COUNT] = [

@@ -4,7 +4,7 @@
 //! its owner once and is asked to be plain.
 
 use record::length::Inches;
-use record::mass::Ounces;
+use record::mass::{OUNCES_PER_POUND, Ounces};
 
 /// What a quantity is of, and so which units it may have.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,7 +71,7 @@ fn in_own_unit(number: f64, unit: &str, dimension: Dimension) -> Option<f64> {
         (Dimension::Plain, "") => Some(number),
         (Dimension::Mass, "kg") => Some(number * 1000.0),
         (Dimension::Mass, "oz") => grams(number),
-        (Dimension::Mass, "lb") => grams(number * 16.0),
+        (Dimension::Mass, "lb") => grams(number * OUNCES_PER_POUND),
         (Dimension::Length, "cm") => Some(number * 10.0),
         (Dimension::Length, "in") => Some(Inches::new(number)?.to_millimetres()?.get()),
         _ => None,
