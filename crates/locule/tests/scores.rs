@@ -2,6 +2,9 @@
 //!
 //! Prints the confusion of every call and how well its probabilities are calibrated; `./test` shows them.
 
+#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+#![expect(clippy::print_stdout, reason = "the scores are there to be read")]
+
 use assert_cmd::Command;
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -123,11 +126,14 @@ fn three_standard_errors(share: f64, count: usize) -> f64 {
     3.0 * (share * (1.0 - share) / count as f64).sqrt()
 }
 
+/// What truly is, of one thing that is called.
+type TrueWord = fn(&Truth) -> &str;
+
 #[test]
 fn the_demo_houses_calls_agree_with_the_truth_and_know_how_sure_they_are() {
     let (truths, calls) = (truths(), calls());
     assert_eq!(truths.len(), 130);
-    let about: [(&str, fn(&Truth) -> &str); 3] = [
+    let about: [(&str, TrueWord); 3] = [
         ("habit", |truth| &truth.habit),
         ("fruit class", |truth| &truth.class),
         ("colour", |truth| &truth.colour),

@@ -1,5 +1,7 @@
 //! The loop on small untidy files, through the program: take, mend, call, undo, back up, verify.
 
+#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+
 use assert_cmd::Command;
 use serde_json::Value;
 use std::fs;
