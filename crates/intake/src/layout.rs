@@ -26,7 +26,7 @@ pub struct Layout {
     pub grow_out: Option<String>,
     /// The words that stood above the headings.
     pub titles: Vec<String>,
-    /// Rows below the headings, blank ones left out.
+    /// Rows below the headings, blank ones left out; of a long text table about so many, by its line breaks.
     pub row_count: u64,
     /// What was decided for the table as a whole and from what, in words.
     pub notes: Vec<String>,

@@ -1,6 +1,8 @@
-//! The survey: what the cells of each column agree on, from one walk over the whole table.
+//! The survey: what the cells of each column agree on, from one walk over the table.
 //!
-//! Decimal mark, order of day and month, and unit are decided by the column's own cells, or asked.
+//! Decimal mark, order of day and month, and unit are decided by the column's own cells, or asked. The walk
+//! ends early only in a long table whose every column was written without any doubt so far; what is written
+//! otherwise further down is then rejected row by row, and still never guessed.
 
 use crate::column::{ColumnUse, Measure};
 use crate::day::{self, DateOrder};
@@ -13,6 +15,10 @@ use std::ops::ControlFlow;
 
 /// Cells shown of each column.
 const SAMPLES: usize = 3;
+
+/// Rows after which a table without any doubt needs no further look: more than a season's notes of most houses,
+/// and a fiftieth of a second.
+const LONG_TABLE: u64 = 50_000;
 
 /// What the cells of one column were seen to be.
 #[derive(Default)]
@@ -31,15 +37,19 @@ struct Seen {
 /// Walks over the rows below the headings and settles each column, or asks.
 pub(crate) fn survey(table: &Table, layout: &mut Layout, answers: &Answers) -> Result<(), ReadFault> {
     let mut seen: Vec<Seen> = layout.columns.iter().map(|_| Seen::default()).collect();
-    let mut rows = 0;
+    let (mut rows, mut ends_early) = (0, false);
     table.walk(&mut |row| {
         if layout.heading_row < row.number && !row.is_blank() {
             rows += 1;
             look(&row, &mut layout.columns, &mut seen);
         }
-        ControlFlow::Continue(())
+        if rows < LONG_TABLE || seen.iter().any(Seen::leaves_doubt) {
+            return ControlFlow::Continue(());
+        }
+        ends_early = true;
+        ControlFlow::Break(())
     })?;
-    layout.row_count = rows;
+    layout.row_count = if ends_early { table.lines()? } else { rows };
     for (column, seen) in layout.columns.iter_mut().zip(&seen) {
         layout.questions.extend(settle_unit(column, seen, answers));
         layout.questions.extend(settle_mark(column, seen, answers));
@@ -73,6 +83,13 @@ fn is_heading_again(column: &Column, cell: Cell<'_>) -> bool {
 }
 
 impl Seen {
+    /// Whether some number or date so far could be read in two ways, or was written in one of them.
+    fn leaves_doubt(&self) -> bool {
+        let of_mark = self.commas || self.either_mark.is_some();
+        let of_order = self.day_first || self.month_first || self.either_order.is_some();
+        of_mark || of_order || self.yearless.is_some()
+    }
+
     fn look_at_number(&mut self, cell: Cell<'_>, column: &Column) {
         if cell.kind == CellKind::Number {
             self.typed_numbers = true;

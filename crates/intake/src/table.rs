@@ -5,7 +5,7 @@ use crate::encoding::{Decoding, TextEncoding};
 use crate::file::Content;
 use crate::grid::Grid;
 use jiff::civil::{Date, date};
-use std::io;
+use std::io::{self, Read};
 use std::ops::ControlFlow;
 use std::sync::Arc;
 
@@ -178,6 +178,9 @@ fn trimmed(text: &str) -> &str {
     }
 }
 
+/// Bytes read at a time while lines are counted.
+const PIECE: usize = 1 << 16;
+
 impl Table {
     /// A table typed in by hand or mended in the quarantine: numbered rows of cells.
     #[must_use]
@@ -229,6 +232,22 @@ impl Table {
         match &self.rows {
             Rows::Grid(grid) => grid.day_zero().unwrap_or(DAY_ZERO),
             Rows::Text { .. } => DAY_ZERO,
+        }
+    }
+
+    /// How many lines the table has: a text's line breaks, those within quotes too.
+    pub(crate) fn lines(&self) -> Result<u64, ReadFault> {
+        let content = match &self.rows {
+            Rows::Grid(grid) => return Ok(grid.row_count() as u64),
+            Rows::Text { content, .. } => content,
+        };
+        let (mut reader, mut piece, mut lines) = (content.reader()?, vec![0; PIECE], 0);
+        loop {
+            let read = reader.read(&mut piece)?;
+            match piece.get(..read) {
+                Some(read) if !read.is_empty() => lines += memchr::memchr_iter(b'\n', read).count() as u64,
+                _ => return Ok(lines),
+            }
         }
     }
 

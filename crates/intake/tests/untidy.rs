@@ -543,3 +543,15 @@ fn the_fingerprint_of_a_row_stays() {
 
 /// The fingerprint as first made.
 const PINNED: u64 = 9_183_546_354_038_636_854;
+
+#[test]
+fn a_long_table_is_not_guessed_where_its_end_is_written_otherwise() {
+    let mut text = "Variety,Date,weight (g),locules\n".to_owned();
+    text.extend((0..60_000).map(|row| format!("Amber Bell,2031-08-{:02},58.5,3\n", row % 28 + 1)));
+    text.push_str("Amber Bell,03/04/2031,61.5,3\nAmber Bell,2031-08-09,\"58,5\",3\n");
+    let outcome = taken("samples.csv", text);
+    assert_eq!(outcome.tally.entries, 60_000);
+    let faults: Vec<&str> = outcome.rejections.iter().map(|fault| fault.value.as_str()).collect();
+    assert_eq!(faults, ["03/04/2031", "58,5"]);
+    assert!((60_000..=60_003).contains(&outcome.layout.row_count), "{}", outcome.layout.row_count);
+}
