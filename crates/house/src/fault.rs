@@ -8,7 +8,7 @@ use intake::table::ReadFault;
 use ledger::fault::LedgerFault;
 pub use ledger::fault::Mender;
 use publish::catalogue::TypesettingFault;
-use std::io;
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// Why the house could not do what was asked.
@@ -21,7 +21,7 @@ pub enum HouseFault {
     #[error("there is no house at {}", .0.display())]
     NoHouse(PathBuf),
     /// A file that the system would not read or write.
-    #[error("{}: {fault}", path.display())]
+    #[error("{}", refused(path, fault))]
     File {
         /// The file.
         path: PathBuf,
@@ -29,7 +29,7 @@ pub enum HouseFault {
         fault: io::Error,
     },
     /// The settings cannot be read.
-    #[error("{}: {fault}", file.display())]
+    #[error("{}, {fault}", file.display())]
     Settings {
         /// The settings file.
         file: PathBuf,
@@ -138,6 +138,31 @@ pub enum HouseFault {
     },
 }
 
+/// What the system said of a file, in words that do not need a programmer.
+fn refused(path: &Path, fault: &io::Error) -> String {
+    let path = path.display();
+    match fault.kind() {
+        ErrorKind::NotFound => format!("{path} is not there"),
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
+            format!("{path} may not be read or written")
+        }
+        ErrorKind::InvalidData => format!("{path} is not text in UTF-8"),
+        ErrorKind::StorageFull => format!("the disk has no room for {path}"),
+        ErrorKind::NotADirectory => format!("{path} would stand inside a file"),
+        ErrorKind::IsADirectory => format!("{path} is a folder"),
+        _ => format!("{path}: {fault}"),
+    }
+}
+
+fn refused_help(fault: &io::Error) -> &'static str {
+    match fault.kind() {
+        ErrorKind::InvalidData => "open it in a text editor and save it as UTF-8",
+        ErrorKind::StorageFull => "make room on the disk; what stood there before still stands",
+        ErrorKind::NotADirectory | ErrorKind::IsADirectory => "choose another place",
+        _ => "check that it is there and may be read and written",
+    }
+}
+
 impl HouseFault {
     pub(crate) fn file(path: &Path, fault: io::Error) -> Self {
         Self::File { path: path.to_owned(), fault }
@@ -174,8 +199,8 @@ impl HouseFault {
         let help = match self {
             Self::NotEmpty(_) => "choose a folder that is empty or not there yet",
             Self::NoHouse(_) => "make one with locule new DIR, or name one with --house DIR",
-            Self::File { .. } => "check that it is there and may be read and written",
-            Self::Settings { .. } => "mend the line, or compare with the house.toml of a new house",
+            Self::File { fault, .. } => refused_help(fault),
+            Self::Settings { fault, .. } => fault.help(),
             Self::Open { fault, .. } => fault.remedy(),
             Self::Read { .. } => "take the file again; nothing of it was kept",
             Self::NoSuchColumn { .. } => "write the heading as it stands in the table",

@@ -63,6 +63,12 @@ pub fn create(folder: &Path, settings: &Settings, act: &Act) -> Result<House, Ho
     if holds_something {
         return Err(HouseFault::NotEmpty(folder.to_owned()));
     }
+    settings::refuse_unfit(settings)
+        .map_err(|fault| HouseFault::Settings { file: folder.to_owned(), fault })?;
+    fs::create_dir_all(folder).map_err(|fault| HouseFault::file(folder, fault))?;
+    let house = House { folder: folder.to_owned(), settings: settings.clone() };
+    // The ledger comes first: where a server refuses, the folder is still empty and the start can be repeated.
+    let mut ledger = Ledger::create(&house.ledger_location())?;
     for inner in ["guides", "photos", "printed"] {
         let inner = folder.join(inner);
         fs::create_dir_all(&inner).map_err(|fault| HouseFault::file(&inner, fault))?;
@@ -70,12 +76,10 @@ pub fn create(folder: &Path, settings: &Settings, act: &Act) -> Result<House, Ho
     for (name, text) in SHIPPED_GUIDES {
         write(&folder.join("guides").join(name), text)?;
     }
-    let house = House { folder: folder.to_owned(), settings: settings.clone() };
-    let mut ledger = Ledger::create(&house.ledger_location())?;
     for (name, text) in SHIPPED_GUIDES {
         ledger.accept_guide(act, name.trim_end_matches(".toml"), text)?;
     }
-    // The settings come last: a folder that lacks them is no house, so a cut-off start can be repeated.
+    // The settings come last: a folder that lacks them is no house yet.
     write(&folder.join(SETTINGS_FILE), settings::to_toml(settings))?;
     Ok(house)
 }
@@ -103,6 +107,9 @@ pub fn find(named: Option<&Path>, from: &Path) -> Result<House, HouseFault> {
 /// What the disk refuses; a settings fault where the file is no longer TOML.
 pub fn change_settings(house: &House) -> Result<(), HouseFault> {
     let file = house.folder.join(SETTINGS_FILE);
+    if let Err(fault) = settings::refuse_unfit(&house.settings) {
+        return Err(HouseFault::Settings { file, fault });
+    }
     let text = fs::read_to_string(&file).map_err(|fault| HouseFault::file(&file, fault))?;
     match settings::change(&text, &house.settings) {
         Ok(changed) => write(&file, changed),
@@ -115,6 +122,10 @@ pub(crate) fn write(file: &Path, content: impl AsRef<[u8]>) -> Result<(), HouseF
     let mut part = file.as_os_str().to_owned();
     part.push(".part");
     let part = PathBuf::from(part);
-    fs::write(&part, content).map_err(|fault| HouseFault::file(&part, fault))?;
-    fs::rename(&part, file).map_err(|fault| HouseFault::file(file, fault))
+    let written = fs::write(&part, content).and_then(|()| fs::rename(&part, file));
+    written.map_err(|fault| {
+        // The first fault is the one to tell.
+        let _ = fs::remove_file(&part);
+        HouseFault::file(file, fault)
+    })
 }

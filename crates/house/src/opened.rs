@@ -97,11 +97,7 @@ pub(crate) fn open_all(files: &[Given], saved: &[SavedMapping], asked: &Asked) -
     }
     let unsaid = column_of_none(&tables, asked);
     for (table, sha256) in tables {
-        match recognised(table, sha256, saved, asked, unsaid.as_deref()) {
-            Ok(Recognised::Notes(opened)) => opening.tables.push(opened),
-            Ok(Recognised::Corrected(corrected)) => opening.corrected.push(corrected),
-            Err(unreadable) => opening.unreadable.push(unreadable),
-        }
+        opening.put(table, sha256, |table| read_layout(table, saved, asked, unsaid.as_deref()));
     }
     opening.tables.sort_by_key(|opened| opened.layout.kind);
     opening
@@ -119,28 +115,25 @@ fn column_of_none(tables: &[(Table, Sha256)], asked: &Asked) -> Option<String> {
     asked.columns.iter().map(|column| &column.heading).find(of_none).cloned()
 }
 
-enum Recognised {
-    Notes(Opened),
-    Corrected(Corrected),
-}
-
-fn recognised(
-    table: Table,
-    sha256: Sha256,
-    saved: &[SavedMapping],
-    asked: &Asked,
-    unsaid: Option<&str>,
-) -> Result<Recognised, Unreadable> {
-    let layout = match corrected::read(&table) {
-        Ok(Some(corrected)) => return Ok(Recognised::Corrected(corrected)),
-        Ok(None) => read_layout(&table, saved, asked, unsaid),
-        Err(fault) => Err(fault),
-    };
-    match layout {
-        Ok(layout) => Ok(Recognised::Notes(Opened { table, layout, sha256 })),
-        Err(fault) => {
-            let known_by = KnownBy { sha256, sheet: table.sheet().map(str::to_owned) };
-            Err(Unreadable { table: name_of(&table), fault, top: top(&table), known_by: Some(known_by) })
+impl Opening {
+    fn put(
+        &mut self,
+        table: Table,
+        sha256: Sha256,
+        layout: impl FnOnce(&Table) -> Result<Layout, HouseFault>,
+    ) {
+        let layout = match corrected::read(&table) {
+            Ok(Some(corrected)) => return self.corrected.push(corrected),
+            Ok(None) => layout(&table),
+            Err(fault) => Err(fault),
+        };
+        match layout {
+            Ok(layout) => self.tables.push(Opened { table, layout, sha256 }),
+            Err(fault) => {
+                let known_by = Some(KnownBy { sha256, sheet: table.sheet().map(str::to_owned) });
+                let (table, top) = (name_of(&table), top(&table));
+                self.unreadable.push(Unreadable { table, fault, top, known_by });
+            }
         }
     }
 }

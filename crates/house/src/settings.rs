@@ -4,7 +4,8 @@
 
 use record::language::Units;
 use serde::Deserialize;
-use toml_edit::{DocumentMut, value};
+use std::ops::Range;
+use toml_edit::{DocumentMut, TomlError, value};
 
 /// What `house.toml` says.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -23,14 +24,56 @@ pub struct Settings {
 #[derive(Debug, thiserror::Error)]
 pub enum SettingsFault {
     /// Not TOML, or a key is missing, unknown or of the wrong form.
-    #[error("{0}")]
-    Form(#[from] toml::de::Error),
-    /// Not TOML, found while keeping the owner's comments.
-    #[error("{0}")]
-    Edit(#[from] toml_edit::TomlError),
+    #[error("line {line}: {message}")]
+    Form {
+        /// The line.
+        line: usize,
+        /// What is wrong there.
+        message: String,
+    },
     /// Units of another language.
-    #[error("units {0:?} are not known")]
+    #[error("units: {0:?} is neither \"us\" nor \"metric\"")]
     Units(String),
+    /// A name or keeper that cannot be printed on a line.
+    #[error("{key}: {value:?} cannot be a name")]
+    NotAName {
+        /// The key.
+        key: &'static str,
+        /// The value.
+        value: String,
+    },
+}
+
+impl SettingsFault {
+    fn form(text: &str, at: Option<Range<usize>>, message: &str) -> Self {
+        let before = at.and_then(|at| text.get(..at.start)).unwrap_or_default();
+        Self::Form { line: 1 + before.matches('\n').count(), message: message.to_owned() }
+    }
+
+    /// What to do about it, in lower case with no full stop.
+    #[must_use]
+    pub fn help(&self) -> &'static str {
+        match self {
+            Self::Form { .. } => {
+                "write name, units and keeper, each as key = \"words\", and postgres only for a shared ledger"
+            }
+            Self::Units(_) => "write units = \"us\" or units = \"metric\"",
+            Self::NotAName { .. } => "write some letters, on one line",
+        }
+    }
+}
+
+/// Refuses a name or keeper that is empty or holds line breaks and other signs that are no letters.
+///
+/// # Errors
+/// [`SettingsFault::NotAName`] with the key.
+pub fn refuse_unfit(settings: &Settings) -> Result<(), SettingsFault> {
+    for (key, value) in [("name", &settings.name), ("keeper", &settings.keeper)] {
+        if value.trim().is_empty() || value.chars().any(char::is_control) {
+            return Err(SettingsFault::NotAName { key, value: value.clone() });
+        }
+    }
+    Ok(())
 }
 
 #[derive(Deserialize)]
@@ -47,9 +90,12 @@ struct File {
 /// # Errors
 /// [`SettingsFault`] with the line for what is not TOML, or naming the value that is not known.
 pub fn from_toml(text: &str) -> Result<Settings, SettingsFault> {
-    let file: File = toml::from_str(text)?;
+    let file: File =
+        toml::from_str(text).map_err(|fault| SettingsFault::form(text, fault.span(), fault.message()))?;
     let units = units_from_word(&file.units).ok_or(SettingsFault::Units(file.units))?;
-    Ok(Settings { name: file.name, units, keeper: file.keeper, postgres: file.postgres })
+    let settings = Settings { name: file.name, units, keeper: file.keeper, postgres: file.postgres };
+    refuse_unfit(&settings)?;
+    Ok(settings)
 }
 
 /// Writes settings as a new `house.toml` with a comment above each.
@@ -65,9 +111,10 @@ pub fn to_toml(settings: &Settings) -> String {
 /// Puts `settings` into an existing file's `text`, keeping its comments and order.
 ///
 /// # Errors
-/// [`SettingsFault::Edit`] where `text` is not TOML.
+/// [`SettingsFault::Form`] where `text` is not TOML.
 pub fn change(text: &str, settings: &Settings) -> Result<String, SettingsFault> {
-    let mut document: DocumentMut = text.parse()?;
+    let mut document: DocumentMut =
+        text.parse().map_err(|fault: TomlError| SettingsFault::form(text, fault.span(), fault.message()))?;
     for (key, new) in [
         ("name", settings.name.as_str()),
         ("units", units_to_word(settings.units)),
@@ -126,7 +173,7 @@ mod tests {
 
     #[test]
     fn what_is_written_is_read_back_even_with_quotes_in_it() {
-        let odd = settings("The \"Old\" Barn # 2\n");
+        let odd = settings("The \"Old\" Barn # 2");
         assert_eq!(from_toml(&to_toml(&odd)).unwrap(), odd);
     }
 
@@ -141,6 +188,13 @@ mod tests {
     #[test]
     fn a_key_that_is_not_known_is_named() {
         let fault = from_toml("name='a'\nunits='us'\nkeeper='b'\ncolour='red'").unwrap_err();
-        assert!(fault.to_string().contains("colour"), "{fault}");
+        assert!(fault.to_string().starts_with("line 4: unknown field `colour`"), "{fault}");
+    }
+
+    #[test]
+    fn a_name_stands_on_one_line() {
+        for odd in ["", "  ", "The\nBarn", "\u{1b}[31mBarn"] {
+            assert!(matches!(refuse_unfit(&settings(odd)), Err(SettingsFault::NotAName { key: "name", .. })));
+        }
     }
 }

@@ -48,7 +48,7 @@ impl Content {
 #[derive(Debug, thiserror::Error)]
 pub enum OpenFault {
     /// The operating system would not give the bytes.
-    #[error("cannot be read: {0}")]
+    #[error("{}", refused(.0))]
     Unreadable(#[from] io::Error),
     /// Nothing in it.
     #[error("holds nothing")]
@@ -76,6 +76,16 @@ pub enum OpenFault {
     /// A workbook that is damaged.
     #[error("is a damaged workbook: {0}")]
     Damaged(String),
+}
+
+/// What the system said, in words that do not need a programmer.
+fn refused(fault: &io::Error) -> String {
+    match fault.kind() {
+        io::ErrorKind::NotFound => "is not there".to_owned(),
+        io::ErrorKind::IsADirectory => "is a folder".to_owned(),
+        io::ErrorKind::PermissionDenied => "may not be read".to_owned(),
+        _ => format!("cannot be read: {fault}"),
+    }
 }
 
 impl OpenFault {

@@ -7,7 +7,7 @@ use crate::headings;
 use crate::kind::Kind;
 use crate::layout::{Answers, Column, Layout, SavedMapping};
 use crate::survey;
-use crate::table::{ReadFault, Row, Table};
+use crate::table::{Broken, ReadFault, Row, Table};
 use record::season::Season;
 use record::variety::ClaimSubject;
 use std::ops::ControlFlow;
@@ -18,6 +18,14 @@ pub enum RecogniseFault {
     /// No row with anything in it.
     #[error("the table is empty")]
     Empty,
+    /// No row could be split into cells.
+    #[error("row {row}: {broken}")]
+    Broken {
+        /// The first that could not.
+        row: u64,
+        /// Why.
+        broken: Broken,
+    },
     /// No row reads like headings.
     #[error("no row of headings was found; the first row reads {first_row:?}")]
     NoHeadings {
@@ -49,6 +57,7 @@ impl RecogniseFault {
     pub fn remedy(&self) -> String {
         match self {
             Self::Empty => "choose a sheet with rows in it".to_owned(),
+            Self::Broken { broken, .. } => broken.remedy().to_owned(),
             Self::NoHeadings { .. } => {
                 "give the columns headings such as variety, date, weight (g)".to_owned()
             }
@@ -148,9 +157,10 @@ impl TopRow {
 }
 
 /// The first rows with anything in them, up to the row that was named as the headings.
-fn top_rows(table: &Table, named: Option<u64>) -> Result<Vec<TopRow>, ReadFault> {
-    let mut top = Vec::new();
+fn top_rows(table: &Table, named: Option<u64>) -> Result<Vec<TopRow>, RecogniseFault> {
+    let (mut top, mut first_broken) = (Vec::new(), None);
     table.walk(&mut |row| {
+        first_broken = first_broken.or(row.broken.map(|broken| (row.number, broken)));
         let readable = row.broken.is_none() && !row.is_blank();
         if readable && (top.len() < TOP_ROWS || named == Some(row.number)) {
             top.push(TopRow::of(&row));
@@ -158,7 +168,10 @@ fn top_rows(table: &Table, named: Option<u64>) -> Result<Vec<TopRow>, ReadFault>
         let enough = TOP_ROWS <= top.len() && named.is_none_or(|named| named <= row.number);
         if enough { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
     })?;
-    Ok(top)
+    match first_broken {
+        Some((row, broken)) if top.is_empty() => Err(RecogniseFault::Broken { row, broken }),
+        _ => Ok(top),
+    }
 }
 
 /// Headings that must be known in a row for it to be the heading row, unless it has only one cell.

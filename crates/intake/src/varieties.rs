@@ -128,11 +128,17 @@ impl VarietyColumns {
     }
 }
 
+/// Whether a sign breaks a line, or turns the reading direction of what stands behind it on a list.
+/// Source: Unicode Standard Annex 9, explicit directional formatting characters.
+fn is_no_letter(sign: char) -> bool {
+    sign.is_control() || matches!(sign, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
 /// Checks that a text can be a name: some letters or figures, no line breaks, not endless.
 fn a_name(column: ColumnReader, text: &str) -> Result<&str, CellFault> {
     let can_be = text.chars().any(char::is_alphanumeric)
         && text.chars().count() <= LONGEST_NAME
-        && !text.chars().any(char::is_control);
+        && !text.chars().any(is_no_letter);
     if can_be {
         Ok(text)
     } else {

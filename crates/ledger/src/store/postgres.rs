@@ -61,6 +61,12 @@ pub(crate) fn make_schema(client: &mut Client, url: &str) -> Result<(), LedgerFa
 /// Splits our own `schema=name` off an address. The name goes into a statement, so it may hold only
 /// small letters, digits and underscores.
 fn address_and_schema(url: &str) -> Result<(String, String), LedgerFault> {
+    if !["postgres://", "postgresql://"].iter().any(|scheme| url.starts_with(scheme)) {
+        return Err(LedgerFault::CannotReach {
+            place: Location::Postgres(url.to_owned()).to_string(),
+            cause: "an address begins with postgresql://".to_owned(),
+        });
+    }
     let Some((address, queries)) = url.split_once('?') else {
         return Ok((url.to_owned(), USUAL_SCHEMA.to_owned()));
     };
