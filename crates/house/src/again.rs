@@ -250,9 +250,8 @@ fn rejection(taken: &Taken) -> Option<&Rejection> {
 
 fn still_rejected(rejection: &Rejection) -> HouseFault {
     HouseFault::StillRejected {
-        row: rejection.row,
-        column: rejection.column.clone().unwrap_or_default(),
-        value: rejection.value.clone(),
+        row: Some(rejection.row),
+        column: rejection.column.clone(),
         reason: rejection.fault.to_string(),
         remedy: rejection.remedy.clone(),
     }

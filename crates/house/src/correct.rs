@@ -252,18 +252,16 @@ fn note_of(taken: Taken) -> Result<(Note, Vec<Doubt>), HouseFault> {
     match taken {
         Taken::Entry { entry: Entry::Note(note), doubts, .. } => Ok((note, doubts)),
         Taken::Entry { .. } => Err(nothing_left()),
-        Taken::Rejected(Rejection { row, column, value, fault, remedy, .. }) => {
-            let (column, reason) = (column.unwrap_or_default(), fault.to_string());
-            Err(HouseFault::StillRejected { row, column, value, reason, remedy })
+        Taken::Rejected(Rejection { column, fault, remedy, .. }) => {
+            Err(HouseFault::StillRejected { row: None, column, reason: fault.to_string(), remedy })
         }
     }
 }
 
 fn nothing_left() -> HouseFault {
     HouseFault::StillRejected {
-        row: 1,
-        column: String::new(),
-        value: String::new(),
+        row: None,
+        column: None,
         reason: "nothing is left of the record".to_owned(),
         remedy: "give it a value, or withdraw it".to_owned(),
     }

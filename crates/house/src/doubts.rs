@@ -29,9 +29,16 @@ pub fn doubted(house: &House) -> Result<Vec<(String, Recorded)>, HouseFault> {
 /// Confirms doubted records, so that they count.
 ///
 /// # Errors
-/// What the ledger refuses, such as a record that no longer stands.
+/// [`HouseFault::CountsAlready`]; what the ledger refuses, such as a record that no longer stands.
 pub fn confirm(house: &House, act: &Act, records: &[Id<Note>]) -> Result<BatchNumber, HouseFault> {
-    Ok(Ledger::open(&house.ledger_location())?.confirm(act, records)?)
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    for record in records {
+        let state = ledger.record(*record)?.state;
+        if matches!(state, RecordState::Standing | RecordState::Confirmed(_)) {
+            return Err(HouseFault::CountsAlready(*record));
+        }
+    }
+    Ok(ledger.confirm(act, records)?)
 }
 
 /// Takes wrong records out of use; they stay in the history.

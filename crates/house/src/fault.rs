@@ -8,6 +8,8 @@ use intake::table::ReadFault;
 use ledger::fault::LedgerFault;
 pub use ledger::fault::Mender;
 use publish::catalogue::TypesettingFault;
+use record::id::Id;
+use record::note::Note;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
@@ -108,20 +110,21 @@ pub enum HouseFault {
         /// The nearest name, where one is near.
         nearest: Option<String>,
     },
-    /// A mended row that still cannot be taken.
-    #[error("row {row} still cannot be taken: column {column:?}, {value:?}: {reason}")]
+    /// A mended row or a corrected record that still cannot be taken.
+    #[error("{}cannot be taken: {reason}", still(*row, column.as_deref()))]
     StillRejected {
-        /// The row of its file.
-        row: u64,
-        /// The column at fault.
-        column: String,
-        /// The value at fault.
-        value: String,
+        /// The row of its file, for a mended row.
+        row: Option<u64>,
+        /// The column at fault, where one is.
+        column: Option<String>,
         /// The reason.
         reason: String,
         /// What to do.
         remedy: String,
     },
+    /// A record was to be confirmed that nobody doubts, or that somebody has confirmed.
+    #[error("record {0} counts already")]
+    CountsAlready(Id<Note>),
     /// The catalogue could not be set.
     #[error(transparent)]
     Typesetting(#[from] TypesettingFault),
@@ -136,6 +139,15 @@ pub enum HouseFault {
         /// What is wrong.
         fault: serde_json::Error,
     },
+}
+
+fn still(row: Option<u64>, column: Option<&str>) -> String {
+    match (row, column) {
+        (Some(row), Some(column)) => format!("row {row}, column {column:?} still "),
+        (Some(row), None) => format!("row {row} still "),
+        (None, Some(column)) => format!("{column:?} "),
+        (None, None) => "the record ".to_owned(),
+    }
 }
 
 /// What the system said of a file, in words that do not need a programmer.
@@ -207,6 +219,7 @@ impl HouseFault {
             Self::NotExported { .. } => {
                 "leave the first column as it was exported, and bring new rows in a file of their own"
             }
+            Self::CountsAlready(_) => "nothing needs to be done; take it out of use with locule withdraw",
             Self::NoSuchSheet(_) => "print it first",
             Self::NoSuchGuide(_) => "name guides/fruit.toml, guides/habit.toml or guides/colour.toml",
             Self::Guide(fault) => return Some(fault.help.to_string()),

@@ -221,7 +221,7 @@ impl LedgerFault {
                 "start the server, or mend the postgres line in house.toml: postgresql://user@host/database",
             ),
             Self::Disk(_) => Some(
-                "make sure that the disk has room and the house folder may be written; nothing was kept of this",
+                "make sure that the disk has room and the house folder may be written, which even reading needs",
             ),
             Self::NoSuchBatch(_) | Self::UndoneAlready(_) | Self::NotUndone(_) => {
                 Some("see the numbers with locule history")

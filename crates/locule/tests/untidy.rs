@@ -238,6 +238,26 @@ fn answers_may_come_one_by_one_and_only_for_the_tables_that_they_fit() {
     assert_eq!(answered["tables"][0]["added"], 1, "{answered}");
 }
 
+#[test]
+fn only_what_is_doubted_is_confirmed() {
+    let house = House::new();
+    let varieties = house.write("list.csv", VARIETIES);
+    let heavy = "variety,date,weight (g),length (mm),width (mm)\nOld Pike,2026-07-14,900,40,40\n";
+    let fruit = house.write("fruit.csv", heavy);
+    house.ok(&["take", &varieties, &fruit]);
+    let doubts = house.ok(&["doubts"]);
+    let record = doubts["records"][0]["record"].as_str().unwrap();
+    let (code, _, told) = house.run(&["correct", record, "weight=heavy", "--why", "misread"]);
+    assert_eq!(
+        (code, told.starts_with("\"weight\" cannot be taken: \"heavy\" is not a number")),
+        (2, true),
+        "{told}"
+    );
+    house.ok(&["doubts", "confirm", record]);
+    let (code, _, told) = house.run(&["doubts", "confirm", record]);
+    assert_eq!((code, told.contains("counts already")), (2, true), "{told}");
+}
+
 /// Two people at one time: whoever comes second finds it done.
 #[test]
 fn one_file_taken_by_several_at_once_comes_in_once() {
