@@ -2,11 +2,13 @@
 
 use crate::fault::LedgerFault;
 use crate::kept::keys::Keys;
+use crate::kept::print::Print;
 use crate::kept::read::each_note;
 use crate::kept::values::Values;
 use crate::kept::words::Word;
 use crate::kept::{Kept, order, select, shared};
 use crate::ledger::Ledger;
+use crate::names::label_key;
 use crate::records::Noun;
 use crate::records::finding::TABLES;
 use crate::store::Store;
@@ -18,6 +20,7 @@ use record::fruit::FruitSample;
 use record::height::HeightReading;
 use record::pick::Pick;
 use record::stage::StageNote;
+use record::variety::name_key;
 use std::ops::ControlFlow;
 
 /// What a verification found.
@@ -76,6 +79,8 @@ fn our_checks(store: &mut Store) -> Result<Vec<Verification>, LedgerFault> {
     checks.push(batch_counts(&mut session)?);
     checks.push(touched_counts(&mut session)?);
     checks.push(every_note_is_as_written(&mut session, &keys)?);
+    checks.push(every_row_is_as_written(&mut session)?);
+    checks.push(every_name_has_its_key(&mut session)?);
     Ok(checks)
 }
 
@@ -233,6 +238,49 @@ fn print_anew<K: Kept>(
         }
         Ok(ControlFlow::Continue(()))
     })
+}
+
+/// Prints the cells of every quarantined row anew.
+fn every_row_is_as_written(session: &mut Session<'_>) -> Result<Verification, LedgerFault> {
+    const WHAT: &str = "every quarantined row reads as it was written";
+    let mut check = Verification { what: WHAT, seen: 0, findings: Vec::new() };
+    session.rows("SELECT number, print, value, cells FROM quarantine", &[], |row| {
+        let (number, print, _, cells) = (row.whole(0)?, row.whole(1)?, row.text(2)?, row.text(3)?);
+        check.seen += 1;
+        if Print::new().add(&[cells.into()]).done() != print {
+            check.find(format!("quarantined row {number} was changed after it was written"));
+        }
+        Ok(())
+    })?;
+    Ok(check)
+}
+
+/// How a key is made of what was written.
+type KeyOf = fn(&str) -> String;
+
+/// Names and labels with the keys that they are looked up by, and how each key is made.
+const KEYED: [(&str, KeyOf); 4] = [
+    ("SELECT name, name_key FROM variety", name_key),
+    ("SELECT alias, alias_key FROM alias", name_key),
+    ("SELECT name, name_key FROM grow_out", label_key),
+    ("SELECT label, label_key FROM plot", label_key),
+];
+
+/// Makes the key of every name and label anew: one that was changed has another.
+fn every_name_has_its_key(session: &mut Session<'_>) -> Result<Verification, LedgerFault> {
+    const WHAT: &str = "every name and label is known by its own letters";
+    let mut check = Verification { what: WHAT, seen: 0, findings: Vec::new() };
+    for (sql, key_of) in KEYED {
+        session.rows(sql, &[], |row| {
+            let (written, key) = (row.text(0)?, row.text(1)?);
+            check.seen += 1;
+            if key_of(written) != key {
+                check.find(format!("{written:?} was changed after it was written"));
+            }
+            Ok(())
+        })?;
+    }
+    Ok(check)
 }
 
 impl Verification {

@@ -116,6 +116,11 @@ fn verifying_finds_what_was_done_behind_the_ledgers_back() {
     let damages = [
         ("UPDATE fruit_sample SET weight_g = 10.5", "was changed after it was written"),
         ("UPDATE fruit_sample SET season = 2030", "was changed after it was written"),
+        ("UPDATE variety SET name = 'Amber Lentern'", "was changed after it was written"),
+        (
+            "INSERT INTO quarantine VALUES (1, 1, 2, 7, NULL, '5', 'reason', 'remedy', '5')",
+            "quarantined row 1 was changed after it was written",
+        ),
         ("DELETE FROM fruit_sample", "says that it holds 1 of fruit_samples and holds 0"),
         ("UPDATE touched SET fruit_samples = 2", "not 2"),
         ("DELETE FROM batch_summary WHERE batch = 1", "batch 1"),
