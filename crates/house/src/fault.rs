@@ -110,6 +110,9 @@ pub enum HouseFault {
         /// The nearest name, where one is near.
         nearest: Option<String>,
     },
+    /// What was to be another name has neither letter nor figure.
+    #[error("{0:?} cannot be a name")]
+    NotAName(String),
     /// A mended row or a corrected record that still cannot be taken.
     #[error("{}cannot be taken: {reason}", still(*row, column.as_deref()))]
     StillRejected {
@@ -219,6 +222,7 @@ impl HouseFault {
             Self::NotExported { .. } => {
                 "leave the first column as it was exported, and bring new rows in a file of their own"
             }
+            Self::NotAName(_) => "write a name of letters and figures",
             Self::CountsAlready(_) => "nothing needs to be done; take it out of use with locule withdraw",
             Self::NoSuchSheet(_) => "print it first",
             Self::NoSuchGuide(_) => "name guides/fruit.toml, guides/habit.toml or guides/colour.toml",

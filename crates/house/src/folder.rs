@@ -8,6 +8,7 @@ use crate::settings::{self, Settings};
 use ledger::batch::Act;
 use ledger::ledger::Ledger;
 use std::fs;
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// The file that makes a folder a house.
@@ -126,6 +127,7 @@ pub(crate) fn write(file: &Path, content: impl AsRef<[u8]>) -> Result<(), HouseF
     written.map_err(|fault| {
         // The first fault is the one to tell.
         let _ = fs::remove_file(&part);
-        HouseFault::file(file, fault)
+        let missing = file.parent().filter(|_| fault.kind() == ErrorKind::NotFound);
+        HouseFault::file(missing.unwrap_or(file), fault)
     })
 }

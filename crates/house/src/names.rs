@@ -53,12 +53,18 @@ pub fn unknown(house: &House) -> Result<Vec<UnknownName>, HouseFault> {
 /// what those rows bring, again.
 ///
 /// # Errors
-/// [`HouseFault::NoSuchVariety`]; a name clash where it means another; what the ledger refuses.
+/// [`HouseFault::NoSuchVariety`]; [`HouseFault::NotAName`]; a name clash where it means another; what the ledger refuses.
 pub fn accept(house: &House, name: &str, variety: &str, mending: &Mending) -> Result<TakenAgain, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let variety = find(&mut ledger, variety)?;
     let act = Act { who: mending.who.clone(), at: mending.at, why: Some("a spelling accepted".to_owned()) };
-    ledger.add_alias(&act, variety.id, name)?;
+    if !name.chars().any(char::is_alphanumeric) {
+        return Err(HouseFault::NotAName(name.to_owned()));
+    }
+    let known = ledger.variety_named(name)?.is_some_and(|known| known.id == variety.id);
+    if !known {
+        ledger.add_alias(&act, variety.id, name)?;
+    }
     again::take_again(&mut ledger, Listed::Waiting, &Asked::default(), mending)
 }
 
