@@ -550,8 +550,9 @@ fn a_long_table_is_not_guessed_where_its_end_is_written_otherwise() {
     text.extend((0..60_000).map(|row| format!("Amber Bell,2031-08-{:02},58.5,3\n", row % 28 + 1)));
     text.push_str("Amber Bell,03/04/2031,61.5,3\nAmber Bell,2031-08-09,\"58,5\",3\n");
     let outcome = taken("samples.csv", text);
-    assert_eq!(outcome.tally.entries, 60_000);
+    // A comma before one figure parts no thousands, so `58,5` reads in one way only.
+    assert_eq!(outcome.tally.entries, 60_001);
     let faults: Vec<&str> = outcome.rejections.iter().map(|fault| fault.value.as_str()).collect();
-    assert_eq!(faults, ["03/04/2031", "58,5"]);
+    assert_eq!(faults, ["03/04/2031"]);
     assert!((60_000..=60_003).contains(&outcome.layout.row_count), "{}", outcome.layout.row_count);
 }
