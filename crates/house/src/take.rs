@@ -195,11 +195,11 @@ fn take_table(
         read_as: table.read_as().to_owned(),
         outcome,
     };
-    if let Some(before) = ledger.already_taken(opened.sha256, table.sheet())? {
-        return Ok(told(answered(ledger, before, request)?));
-    }
     if request.keep_reading == KeepReading::Always {
         mapping::save(ledger, &name_of(table), layout)?;
+    }
+    if let Some(before) = ledger.already_taken(opened.sha256, table.sheet())? {
+        return Ok(told(answered(ledger, before, request)?));
     }
     progress.begin(&name_of(table), Some(layout.row_count));
     match put_rows(ledger, opened, roster, request, progress) {

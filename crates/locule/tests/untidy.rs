@@ -258,6 +258,35 @@ fn only_what_is_doubted_is_confirmed() {
     assert_eq!((code, told.contains("counts already")), (2, true), "{told}");
 }
 
+/// Headings in another language are told once and known from then on.
+#[test]
+fn a_saved_reading_is_known_again() {
+    let house = House::new();
+    let varieties = house.write("list.csv", VARIETIES);
+    let (first, second) =
+        ("Sorte;Tag;Gew\nOld Pike;03.04.2026;510\n", "Sorte;Tag;Gew\nOld Pike;05.04.2026;512\n");
+    let (first, second) = (house.write("a.csv", first), house.write("b.csv", second));
+    house.ok(&["take", &varieties]);
+    let (code, answer, _) = house.run(&["take", &first]);
+    assert_eq!(code, 2);
+    assert!(answer["unreadable"][0]["remedy"].as_str().unwrap().contains("--column"), "{answer}");
+    let reading = [
+        "--kind",
+        "fruit-samples",
+        "--column",
+        "Sorte=variety",
+        "--column",
+        "Tag=day",
+        "--column",
+        "Gew=weight",
+    ];
+    let take = |more: &[&str]| house.ok(&[&["take", first.as_str()], &reading[..], more].concat());
+    assert_eq!(take(&[])["tables"][0]["quarantined"], 1, "the order of the date is asked");
+    let answered = take(&["--unit", "Gew=g", "--dates", "day-first", "--save-mapping"]);
+    assert_eq!(answered["tables"][0]["added"], 1, "{answered}");
+    assert_eq!(house.ok(&["take", &second])["tables"][0]["added"], 1, "it needs no telling any more");
+}
+
 /// Two people at one time: whoever comes second finds it done.
 #[test]
 fn one_file_taken_by_several_at_once_comes_in_once() {

@@ -103,6 +103,9 @@ fn remedy(fault: &HouseFault) -> Option<String> {
             let kinds: Vec<String> = kinds.iter().map(|kind| format!("--kind {:?}", kind.name())).collect();
             format!("{help}: {}", kinds.join(" or "))
         }
+        RecogniseFault::NoHeadings { .. } => {
+            format!("{help}, or say what they hold: --kind KIND --column \"HEADING=USE\" --save-mapping")
+        }
         RecogniseFault::Lacking { .. } => format!("{help}: --column \"HEADING=USE\""),
         _ => help,
     })
