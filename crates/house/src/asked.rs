@@ -65,8 +65,17 @@ pub fn answers_for(table: &Table, asked: &Asked) -> Result<Answers, HouseFault> 
     let mut answers = own.map_or_else(|| asked.answers.clone(), |own| own.answers.clone());
     for column in &asked.columns {
         let Some(place) = place_of(table, &column.heading)? else { continue };
-        let (reads, unit) = (column.reads, column.unit);
-        answers.columns.push(ColumnAnswer { place, reads, unit, ..ColumnAnswer::default() });
+        // What a column holds and its unit may be said one after the other.
+        match answers.columns.iter_mut().find(|said| said.place == place) {
+            Some(said) => {
+                said.reads = column.reads.or(said.reads);
+                said.unit = column.unit.or(said.unit);
+            }
+            None => {
+                let (reads, unit) = (column.reads, column.unit);
+                answers.columns.push(ColumnAnswer { place, reads, unit, ..ColumnAnswer::default() });
+            }
+        }
     }
     Ok(answers)
 }
