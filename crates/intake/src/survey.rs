@@ -1,8 +1,8 @@
 //! The survey: what the cells of each column agree on, from one walk over the table.
 //!
 //! Decimal mark, order of day and month, and unit are decided by the column's own cells, or asked. The walk
-//! ends early only in a long table whose every column was written without any doubt so far; what is written
-//! otherwise further down is then rejected row by row, and still never guessed.
+//! ends early only in a long table whose every column was written without any doubt so far and that holds no
+//! comma in any cell; a date written otherwise further down is then rejected, and still never guessed.
 
 use crate::column::{ColumnUse, Measure};
 use crate::day::{self, DateOrder};
@@ -37,19 +37,20 @@ struct Seen {
 /// Walks over the rows below the headings and settles each column, or asks.
 pub(crate) fn survey(table: &Table, layout: &mut Layout, answers: &Answers) -> Result<(), ReadFault> {
     let mut seen: Vec<Seen> = layout.columns.iter().map(|_| Seen::default()).collect();
+    let glance = table.glance()?;
     let (mut rows, mut ends_early) = (0, false);
     table.walk(&mut |row| {
         if layout.heading_row < row.number && !row.is_blank() {
             rows += 1;
             look(&row, &mut layout.columns, &mut seen);
         }
-        if rows < LONG_TABLE || seen.iter().any(Seen::leaves_doubt) {
+        if rows < LONG_TABLE || glance.commas_in_cells || seen.iter().any(Seen::leaves_doubt) {
             return ControlFlow::Continue(());
         }
         ends_early = true;
         ControlFlow::Break(())
     })?;
-    layout.row_count = if ends_early { table.lines()? } else { rows };
+    layout.row_count = if ends_early { glance.lines } else { rows };
     for (column, seen) in layout.columns.iter_mut().zip(&seen) {
         layout.questions.extend(settle_unit(column, seen, answers));
         layout.questions.extend(settle_mark(column, seen, answers));

@@ -178,8 +178,17 @@ fn trimmed(text: &str) -> &str {
     }
 }
 
-/// Bytes read at a time while lines are counted.
+/// Bytes read at a time while glancing over a text.
 const PIECE: usize = 1 << 16;
+
+/// What one glance over a table tells.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Glance {
+    /// Line breaks, those within quotes too.
+    pub(crate) lines: u64,
+    /// Whether some cell may hold a comma.
+    pub(crate) commas_in_cells: bool,
+}
 
 impl Table {
     /// A table typed in by hand or mended in the quarantine: numbered rows of cells.
@@ -235,19 +244,21 @@ impl Table {
         }
     }
 
-    /// How many lines the table has: a text's line breaks, those within quotes too.
-    pub(crate) fn lines(&self) -> Result<u64, ReadFault> {
-        let content = match &self.rows {
-            Rows::Grid(grid) => return Ok(grid.row_count() as u64),
-            Rows::Text { content, .. } => content,
+    /// Glances over a text without splitting it.
+    pub(crate) fn glance(&self) -> Result<Glance, ReadFault> {
+        let (content, delimiter) = match &self.rows {
+            Rows::Grid(grid) => return Ok(Glance { lines: grid.row_count() as u64, commas_in_cells: true }),
+            Rows::Text { content, delimiter, .. } => (content, *delimiter),
         };
-        let (mut reader, mut piece, mut lines) = (content.reader()?, vec![0; PIECE], 0);
+        // Where commas part the cells, a comma within a cell needs quotes round it.
+        let sign = if delimiter == b',' { b'"' } else { b',' };
+        let (mut reader, mut piece) = (content.reader()?, vec![0; PIECE]);
+        let mut glance = Glance { lines: 0, commas_in_cells: false };
         loop {
             let read = reader.read(&mut piece)?;
-            match piece.get(..read) {
-                Some(read) if !read.is_empty() => lines += memchr::memchr_iter(b'\n', read).count() as u64,
-                _ => return Ok(lines),
-            }
+            let Some(read) = piece.get(..read).filter(|read| !read.is_empty()) else { return Ok(glance) };
+            glance.lines += memchr::memchr_iter(b'\n', read).count() as u64;
+            glance.commas_in_cells |= memchr::memchr(sign, read).is_some();
         }
     }
 

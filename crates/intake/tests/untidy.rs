@@ -548,11 +548,15 @@ const PINNED: u64 = 9_183_546_354_038_636_854;
 fn a_long_table_is_not_guessed_where_its_end_is_written_otherwise() {
     let mut text = "Variety,Date,weight (g),locules\n".to_owned();
     text.extend((0..60_000).map(|row| format!("Amber Bell,2031-08-{:02},58.5,3\n", row % 28 + 1)));
-    text.push_str("Amber Bell,03/04/2031,61.5,3\nAmber Bell,2031-08-09,\"58,5\",3\n");
-    let outcome = taken("samples.csv", text);
-    // A comma before one figure parts no thousands, so `58,5` reads in one way only.
-    assert_eq!(outcome.tally.entries, 60_001);
+    let dated = text.clone() + "Amber Bell,03/04/2031,61.5,3\n";
+    let outcome = taken("samples.csv", dated);
+    assert_eq!(outcome.tally.entries, 60_000);
     let faults: Vec<&str> = outcome.rejections.iter().map(|fault| fault.value.as_str()).collect();
     assert_eq!(faults, ["03/04/2031"]);
-    assert!((60_000..=60_003).contains(&outcome.layout.row_count), "{}", outcome.layout.row_count);
+    assert_eq!(outcome.layout.row_count, 60_002, "line breaks, for the progress bar");
+    // A comma in a cell may be of either kind beside decimal points, so the whole column is looked at.
+    let marked = text + "Amber Bell,2031-08-09,\"61,5\",3\nAmber Bell,2031-08-09,\"1,234\",3\n";
+    let outcome = taken("samples.csv", marked);
+    let faults: Vec<&str> = outcome.rejections.iter().map(|fault| fault.value.as_str()).collect();
+    assert_eq!(faults, ["1,234"]);
 }
