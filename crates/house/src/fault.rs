@@ -74,6 +74,14 @@ pub enum HouseFault {
         /// What happened.
         fault: ReadFault,
     },
+    /// A table of which so many rows cannot be read that it is none of ours.
+    #[error("{table}: more than {most} rows cannot be read, so nothing of it was kept")]
+    MostlyUnreadable {
+        /// File and sheet.
+        table: String,
+        /// How many rows may wait.
+        most: u64,
+    },
     /// A column that the table does not have.
     #[error("{table} has no column {heading:?}")]
     NoSuchColumn {
@@ -217,6 +225,9 @@ impl HouseFault {
             Self::File { fault, .. } => refused_help(fault),
             Self::Settings { fault, .. } => fault.help(),
             Self::Open { fault, .. } => fault.remedy(),
+            Self::MostlyUnreadable { .. } => {
+                "see with --dry-run how it is read: it may be another kind of table"
+            }
             Self::Read { .. } => "take the file again; nothing of it was kept",
             Self::NoSuchColumn { .. } => "write the heading as it stands in the table",
             Self::NotExported { .. } => {

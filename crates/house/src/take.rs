@@ -107,21 +107,26 @@ pub fn take(
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let saved = mapping::saved(&mut ledger)?;
     let opening = opened::open_all(files, &saved, &request.asked);
-    let mut tables = Vec::new();
+    let (mut tables, mut unreadable) = (Vec::new(), Vec::new());
     let mut known: Option<Roster> = None;
     for opened in opening.tables {
         let roster = match known.take() {
             Some(roster) => roster,
             None => roster::gather(&mut ledger)?,
         };
-        tables.push(take_table(&mut ledger, &opened, &roster, request, progress)?);
+        match take_table(&mut ledger, &opened, &roster, request, progress) {
+            Err(fault @ HouseFault::MostlyUnreadable { .. }) => {
+                let table = name_of(&opened.table);
+                unreadable.push(Unreadable { table, fault, top: Vec::new(), known_by: None });
+            }
+            taken => tables.push(taken?),
+        }
         // Notes teach the roster nothing; varieties and plots do, so it is gathered anew after those.
         known = Some(roster).filter(|_| Kind::GrowOut < opened.layout.kind);
     }
     for corrected in &opening.corrected {
         tables.extend(corrected::take(&mut ledger, corrected, request)?);
     }
-    let mut unreadable = Vec::new();
     for unread in opening.unreadable {
         match taken_before(&mut ledger, &unread)? {
             Some(before) => tables.push(before),
@@ -281,6 +286,10 @@ fn fill(
     Ok(tally)
 }
 
+/// Rows of one table that may wait in the quarantine. Nobody mends so many by hand: it is another kind of
+/// table, or no table at all. Common practice, no source.
+const MOST_QUARANTINED: u64 = 200_000;
+
 /// Reads the table and hands on what its rows give, until the end or until nobody takes it any more.
 fn read(
     opened: &Opened,
@@ -288,9 +297,13 @@ fn read(
     today: Date,
     loads: &SyncSender<Vec<Taken>>,
 ) -> Result<Tally, HouseFault> {
-    let mut load = Vec::with_capacity(LOAD);
+    let (mut load, mut rejected) = (Vec::with_capacity(LOAD), 0);
     let tally = intake::take::take(&opened.table, &opened.layout, roster, today, &mut |taken| {
+        rejected += u64::from(matches!(taken, Taken::Rejected(_)));
         load.push(taken);
+        if MOST_QUARANTINED < rejected {
+            return ControlFlow::Break(());
+        }
         if load.len() < LOAD {
             return ControlFlow::Continue(());
         }
@@ -299,6 +312,9 @@ fn read(
         loads.send(full).map_or(ControlFlow::Break(()), ControlFlow::Continue)
     })
     .map_err(|fault| HouseFault::Read { file: opened.table.file_name().to_owned(), fault })?;
+    if MOST_QUARANTINED < rejected {
+        return Err(HouseFault::MostlyUnreadable { table: name_of(&opened.table), most: MOST_QUARANTINED });
+    }
     let _ = loads.send(load);
     Ok(tally)
 }

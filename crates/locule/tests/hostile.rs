@@ -227,3 +227,13 @@ fn names_do_nothing_but_name() {
     assert!(exported.contains("'=cmd()") && !exported.contains(",=cmd()"), "no formula leaves the house");
     assert!(house.run(&["print", "catalogue"]).status.success());
 }
+
+#[test]
+fn a_table_that_is_hardly_readable_is_not_quarantined_whole() {
+    let house = House::new();
+    let text = HEADINGS.to_owned() + &"Old Pike,2026-07-14,heavy,4\n".repeat(200_100);
+    house.refuses(&house.write("fruit.csv", text), "nothing of it was kept");
+    let waiting = house.run(&["--json", "quarantine"]);
+    let waiting: Value = serde_json::from_slice(&waiting.stdout).unwrap();
+    assert_eq!(waiting["answer"]["rows"].as_array().unwrap().len(), 0);
+}
