@@ -36,6 +36,14 @@ measure sqlite3_import 0 sqlite3 "$work/plain.db" ".read $work/import.sql"
 awk -v rows="$rows" -v ours="$take_s" -v theirs="$sqlite3_import_s" \
   'BEGIN { printf "%.0f rows a second; %.2f times the sqlite3 shell\n", rows / ours, ours / theirs }'
 
+echo "-- the same on two cores"
+"$locule" new "$work/again" >/dev/null
+"$locule" --house "$work/again" take "$work/raw/varieties.csv" "$work/raw/plots.csv" >/dev/null
+rm -f "$work/plain.db"*
+measure take_on_two 0,1 "$locule" --house "$work/again" take "$work/raw/fruit.csv"
+measure import_on_two 0,1 sqlite3 "$work/plain.db" ".read $work/import.sql"
+awk -v ours="$take_on_two_s" -v theirs="$import_on_two_s" 'BEGIN { printf "%.2f times the sqlite3 shell\n", ours / theirs }'
+
 echo "-- calling $varieties varieties with $rows fruit, on two cores"
 measure call 0,1 "$locule" call
 measure call_again 0,1 "$locule" call
