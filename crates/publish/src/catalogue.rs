@@ -177,7 +177,7 @@ pub enum Standing {
     Upheld,
     /// The evidence speaks against it, in these words.
     Contradicted(String),
-    /// Nothing has been measured that speaks to it.
+    /// Nothing, or not enough, was measured that speaks to it.
     Unmeasured,
 }
 

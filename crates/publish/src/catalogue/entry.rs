@@ -151,7 +151,7 @@ fn claim(beside: &ClaimBeside, fonts: &Fonts) -> Claim {
     let (standing, against) = match &beside.standing {
         Standing::Upheld => ("upheld", None),
         Standing::Contradicted(against) => ("contradicted", Some(fonts.legible(against))),
-        Standing::Unmeasured => ("not yet measured", None),
+        Standing::Unmeasured => ("not enough evidence to say", None),
     };
     Claim { words: fonts.legible(&beside.words), standing, against }
 }
