@@ -41,7 +41,7 @@ pub(crate) async fn choose(State(desk): State<Desk>) -> Result<Markup, Trouble> 
             "how each is read."
         }
         form.drop #drop method="post" action="/bring-in" enctype="multipart/form-data" {
-            label for="files" { "Choose files" span.by-drag { ", or drop them here" } }
+            label for="files" { span { "Choose files" span.by-drag { ", or drop them here" } } }
             input #files type="file" name="files" multiple required accept=(ACCEPTED);
             p.help { "At most 64 MB a file and 256 MB in all; locule take in the terminal takes larger ones." }
             button.strong { "See how they are read" }
