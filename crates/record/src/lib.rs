@@ -5,6 +5,7 @@
 //! Read [`mass`] for how a unit is made, then [`fruit`] for what a grower writes down most.
 
 pub mod colour;
+pub mod days;
 pub mod doubt;
 pub mod fruit;
 pub mod growout;
@@ -15,10 +16,12 @@ pub mod length;
 pub mod mass;
 pub mod note;
 pub mod pick;
+pub mod purpose;
 pub mod season;
 pub mod share;
 pub mod stage;
 pub mod subject;
 pub mod telling;
 pub mod temperature;
+pub mod unknown;
 pub mod variety;

@@ -1,4 +1,16 @@
-//! The trade's plain words, read: what somebody who types "early red paste under 4 oz" is asking for.
+//! What plain words of the trade ask for, or claim: "semi-determinate green slicer", "early red paste under 4 oz
+//! for canning", "not yellow, grown in 2025".
 //!
-//! For the search of the list and for the claims of old catalogue text. It knows words, units and
-//! likely slips of the pen; it does not know which varieties there are (`house`) or what a class is (`identity`).
+//! One table of words (`words.csv`) serves the search of the list, the published pages and the claims of old
+//! packets. Nothing here knows a variety, a guide or a ledger: which habits, classes, colours and marks there are
+//! is handed in as words.
+//!
+//! Reading order: [`wish`] (what can be asked for) -> [`amount`] (how much of it) -> [`vocabulary`] (which words
+//! mean what) -> [`reading`] (a text, piece by piece) -> [`telling`] (the wish back in words).
+//! Start at [`reading::read`].
+
+pub mod amount;
+pub mod reading;
+pub mod telling;
+pub mod vocabulary;
+pub mod wish;
