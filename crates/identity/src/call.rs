@@ -90,6 +90,8 @@ pub struct Step {
 /// What to do next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Action {
+    /// Weigh fruits.
+    WeighFruits(u32),
     /// Cut fruits across and count the locules.
     CutFruits(u32),
     /// Measure the neck of fruits.

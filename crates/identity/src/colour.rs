@@ -86,6 +86,15 @@ pub fn call(evidence: &ColourEvidence, model: &ColourModel) -> ColourCall {
     }
 }
 
+/// What one more look at `fruits` fruits would tell of the colour outside, each look that was not taken yet,
+/// the cheapest first; nothing where the colour is settled.
+#[must_use]
+pub fn looks(evidence: &ColourEvidence, model: &ColourModel, fruits: u32) -> Vec<Step> {
+    let belief = ColourBelief::of(evidence, &model.tables, &model.guide);
+    let fruits = usize::try_from(fruits).unwrap_or(usize::MAX);
+    settle::first_look::looks(&belief, &evidence.together(), model, fruits)
+}
+
 /// Calls many varieties on all cores, in the order given.
 #[must_use]
 pub fn call_all(varieties: &[&ColourEvidence], model: &ColourModel) -> Vec<ColourCall> {

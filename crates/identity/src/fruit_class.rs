@@ -8,7 +8,7 @@
 //!
 //! Start at [`call`] for one variety, [`call_all`] for a house. [`marks`] tells the shape marks.
 
-mod draws;
+pub(crate) mod draws;
 pub(crate) mod evidence;
 pub(crate) mod posterior;
 pub(crate) mod rules;
@@ -17,9 +17,9 @@ pub(crate) mod words;
 
 pub use draws::Draws;
 
-use crate::call::{Call, EvidenceLine, Pull, Used, is_contested};
+use crate::call::{Call, EvidenceLine, Pull, Step, Used, is_contested};
 use crate::guide::fruit::{ClassName, FruitClass, FruitGuide, ShapeMark, Way};
-use crate::settle::{self, Imagined};
+use crate::settle::{self, Imagined, first_look};
 use crate::spread::Spread;
 use crate::sums::FruitSums;
 use crate::unlike;
@@ -69,6 +69,16 @@ pub fn call_all(
     varieties.par_iter().map(|sums| call_by(&rules, sums, spread, guide, draws, units)).collect()
 }
 
+/// What one more look at `fruits` fruits would tell of their class, each look that was not taken yet, the
+/// cheapest first; nothing where the class is settled.
+#[must_use]
+pub fn looks(sums: &FruitSums, spread: &Spread, guide: &FruitGuide, draws: &Draws, fruits: u32) -> Vec<Step> {
+    let evidence = Evidence::of(sums, spread);
+    let (posterior, rules) = (evidence.posterior(), Rules::classes(guide));
+    let imagined = Imagined { evidence: &evidence, posterior: &posterior, rules: &rules, draws, guide };
+    first_look::looks(&imagined, fruits)
+}
+
 /// The shape marks (heart, hollow, ribbed) that a variety's fruit carries, each with its share.
 #[must_use]
 pub fn marks(
@@ -104,7 +114,7 @@ fn call_by(
     let (sums, set_aside) = unlike::set_aside(sums, spread);
     let evidence = Evidence::of(&sums, spread);
     let used = used(&sums, set_aside);
-    if !evidence.has(Line::Size) {
+    if !evidence.is_sized() {
         let names: Vec<ClassName> = guide.class_names().cloned().collect();
         let rule = "No fruit was weighed or measured, so no class can be told".to_owned();
         return Call { used, ..Call::without_evidence(&names, rule) };

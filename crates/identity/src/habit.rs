@@ -21,7 +21,7 @@ mod stature;
 mod stem_fate;
 mod words;
 
-use crate::call::{Call, Used, is_contested};
+use crate::call::{Call, Step, Used, is_contested};
 use crate::guide::habit::HabitGuide;
 use crate::habit::belief::{Belief, PatchOdds, PatchReadings, Weights};
 use crate::habit::evidence::HabitEvidence;
@@ -179,6 +179,21 @@ pub fn call(evidence: &HabitEvidence, model: &HabitModel, units: Units) -> Habit
         },
     };
     HabitCall { habit, stem: ranked(Stem::ALL, belief.stems()) }
+}
+
+/// What one more look at one plant would tell of its habit, each look that was not taken yet, the cheapest
+/// first; nothing where the habit is settled.
+#[must_use]
+pub fn looks(evidence: &HabitEvidence, model: &HabitModel) -> Vec<Step> {
+    let patches = patches(evidence);
+    let readings = patches.iter().map(|patch| PatchReadings::new(patch, &model.guide));
+    let odds: Vec<PatchOdds> = patches
+        .iter()
+        .zip(readings)
+        .map(|(patch, readings)| PatchOdds::new(patch, &readings, model))
+        .collect();
+    let belief = Belief::of(&odds, Weights::of(&odds, &model.guide), model);
+    settle::first_look::looks(&belief, &odds, model)
 }
 
 /// Calls many varieties on all cores, in the order given.

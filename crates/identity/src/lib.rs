@@ -27,3 +27,7 @@ pub mod ciede2000;
 pub mod colour;
 
 pub mod descriptors;
+
+pub mod typical;
+
+pub mod unknown;

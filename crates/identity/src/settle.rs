@@ -7,6 +7,7 @@
 //! analysis). A variety that truly sits on a soft border stays contested even if it were known exactly: then
 //! no step is told but to accept it. Start at `steps`.
 
+pub(crate) mod first_look;
 mod imagined_fruit;
 
 use crate::call::{Action, Call, SETTLED_AT, Step};
@@ -167,6 +168,7 @@ impl Imagined<'_> {
     fn lines(&self, action: Action) -> Vec<Line> {
         match action {
             Action::CutFruits(_) => vec![Line::Locules],
+            Action::WeighFruits(_) => vec![Line::Size],
             Action::MeasureNecks(_) if self.evidence.has(Line::Neck) => Vec::new(),
             Action::MeasureNecks(_) => vec![Line::Neck],
             Action::MeasureSizes(_) if self.evidence.has(Line::Shape) => Vec::new(),

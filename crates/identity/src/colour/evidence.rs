@@ -77,6 +77,11 @@ impl ColourEvidence {
         count(&mut patch.skin, reading.skin.map(|skin| skin as usize));
     }
 
+    /// Adds a pattern that was seen with no colour beside it.
+    pub fn pattern(&mut self, subject: &Subject, seen: Pattern) {
+        count(&mut self.patch(subject).pattern, Some(seen as usize));
+    }
+
     /// All plots' counts and readings together, for words and tables.
     pub(crate) fn together(&self) -> PatchColours {
         let mut all = PatchColours::default();

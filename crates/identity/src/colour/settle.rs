@@ -4,6 +4,8 @@
 //! the guide's mistake rates, and the call is made again. The draws are the same for every variety and on
 //! every machine. Start at [`Tried::new`].
 
+pub(crate) mod first_look;
+
 use crate::call::{Action, SETTLED_AT, Step};
 use crate::colour::ColourModel;
 use crate::colour::belief::{ColourBelief, PlotOdds, Triples, pattern_after};

@@ -54,7 +54,7 @@ impl Default for Draws {
     }
 }
 
-fn hypercube(name: &str, count: usize) -> Vec<Point> {
+pub(crate) fn hypercube(name: &str, count: usize) -> Vec<Point> {
     let mut points = vec![[0.0; DIMENSIONS]; count];
     let mut stream = stream(&["fruit class draws", name]);
     let mut quantiles = even_quantiles(count);

@@ -100,6 +100,11 @@ impl Evidence {
         self.line(line).is_some_and(|line| !line.plants.is_empty())
     }
 
+    /// Whether any fruit was weighed or measured, without which no class can be told.
+    pub(crate) fn is_sized(&self) -> bool {
+        self.has(Line::Size)
+    }
+
     /// What is known of the variety.
     pub(crate) fn posterior(&self) -> Posterior {
         Posterior::from_seen(self.size_by, LINES.map(|line| self.line(line).and_then(LineEvidence::seen)))

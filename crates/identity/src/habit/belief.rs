@@ -40,12 +40,14 @@ pub(crate) struct PatchReadings {
 
 impl PatchReadings {
     pub(crate) fn new(patch: &Patch, guide: &HabitGuide) -> Self {
+        let said = patch.told.growth.map(height_curve::said);
         let weights: Vec<Option<f64>> =
-            patch.heights.iter().map(|series| height_curve::levelling(series, guide)).collect();
+            patch.heights.iter().map(|series| height_curve::levelling(series, guide).or(said)).collect();
         Self {
-            levelling: height_curve::plot_levelling(&weights),
+            levelling: height_curve::plot_levelling(&weights).or(said.map(|weight| (weight, 1))),
             tallest: stature::tallest(&patch.heights, &weights, guide),
-            ripening: ripening::ripening_spread(&patch.picks, guide),
+            ripening: ripening::ripening_spread(&patch.picks, guide)
+                .or(patch.told.ripening.map(ripening::said)),
         }
     }
 }

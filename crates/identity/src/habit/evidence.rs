@@ -12,6 +12,7 @@ use record::pick::Pick;
 use record::season::Season;
 use record::stage::{StageNote, StageSeen};
 use record::subject::Subject;
+use record::unknown::{GrowthSeen, RipeningSeen};
 use std::collections::BTreeMap;
 
 /// A season and a plot within it: plants that shared their ground, weather and seed packet.
@@ -51,6 +52,14 @@ pub struct HabitEvidence {
     pub(crate) picks: Vec<(Seen, Amount)>,
     pub(crate) dwarf_leaves: Vec<Seen>,
     pub(crate) stands: Vec<(Seen, u32)>,
+    pub(crate) told: BTreeMap<PatchKey, Told>,
+}
+
+/// What a grower says of a plant as a whole, where others would have kept a series of readings.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Told {
+    pub(crate) growth: Option<GrowthSeen>,
+    pub(crate) ripening: Option<RipeningSeen>,
 }
 
 /// Fruit of one pick, culls included: they ripened too.
@@ -81,6 +90,15 @@ impl HabitEvidence {
         }
     }
 
+    /// Adds what is said of a plant as a whole; of plants of one plot, the first that is said stands.
+    pub fn told(&mut self, subject: &Subject, growth: Option<GrowthSeen>, ripening: Option<RipeningSeen>) {
+        if growth.is_some() || ripening.is_some() {
+            let told = self.told.entry(seen(subject, None).patch).or_default();
+            told.growth = told.growth.or(growth);
+            told.ripening = told.ripening.or(ripening);
+        }
+    }
+
     /// Adds what other notes of the same variety said.
     pub fn merge(&mut self, other: Self) {
         self.stems.extend(other.stems);
@@ -89,12 +107,16 @@ impl HabitEvidence {
         self.picks.extend(other.picks);
         self.dwarf_leaves.extend(other.dwarf_leaves);
         self.stands.extend(other.stands);
+        self.told.extend(other.told);
     }
 
     /// How many facts were gathered; plant counts, which do not enter the call, are left out.
     #[must_use]
     pub fn records(&self) -> usize {
-        self.stems.len() + self.leaves.len() + self.heights.len() + self.picks.len() + self.dwarf_leaves.len()
+        let told = |told: &Told| usize::from(told.growth.is_some()) + usize::from(told.ripening.is_some());
+        let told: usize = self.told.values().map(told).sum();
+        let stage = self.stems.len() + self.leaves.len() + self.dwarf_leaves.len();
+        stage + self.heights.len() + self.picks.len() + told
     }
 
     /// Plants counted in each season: the fullest count of every plot, added up.

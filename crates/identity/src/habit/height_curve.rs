@@ -6,6 +6,7 @@
 
 use crate::guide::habit::HabitGuide;
 use crate::habit::Stem;
+use record::unknown::GrowthSeen;
 use statistics::curves::{Reading, Shape, fit};
 use statistics::information::{aicc, akaike_weights, normal_log_likelihood};
 
@@ -31,6 +32,18 @@ pub(crate) fn levelling(series: &[Reading], guide: &HabitGuide) -> Option<f64> {
     let line = criterion(Shape::Line, LINE_NUMBERS)?;
     let stopping = criterion(Shape::BrokenStick, STOPPING_NUMBERS)?;
     akaike_weights(&[Some(line), Some(stopping)])?.last().copied()
+}
+
+/// Weight of levelling off where a grower says that the height has levelled off; and where it is said to
+/// keep on growing, the rest. As clear as a good series of readings; common practice, no source.
+const SAID: f64 = 0.9;
+
+/// Weight of levelling off of a plant that is only spoken of.
+pub(crate) fn said(growth: GrowthSeen) -> f64 {
+    match growth {
+        GrowthSeen::LevelsOff => SAID,
+        GrowthSeen::KeepsGrowing => 1.0 - SAID,
+    }
 }
 
 /// Mean weight of levelling off over the series of a plot, and how many could be judged.

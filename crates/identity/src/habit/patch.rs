@@ -4,7 +4,7 @@
 //! week is still one plot. This file turns facts into one fate a plant, one leaf count a plant, one
 //! height series a plant and one run of picks a plot. Start at [`patches`].
 
-use crate::habit::evidence::{Amount, Fate, HabitEvidence, PatchKey, Seen};
+use crate::habit::evidence::{Amount, Fate, HabitEvidence, PatchKey, Seen, Told};
 use jiff::civil::Date;
 use statistics::curves::Reading;
 use std::collections::BTreeMap;
@@ -46,6 +46,8 @@ pub(crate) struct Patch {
     pub(crate) picks: Vec<(f64, f64)>,
     /// Whether somebody noted dwarf leaves.
     pub(crate) dwarf_leaves: bool,
+    /// What was said of its plants as a whole.
+    pub(crate) told: Told,
     /// Most plants counted.
     pub(crate) stand: Option<u32>,
     /// The most plants that any one kind of note tells apart.
@@ -64,6 +66,9 @@ pub(crate) fn patches(evidence: &HabitEvidence) -> Vec<Patch> {
     });
     for seen in &evidence.dwarf_leaves {
         at(&mut found, seen.patch).dwarf_leaves = true;
+    }
+    for (key, told) in &evidence.told {
+        at(&mut found, *key).told = *told;
     }
     found.into_values().collect()
 }
@@ -84,6 +89,7 @@ impl Patch {
             heights: Vec::new(),
             picks: Vec::new(),
             dwarf_leaves: false,
+            told: Told::default(),
             stand: None,
             plants: 1,
         }

@@ -8,6 +8,7 @@
 use crate::guide::habit::HabitGuide;
 use crate::habit::Stem;
 use crate::habit::normal::{density, log_mixed, share_above};
+use record::unknown::RipeningSeen;
 
 /// How long a plot's fruit took to ripen.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,6 +33,15 @@ pub(crate) fn ripening_spread(picks: &[(f64, f64)], guide: &HabitGuide) -> Optio
     let fullest = quarters.iter().copied().fold(0.0, f64::max);
     let still_bearing = guide.ripening.still_bearing_from.number * fullest <= quarters[3];
     (0.0 < spread).then_some(RipeningSpread { days: spread, still_bearing })
+}
+
+/// The spread of a plant that is only spoken of. All ripe within a day is told as one day.
+pub(crate) fn said(ripening: RipeningSeen) -> RipeningSpread {
+    let spread = |days: u16, still_bearing| RipeningSpread { days: f64::from(days.max(1)), still_bearing };
+    match ripening {
+        RipeningSeen::Within(days) => spread(days, false),
+        RipeningSeen::LongerThan(days) => spread(days, true),
+    }
 }
 
 /// Share of the fruit that was ripe by each day of picking: what a pick took ripened evenly since the

@@ -4,6 +4,8 @@
 //! call is made again; the mean of the leading share over the draws is what the step may be expected to
 //! reach. The draws are the same for every variety and on every machine. Start at [`steps`].
 
+pub(crate) mod first_look;
+
 use crate::call::{Action, SETTLED_AT, Step};
 use crate::habit::belief::{Belief, PatchOdds, Weights};
 use crate::habit::patch::{LeafMean, PlantFate};

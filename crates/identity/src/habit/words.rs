@@ -10,6 +10,7 @@ use crate::habit::{Habit, HabitModel};
 use record::language::{Units, length};
 use record::length::Millimetres;
 use record::share::Share;
+use record::unknown::{GrowthSeen, RipeningSeen};
 
 /// What a call says where nobody has noted anything.
 pub(crate) const NOTHING_NOTED: &str =
@@ -122,8 +123,8 @@ fn words(line: Line, patches: &[Patch], readings: &[PatchReadings], units: Units
     match line {
         Line::Stems => stems(patches),
         Line::Leaves => leaf_counts(patches),
-        Line::HeightCurve => height_curves(readings),
-        Line::Ripening => ripening_days(readings),
+        Line::HeightCurve => said_growth(patches).or_else(|| height_curves(readings)),
+        Line::Ripening => said_ripening(patches).or_else(|| ripening_days(readings)),
         Line::FinalHeight => tallest(readings, units),
         Line::DwarfLeaves => dwarf_leaves(patches),
     }
@@ -216,6 +217,28 @@ fn height_curves(readings: &[PatchReadings]) -> Option<String> {
         (weight * 100.0).clamp(1.0, 99.0),
         plural_series(series)
     ))
+}
+
+/// Where nobody kept readings and a grower says it as a whole.
+fn said_growth(patches: &[Patch]) -> Option<String> {
+    let unread = patches.iter().all(|patch| patch.heights.iter().all(|series| series.len() < 2));
+    let growth = patches.iter().find_map(|patch| patch.told.growth).filter(|_| unread)?;
+    Some(match growth {
+        GrowthSeen::LevelsOff => "Its height is said to have levelled off.".to_owned(),
+        GrowthSeen::KeepsGrowing => "It is said to keep on growing.".to_owned(),
+    })
+}
+
+fn said_ripening(patches: &[Patch]) -> Option<String> {
+    let unread = patches.iter().all(|patch| patch.picks.is_empty());
+    let ripening = patches.iter().find_map(|patch| patch.told.ripening).filter(|_| unread)?;
+    let days = |days: u16| plural(usize::from(days), "day");
+    Some(match ripening {
+        RipeningSeen::Within(within) => format!("Its fruit is said to ripen within {}.", days(within)),
+        RipeningSeen::LongerThan(longer) => {
+            format!("It is said to have been bearing still after {}.", days(longer))
+        }
+    })
 }
 
 fn plural_series(count: usize) -> String {

@@ -27,7 +27,8 @@ fn with_step(line: &LineEvidence, evidence: &Evidence, action: Action) -> Vec<Pl
         | Action::CutFruits(fruits)
         | Action::MeasureNecks(fruits)
         | Action::MeasureSizes(fruits)
-        | Action::ReadRefractometer(fruits) => add_fruits(&mut plants, evidence, fruits),
+        | Action::ReadRefractometer(fruits)
+        | Action::WeighFruits(fruits) => add_fruits(&mut plants, evidence, fruits),
         Action::MorePlants { plants: more, fruits_each } => {
             let season = latest_season(&line.plants).unwrap_or(0);
             plants.extend((0..more).map(|_| imagined_plant(season, fruits_each)));
@@ -48,6 +49,9 @@ fn add_fruits(plants: &mut Vec<PlantSums>, evidence: &Evidence, fruits: u32) {
     if plants.is_empty() {
         let known = evidence.line(Line::Size).map(|line| line.plants.as_slice()).unwrap_or_default();
         let latest = latest_season(known).unwrap_or(0);
+        if known.is_empty() {
+            plants.push(imagined_plant(latest, 0));
+        }
         plants.extend(
             known.iter().filter(|plant| plant.season == latest).map(|plant| imagined_plant(plant.season, 0)),
         );
