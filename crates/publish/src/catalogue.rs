@@ -6,8 +6,10 @@
 
 mod copy;
 mod entry;
-mod index;
+pub(crate) mod index;
 mod scale;
+
+pub(crate) use copy::evidence as evidence_words;
 
 pub use crate::typesetting::TypesettingFault;
 

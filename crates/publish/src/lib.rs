@@ -1,13 +1,16 @@
-//! What the house hands out: the printed catalogue, and tables for a spreadsheet.
+//! What the house hands out: the printed catalogue, a folder of web pages, and tables for a spreadsheet.
 //!
 //! For `house`, which gathers calls, facts and portraits and asks for a document. This crate turns
 //! plain values into bytes: it knows paper, type and file formats. It does not know where a call came
 //! from (`identity`), where it is kept (`ledger`), or who asked.
 //!
-//! Start at [`catalogue::catalogue`] for the PDF and at [`tables::Sheet`] for CSV and XLSX.
+//! Start at [`catalogue::catalogue`] for the PDF, at [`pages::Folder`] for web pages, and at
+//! [`tables::Sheet`] for CSV and XLSX.
 
 pub mod catalogue;
 pub mod chance;
+pub mod pages;
+pub mod picture;
 pub mod tables;
 
 mod facts;

@@ -238,7 +238,7 @@ fn widest(sections: &[Section], scale: PrintedScale) -> f64 {
 }
 
 /// Words how much was looked at.
-pub(super) fn evidence(counts: &Evidence) -> String {
+pub(crate) fn evidence(counts: &Evidence) -> String {
     if *counts == Evidence::default() {
         return "Not yet grown out.".to_owned();
     }

@@ -59,7 +59,7 @@ fn line(name: &str, stands_for: Option<String>, entry: usize, fonts: &Fonts) -> 
 }
 
 /// How a name is sorted: without its accents, the size of its letters or its quotes.
-fn order(name: &str) -> String {
+pub(crate) fn order(name: &str) -> String {
     let bare = name.nfkd().filter(|letter| !is_combining_mark(*letter));
     let bare = bare.flat_map(char::to_lowercase).filter(|letter| letter.is_alphanumeric() || *letter == ' ');
     bare.collect::<String>().trim().to_owned()
@@ -78,7 +78,7 @@ fn by_letter(lines: Vec<Line>) -> Vec<Letter> {
 }
 
 /// The letter that a name is listed under; numbers and other writing have one heading each.
-fn heading(order: &str) -> String {
+pub(crate) fn heading(order: &str) -> String {
     match order.chars().next() {
         Some(letter) if letter.is_ascii_alphabetic() => letter.to_ascii_uppercase().to_string(),
         Some(digit) if digit.is_numeric() => "0–9".to_owned(),

@@ -1,0 +1,102 @@
+//! The first page: the bench, and every variety in a plain table. A long list is told by class instead.
+
+use crate::pages::frame::{Page, Place, capitalised, count, scripts};
+use crate::pages::places::{Depth, MOST_ON_A_PAGE};
+use crate::pages::{File, Folder, bench, linked, rows};
+use maud::{Markup, html};
+use record::language::{counted, grouped};
+
+/// The first page.
+pub(super) fn pages(folder: &Folder) -> Vec<File> {
+    let all: Vec<usize> = (0..folder.len()).collect();
+    let about = format!(
+        "{} of tomato, each called from evidence, with how sure.",
+        counted(count(all.len()), "variety", "varieties")
+    );
+    let page = Page {
+        path: "index.html".to_owned(),
+        title: "The list",
+        about: &about,
+        place: Place::List,
+        head: html! { (linked::list(folder)) (scripts(Depth::Top, &[])) },
+        body: body(folder, &all),
+    };
+    vec![page.framed(folder)]
+}
+
+fn body(folder: &Folder, all: &[usize]) -> Markup {
+    html! {
+        h1 { "The list" }
+        p.lead { (rows::counted_varieties(folder, all)) (grown(folder)) "." }
+        p {
+            "What each variety is was called from what was seen and measured, and the number beside a word is how sure "
+            "the call is. Under 80 in 100 a call is contested, and says so. "
+            a href="how-we-know.html" { "How we know" } "."
+        }
+        @if all.is_empty() {
+            p { "There are no varieties on the list yet." }
+        } @else if all.len() <= MOST_ON_A_PAGE {
+            section aria-labelledby="bench" {
+                h2 #bench { "The bench, to one scale" }
+                (bench::all(folder))
+            }
+            section aria-labelledby="table" {
+                h2 #table { "Every variety" }
+                (rows::table(folder, Depth::Top, "Every variety with its calls", all))
+            }
+        } @else {
+            section aria-labelledby="cells" {
+                h2 #cells { "By class and habit" }
+                (cells(folder))
+            }
+        }
+    }
+}
+
+fn grown(folder: &Folder) -> String {
+    match folder.list.seasons {
+        None => String::new(),
+        Some((first, last)) if first == last => format!(", grown and measured in {first}"),
+        Some((first, last)) => format!(", grown and measured {first} to {last}"),
+    }
+}
+
+/// How many varieties stand in each cell of class and habit; a class leads to its page.
+fn cells(folder: &Folder) -> Markup {
+    let habits = &folder.list.habits;
+    let caption = "How many varieties of each class have each habit";
+    html! {
+        div.scrolling role="region" aria-label=(caption) tabindex="0" {
+            table.cells {
+                caption.unseen { (caption) }
+                thead {
+                    tr {
+                        th scope="col" { "Fruit class" }
+                        @for (index, habit) in habits.iter().enumerate() {
+                            th scope="col" { a href=(folder.places.habit(index, 0)) { (habit.name) } }
+                        }
+                        th scope="col" { "no habit yet" }
+                        th scope="col" { "All" }
+                    }
+                }
+                tbody {
+                    @for shelf in &folder.places.shelves {
+                        tr {
+                            th scope="row" { a href=(folder.places.shelf(shelf, 0)) { (capitalised(&shelf.name)) } }
+                            @for habit in (0..habits.len()).map(Some).chain([None]) {
+                                td { (cell(folder, &shelf.entries, habit)) }
+                            }
+                            td { (grouped(count(shelf.entries.len()))) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn cell(folder: &Folder, entries: &[usize], habit: Option<usize>) -> Markup {
+    let own = entries.iter().filter_map(|index| folder.list.entries.get(*index));
+    let own = own.filter(|entry| entry.habit == habit).count();
+    html! { @if own == 0 { span.silent { "none" } } @else { (grouped(count(own))) } }
+}
