@@ -6,6 +6,7 @@
 //! * "How far do seasons, plants and fruits of one variety differ, over the whole house?"
 //!   [`variety_means`]
 //! * "What is this treatment's mean, given blocks and plots within blocks?" [`nested`]
+//! * "And over sites, seasons, rows and columns of a bed, crossed and nested?" [`mixed`]
 //! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
 //! * "How sure is a share seen 3 times in 10?" [`intervals`]
 //! * "How often would a true value drawn from this posterior fall in that class?" [`draws`]
@@ -14,6 +15,7 @@
 //! probabilities from vanishing.
 
 pub mod component;
+pub mod mixed;
 pub mod nested;
 pub mod variety_means;
 
