@@ -8,6 +8,7 @@ use intake::table::ReadFault;
 use ledger::fault::LedgerFault;
 pub use ledger::fault::Mender;
 use publish::catalogue::TypesettingFault;
+use publish::pages::PagesFault;
 use record::id::Id;
 use record::note::Note;
 use std::io::{self, ErrorKind};
@@ -19,6 +20,15 @@ pub enum HouseFault {
     /// A new house was to be made where something is already.
     #[error("{} holds something already", .0.display())]
     NotEmpty(PathBuf),
+    /// A folder that another run is writing.
+    #[error("{} is being written by another run of locule", .0.display())]
+    Busy(PathBuf),
+    /// A file that is not ours and stands where a page would be written.
+    #[error("{} was not written by locule and has the name of a page", .0.display())]
+    InTheWay(PathBuf),
+    /// The web pages could not be made.
+    #[error(transparent)]
+    Pages(#[from] PagesFault),
     /// No house here or above.
     #[error("there is no house at {}", .0.display())]
     NoHouse(PathBuf),
@@ -197,7 +207,7 @@ impl HouseFault {
         match self {
             Self::Ledger(fault) => fault.mender(),
             Self::Typesetting(TypesettingFault::UnreadableFont { .. }) => Mender::User,
-            Self::Typesetting(_) | Self::Table(_) | Self::Kept { .. } => Mender::Us,
+            Self::Typesetting(_) | Self::Table(_) | Self::Pages(_) | Self::Kept { .. } => Mender::Us,
             Self::File { .. } | Self::Read { .. } => Mender::Keeper,
             _ => Mender::User,
         }
@@ -221,6 +231,8 @@ impl HouseFault {
     pub fn help(&self) -> Option<String> {
         let help = match self {
             Self::NotEmpty(_) => "choose a folder that is empty or not there yet",
+            Self::Busy(_) => "wait until it is done, or name another folder with --to",
+            Self::InTheWay(_) => "move it to another place and write the pages again",
             Self::NoHouse(_) => "make one with locule new DIR, or name one with --house DIR",
             Self::File { fault, .. } => refused_help(fault),
             Self::Settings { fault, .. } => fault.help(),
@@ -244,7 +256,7 @@ impl HouseFault {
             Self::StillRejected { remedy, .. } => return Some(remedy.clone()),
             Self::NoSuchVariety { nearest: Some(near), .. } => return Some(format!("nearest: {near}")),
             Self::NoSuchVariety { nearest: None, .. } => "see the names with locule list",
-            Self::Typesetting(_) | Self::Table(_) | Self::Kept { .. } => return None,
+            Self::Typesetting(_) | Self::Table(_) | Self::Pages(_) | Self::Kept { .. } => return None,
         };
         Some(help.to_owned())
     }

@@ -36,6 +36,7 @@ pub mod claims;
 pub mod editing;
 pub mod keep;
 pub mod list;
+pub mod pages;
 pub mod print;
 pub mod printed;
 pub mod show;

@@ -1,7 +1,7 @@
 //! Printing: the catalogue as a PDF, from the list as it stands.
 
 use crate::claims;
-use crate::facts::{self, whole};
+use crate::facts::whole;
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
 use crate::guides::{self, Guides};
@@ -85,7 +85,8 @@ fn gather(house: &House, today: Date) -> Result<(Catalogue, usize), HouseFault> 
     })
 }
 
-fn titles(guides: &Guides) -> Vec<String> {
+/// The guides as their owner names them.
+pub(crate) fn titles(guides: &Guides) -> Vec<String> {
     let (fruit, habit, colour) = (&guides.fruit, &guides.habit, &guides.colour);
     [(&fruit.title, &fruit.version), (&habit.title, &habit.version), (&colour.title, &colour.version)]
         .map(|(title, version)| format!("{title}, version {version}"))
@@ -117,7 +118,7 @@ fn sections(all: &[Listed], guides: &Guides, units: Units) -> Vec<Section> {
     sections.filter(|section| !section.entries.is_empty()).collect()
 }
 
-fn is_measured(listed: &Listed) -> bool {
+pub(crate) fn is_measured(listed: &Listed) -> bool {
     listed.fruit.as_ref().is_some_and(|fruit| fruit.call.measured)
 }
 
@@ -126,15 +127,20 @@ fn verdict(listed: &Listed) -> Option<&str> {
 }
 
 fn entry(listed: &Listed, units: Units) -> Entry {
+    let portrait = is_measured(listed)
+        .then(|| printed_portrait(&portrait(&listed.look(), Scale::LIFE_SIZE, units)))
+        .flatten();
+    Entry { portrait, ..told_entry(listed, units) }
+}
+
+/// What is told of a variety, without its portrait.
+pub(crate) fn told_entry(listed: &Listed, units: Units) -> Entry {
     let fruit = listed.fruit.as_ref();
-    let look = facts::look(&listed.variety.name, fruit, listed.colour.as_ref());
     let used = fruit.map(|fruit| fruit.call.used).unwrap_or_default();
     Entry {
         name: listed.variety.name.clone(),
         aliases: listed.variety.aliases.clone(),
-        portrait: is_measured(listed)
-            .then(|| printed_portrait(&portrait(&look, Scale::LIFE_SIZE, units)))
-            .flatten(),
+        portrait: None,
         habit: told(listed.habit.as_ref().map(|habit| &habit.call), str::to_owned),
         fruit_class: told(fruit.map(|fruit| &fruit.call), with_article),
         colour: told(listed.colour.as_ref().map(|colour| &colour.exterior), str::to_owned),

@@ -2,6 +2,7 @@
 //!
 //! They are kept in `house.toml`, which the owner may edit; comments and order survive our changes.
 
+use publish::pages::SiteAddress;
 use record::language::Units;
 use serde::Deserialize;
 use std::ops::Range;
@@ -18,6 +19,8 @@ pub struct Settings {
     pub keeper: String,
     /// The shared PostgreSQL server's address, for a house whose ledger several people share.
     pub postgres: Option<String>,
+    /// Where the house's web pages stand on the web, such as `https://example.org/list/`, if they do.
+    pub site: Option<String>,
 }
 
 /// What is wrong with a settings file.
@@ -34,6 +37,9 @@ pub enum SettingsFault {
     /// Units of another language.
     #[error("units: {0:?} is neither \"us\" nor \"metric\"")]
     Units(String),
+    /// Web pages at an address that is none.
+    #[error("site: {0:?} is no address of the web")]
+    Site(String),
     /// A name or keeper that cannot be printed on a line.
     #[error("{key}: {value:?} cannot be a name")]
     NotAName {
@@ -55,25 +61,30 @@ impl SettingsFault {
     pub fn help(&self) -> &'static str {
         match self {
             Self::Form { .. } => {
-                "write name, units and keeper, each as key = \"words\", and postgres only for a shared ledger"
+                "write name, units and keeper, each as key = \"words\"; postgres is only for a shared ledger, site for web pages"
             }
+            Self::Site(_) => "write an address such as https://example.org/list/, or leave it out",
             Self::Units(_) => "write units = \"us\" or units = \"metric\"",
             Self::NotAName { .. } => "write some letters, on one line",
         }
     }
 }
 
-/// Refuses a name or keeper that is empty or holds line breaks and other signs that are no letters.
+/// Refuses a name or keeper that is empty or holds line breaks and other signs that are no letters, and a site
+/// that is no address.
 ///
 /// # Errors
-/// [`SettingsFault::NotAName`] with the key.
+/// [`SettingsFault::NotAName`] with the key; [`SettingsFault::Site`].
 pub fn refuse_unfit(settings: &Settings) -> Result<(), SettingsFault> {
     for (key, value) in [("name", &settings.name), ("keeper", &settings.keeper)] {
         if value.trim().is_empty() || value.chars().any(char::is_control) {
             return Err(SettingsFault::NotAName { key, value: value.clone() });
         }
     }
-    Ok(())
+    match &settings.site {
+        Some(site) if SiteAddress::new(site).is_none() => Err(SettingsFault::Site(site.clone())),
+        _ => Ok(()),
+    }
 }
 
 #[derive(Deserialize)]
@@ -83,6 +94,7 @@ struct File {
     units: String,
     keeper: String,
     postgres: Option<String>,
+    site: Option<String>,
 }
 
 /// Reads settings from the text of `house.toml`.
@@ -93,7 +105,8 @@ pub fn from_toml(text: &str) -> Result<Settings, SettingsFault> {
     let file: File =
         toml::from_str(text).map_err(|fault| SettingsFault::form(text, fault.span(), fault.message()))?;
     let units = units_from_word(&file.units).ok_or(SettingsFault::Units(file.units))?;
-    let settings = Settings { name: file.name, units, keeper: file.keeper, postgres: file.postgres };
+    let File { name, keeper, postgres, site, .. } = file;
+    let settings = Settings { name, units, keeper, postgres, site };
     refuse_unfit(&settings)?;
     Ok(settings)
 }
@@ -122,9 +135,11 @@ pub fn change(text: &str, settings: &Settings) -> Result<String, SettingsFault> 
     ] {
         set(&mut document, key, new);
     }
-    match &settings.postgres {
-        Some(url) => set(&mut document, "postgres", url),
-        None => drop(document.remove("postgres")),
+    for (key, new) in [("postgres", &settings.postgres), ("site", &settings.site)] {
+        match new {
+            Some(new) => set(&mut document, key, new),
+            None => drop(document.remove(key)),
+        }
     }
     Ok(document.to_string())
 }
@@ -161,6 +176,7 @@ units = "us"
 # Who keeps the notes, unless `--by` says otherwise.
 keeper = ""
 # A shared ledger: postgres = "postgresql://user@host/database"
+# Where your web pages stand, for their site map: site = "https://example.org/list/"
 "#;
 
 #[cfg(test)]
@@ -168,7 +184,13 @@ mod tests {
     use super::*;
 
     fn settings(name: &str) -> Settings {
-        Settings { name: name.into(), units: Units::Metric, keeper: "Wren".into(), postgres: None }
+        Settings {
+            name: name.into(),
+            units: Units::Metric,
+            keeper: "Wren".into(),
+            postgres: None,
+            site: None,
+        }
     }
 
     #[test]
@@ -189,6 +211,14 @@ mod tests {
     fn a_key_that_is_not_known_is_named() {
         let fault = from_toml("name='a'\nunits='us'\nkeeper='b'\ncolour='red'").unwrap_err();
         assert!(fault.to_string().starts_with("line 4: unknown field `colour`"), "{fault}");
+    }
+
+    #[test]
+    fn a_site_is_an_address_of_the_web() {
+        let at = |site: &str| Settings { site: Some(site.into()), ..settings("Barn") };
+        let kept = at("https://example.org/list/");
+        assert_eq!(from_toml(&to_toml(&kept)).unwrap(), kept);
+        assert!(matches!(refuse_unfit(&at("javascript:1")), Err(SettingsFault::Site(_))));
     }
 
     #[test]

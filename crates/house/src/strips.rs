@@ -69,7 +69,7 @@ fn ratio(part: f64, whole: f64) -> Option<f64> {
     (0.0 < whole).then(|| part / whole)
 }
 
-/// One strip for each trait that was measured.
+/// One strip for each trait that was measured, from a variety's records.
 pub(crate) fn strips(
     records: &[Recorded],
     sums: &FruitSums,
@@ -78,31 +78,61 @@ pub(crate) fn strips(
     verdict: Option<&str>,
     units: Units,
 ) -> Vec<Strip> {
+    let fruits: Vec<Fruit<'_>> = records.iter().filter_map(fruit).collect();
+    drawn(&fruits, &Behind { sums, spread, guide, verdict, units })
+}
+
+/// The same from the fruits that count, where no one else's are to be shown.
+pub(crate) fn strips_that_count(fruits: &[FruitSample], behind: &Behind<'_>) -> Vec<Strip> {
+    let fruits: Vec<Fruit<'_>> = fruits.iter().map(|sample| Fruit { sample, counted: true }).collect();
+    drawn(&fruits, behind)
+}
+
+/// What the dots stand before.
+pub(crate) struct Behind<'a> {
+    pub(crate) sums: &'a FruitSums,
+    pub(crate) spread: &'a Spread,
+    pub(crate) guide: &'a FruitGuide,
+    pub(crate) verdict: Option<&'a str>,
+    pub(crate) units: Units,
+}
+
+/// A fruit, and whether the call rests on it.
+struct Fruit<'a> {
+    sample: &'a FruitSample,
+    counted: bool,
+}
+
+fn fruit(recorded: &Recorded) -> Option<Fruit<'_>> {
+    let counted = match recorded.state {
+        RecordState::Standing | RecordState::Confirmed(_) => true,
+        RecordState::SetAside => false,
+        RecordState::Withdrawn(_) | RecordState::Replaced(_) | RecordState::Undone => return None,
+    };
+    let Note::Fruit(sample) = &recorded.note else { return None };
+    Some(Fruit { sample, counted })
+}
+
+fn drawn(fruits: &[Fruit<'_>], behind: &Behind<'_>) -> Vec<Strip> {
     let strip = |shows: &Shows| {
-        let dots = dots(records, shows.reading);
+        let dots = dots(fruits, shows.reading);
         (!dots.is_empty()).then(|| Strip {
             title: shows.title.to_owned(),
             measured: shows.measured,
             dots,
-            bands: bands(guide, shows.measure, verdict),
-            mean: mean(sums, spread, shows.of),
-            units,
+            bands: bands(behind.guide, shows.measure, behind.verdict),
+            mean: mean(behind.sums, behind.spread, shows.of),
+            units: behind.units,
         })
     };
     STRIPS.iter().filter_map(strip).collect()
 }
 
-fn dots(records: &[Recorded], reading: fn(&FruitSample) -> Option<f64>) -> Vec<Dot> {
-    let dot = |recorded: &Recorded| {
-        let counted = match recorded.state {
-            RecordState::Standing | RecordState::Confirmed(_) => true,
-            RecordState::SetAside => false,
-            RecordState::Withdrawn(_) | RecordState::Replaced(_) | RecordState::Undone => return None,
-        };
-        let Note::Fruit(fruit) = &recorded.note else { return None };
-        Some(Dot { reading: Reading::new(reading(fruit)?)?, counted })
+fn dots(fruits: &[Fruit<'_>], reading: fn(&FruitSample) -> Option<f64>) -> Vec<Dot> {
+    let dot = |fruit: &Fruit<'_>| {
+        Some(Dot { reading: Reading::new(reading(fruit.sample)?)?, counted: fruit.counted })
     };
-    records.iter().filter_map(dot).collect()
+    fruits.iter().filter_map(dot).collect()
 }
 
 fn mean(sums: &FruitSums, spread: &Spread, of: Trait) -> Option<MeanInterval> {

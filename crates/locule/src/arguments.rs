@@ -392,10 +392,11 @@ pub(crate) enum GuideAction {
     },
 }
 
-/// Print the catalogue as a PDF
+/// Print the catalogue as a PDF, or the list as a folder of web pages
 #[derive(Debug, Args)]
-#[command(after_long_help = "Example:
-  locule print catalogue --paper a4")]
+#[command(after_long_help = "Examples:
+  locule print catalogue --paper a4
+  locule print pages --to web")]
 pub(crate) struct Print {
     /// What to print
     #[arg(value_enum)]
@@ -403,8 +404,8 @@ pub(crate) struct Print {
     /// The paper
     #[arg(long, value_enum, default_value_t = PaperWord::Letter)]
     pub(crate) paper: PaperWord,
-    /// The file to write [default: printed/catalogue-YEAR.pdf in the house]
-    #[arg(long, value_name = "FILE")]
+    /// The file or folder to write [default: printed/catalogue-YEAR.pdf or printed/pages in the house]
+    #[arg(long, value_name = "PATH")]
     pub(crate) to: Option<PathBuf>,
 }
 
@@ -413,6 +414,8 @@ pub(crate) struct Print {
 pub(crate) enum Printed {
     /// An entry a variety, with portrait, calls and measures
     Catalogue,
+    /// The whole list as web pages that need no network, for any web server or a stick
+    Pages,
 }
 
 /// Paper sizes.
@@ -436,6 +439,9 @@ pub(crate) struct Settings {
     /// Who keeps the notes
     #[arg(long)]
     pub(crate) keeper: Option<String>,
+    /// Where your web pages stand on the web, for their site map; "" takes it away
+    #[arg(long, value_name = "URL")]
+    pub(crate) site: Option<String>,
 }
 
 /// Copy the ledger to one file while work goes on

@@ -65,6 +65,7 @@ fn fresh_house(folder: &Path) -> Result<House, Failure> {
         units: Units::Us,
         keeper: DEMO_KEEPER.to_owned(),
         postgres: None,
+        site: None,
     };
     let why = Some("the guides that the house was made with".to_owned());
     let act = Act { who: DEMO_KEEPER.to_owned(), at: Timestamp::now(), why };
@@ -84,7 +85,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     let mut written = Vec::new();
     for (paper, name) in [(PaperWord::Letter, "catalogue-letter.pdf"), (PaperWord::A4, "catalogue-a4.pdf")] {
         let to = Some(house.printed().join(name));
-        written.push(print::run(house, &Print { what: Printed::Catalogue, paper, to })?.file);
+        written.push(print::catalogue(house, &Print { what: Printed::Catalogue, paper, to })?.file);
     }
     let mut quarantined: BTreeMap<String, u64> = BTreeMap::new();
     for row in quarantine::waiting(house)? {

@@ -12,6 +12,7 @@ mod list;
 mod look;
 mod names;
 mod new;
+mod pages;
 mod print;
 mod quarantine;
 mod reading;
@@ -85,7 +86,7 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Show(show) => answer(&show::run(&house()?, &show)?, form),
         Command::List(list) => answer(&list::run(&house()?, list)?, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
-        Command::Print(print) => answer(&print::run(&house()?, &print)?, form),
+        Command::Print(print) => print::run(&house()?, &print, form),
         Command::Settings(settings) => answer(&settings::run(house()?, settings)?, form),
         Command::Backup(backup) => answer(&keep::back_up(&house()?, &backup)?, form),
         Command::Restore(restore) => answer(&keep::restore(&house()?, &restore)?, form),

@@ -1,8 +1,8 @@
-//! `locule print`: the catalogue as a PDF.
+//! `locule print`: the catalogue as a PDF, and what else is printed (`pages`).
 
 use super::reference::{Shape, shape};
-use super::{Failure, bars};
-use crate::answer::Answer;
+use super::{Failure, answer, bars, pages};
+use crate::answer::{Answer, Ending, Form};
 use crate::arguments::{PaperWord, Print, Printed};
 use house::folder::House;
 use house::print::{self, Paper};
@@ -23,12 +23,18 @@ pub(crate) struct Sheet {
     varieties: usize,
 }
 
-pub(crate) fn run(house: &House, typed: &Print) -> Result<Sheet, Failure> {
+pub(crate) fn run(house: &House, typed: &Print, form: Form) -> Result<Ending, Failure> {
+    match typed.what {
+        Printed::Catalogue => answer(&catalogue(house, typed)?, form),
+        Printed::Pages => answer(&pages::run(house, typed)?, form),
+    }
+}
+
+/// Prints the catalogue.
+pub(crate) fn catalogue(house: &House, typed: &Print) -> Result<Sheet, Failure> {
     let today = ZonedDateTime::now().date();
     let file = typed.to.clone().unwrap_or_else(|| print::catalogue_file(house, today));
-    let printed = match typed.what {
-        Printed::Catalogue => print::catalogue(house, paper(typed.paper), today, &file, &bars())?,
-    };
+    let printed = print::catalogue(house, paper(typed.paper), today, &file, &bars())?;
     let (bytes, varieties) = (printed.bytes, printed.varieties);
     Ok(Sheet { file: printed.file.display().to_string(), bytes, varieties })
 }

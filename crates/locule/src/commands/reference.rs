@@ -1,8 +1,8 @@
 //! `locule reference`: writes docs/commands.md and docs/json/ from the program itself.
 
 use super::{
-    Failure, call, correct, demo, doubts, guide, history, keep, list, look, names, new, print, quarantine,
-    settings, show, take,
+    Failure, call, correct, demo, doubts, guide, history, keep, list, look, names, new, pages, print,
+    quarantine, settings, show, take,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -58,6 +58,7 @@ fn shapes() -> Vec<Shape> {
         list::shapes(),
         guide::shapes(),
         print::shapes(),
+        pages::shapes(),
         settings::shapes(),
         keep::shapes(),
         demo::shapes(),

@@ -22,14 +22,20 @@ pub(crate) struct Stand {
     units: String,
     /// Who keeps the notes.
     keeper: String,
+    /// Where the house's web pages stand on the web, if they do.
+    site: Option<String>,
 }
 
 pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
-    let changes = typed.units.is_some() || typed.name.is_some() || typed.keeper.is_some();
+    let changes =
+        typed.units.is_some() || typed.name.is_some() || typed.keeper.is_some() || typed.site.is_some();
     let settings = &mut house.settings;
     settings.units = typed.units.map_or(settings.units, units);
     settings.name = typed.name.unwrap_or_else(|| settings.name.clone());
     settings.keeper = typed.keeper.unwrap_or_else(|| settings.keeper.clone());
+    if let Some(site) = typed.site {
+        settings.site = Some(site).filter(|site| !site.is_empty());
+    }
     if changes {
         folder::change_settings(&house)?;
     }
@@ -38,6 +44,7 @@ pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
         name: house.settings.name,
         units: units_to_word(house.settings.units).to_owned(),
         keeper: house.settings.keeper,
+        site: house.settings.site,
     })
 }
 
@@ -47,7 +54,11 @@ impl Answer for Stand {
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         writeln!(to, "{} in {}", self.name, self.folder)?;
         writeln!(to, "  units: {}", self.units)?;
-        writeln!(to, "  keeper: {}", self.keeper)
+        writeln!(to, "  keeper: {}", self.keeper)?;
+        match &self.site {
+            Some(site) => writeln!(to, "  web pages: {site}"),
+            None => Ok(()),
+        }
     }
 }
 

@@ -47,6 +47,7 @@ impl Site {
             units: Units::Metric,
             keeper: "Wren".into(),
             postgres: None,
+            site: None,
         };
         let act = Act { who: "Wren".into(), at: jiff::Timestamp::UNIX_EPOCH, why: None };
         let house = folder::create(&folder.path().join("house"), &settings, &act).unwrap();

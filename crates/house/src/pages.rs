@@ -1,0 +1,142 @@
+//! The list as a folder of web pages, written whole or not at all.
+//!
+//! Start at [`write`]. `gather` puts together what the pages say, `beside` writes a folder beside its place and swaps
+//! it in. Varieties are read, drawn and written a handful at a time, so that ten thousand need little room.
+
+mod beside;
+mod gather;
+
+use crate::fault::HouseFault;
+use crate::folder::House;
+use crate::guides::{self, Guides};
+use crate::list::{self, Listed};
+use crate::progress::Progress;
+use crate::strips::{self, Behind};
+use beside::Beside;
+use drawing::strip::Strip;
+use identity::guide::fruit::FruitGuide;
+use identity::spread::Spread;
+use identity::sums::FruitSums;
+use jiff::civil::Date;
+use ledger::evidence::Whose;
+use ledger::ledger::Ledger;
+use publish::pages::Folder;
+use rayon::prelude::{IntoParallelIterator, ParallelIterator};
+use record::fruit::FruitSample;
+use record::id::Id;
+use record::language::Units;
+use record::variety::Variety;
+use std::collections::HashMap;
+use std::ops::ControlFlow;
+use std::path::{Path, PathBuf};
+
+/// A folder of pages that was written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Written {
+    /// The folder.
+    pub folder: PathBuf,
+    /// Files in it.
+    pub files: u64,
+    /// Their bytes together.
+    pub bytes: u64,
+    /// Varieties.
+    pub varieties: usize,
+}
+
+/// The folder that pages go to unless another is named.
+#[must_use]
+pub fn default_folder(house: &House) -> PathBuf {
+    house.printed().join("pages")
+}
+
+/// Writes the pages to the folder `to`, whole or not at all.
+///
+/// A folder that an earlier run wrote is replaced; files in it that are not ours stay. Any other folder that holds
+/// something is refused.
+///
+/// # Errors
+/// [`HouseFault::NotEmpty`] and [`HouseFault::Busy`]; [`HouseFault::InTheWay`] where a file that is not ours has the
+/// name of a page; a guide's fault; what the ledger or the disk refuses.
+pub fn write(house: &House, to: &Path, today: Date, progress: &dyn Progress) -> Result<Written, HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let beside = Beside::begin(to)?;
+    let varieties = ledger.at_one_moment(|ledger| {
+        let guides = guides::read(&guides::accepted(ledger)?)?;
+        let all = list::everyone(ledger)?;
+        let folder = Folder::of(gather::web_list(house, ledger, &all, &guides, today)?);
+        let story = Story { folder: &folder, beside: &beside, all: &all, guides: &guides, progress };
+        story.tell(ledger, house.settings.units)?;
+        Ok::<_, HouseFault>(all.len())
+    })?;
+    let written = beside.swap_in()?;
+    Ok(Written { folder: to.to_owned(), files: written.files, bytes: written.bytes, varieties })
+}
+
+/// Varieties that are drawn and written together.
+const TOGETHER: usize = 64;
+
+/// The writing of one folder.
+struct Story<'a> {
+    folder: &'a Folder,
+    beside: &'a Beside,
+    all: &'a [Listed],
+    guides: &'a Guides,
+    progress: &'a dyn Progress,
+}
+
+impl Story<'_> {
+    fn tell(&self, ledger: &mut Ledger, units: Units) -> Result<(), HouseFault> {
+        self.progress.begin("writing the pages", u64::try_from(self.all.len()).ok());
+        let place: HashMap<Id<Variety>, usize> =
+            self.all.iter().enumerate().map(|(index, listed)| (listed.variety.id, index)).collect();
+        let drawer = Drawer { guide: &self.guides.fruit, spread: Spread::beforehand(), units };
+        let mut waiting: Vec<(usize, Vec<Strip>)> = Vec::new();
+        let mut is_written = vec![false; self.all.len()];
+        let mut outcome = Ok(());
+        ledger.fruit_by_variety(Whose::All, &mut |fruit| {
+            let Some((index, listed)) =
+                place.get(&fruit.variety).and_then(|at| Some((*at, self.all.get(*at)?)))
+            else {
+                return ControlFlow::Continue(());
+            };
+            is_written.iter_mut().skip(index).take(1).for_each(|written| *written = true);
+            waiting.push((index, drawer.strips(listed, fruit.records)));
+            if waiting.len() < TOGETHER {
+                return ControlFlow::Continue(());
+            }
+            outcome = self.write_varieties(std::mem::take(&mut waiting));
+            if outcome.is_ok() { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
+        })?;
+        outcome?;
+        let without = is_written.iter().enumerate().filter(|(_, written)| !**written);
+        waiting.extend(without.map(|(index, _)| (index, Vec::new())));
+        self.write_varieties(waiting)?;
+        self.folder.common()?.iter().try_for_each(|file| self.beside.write(file))
+    }
+
+    fn write_varieties(&self, varieties: Vec<(usize, Vec<Strip>)>) -> Result<(), HouseFault> {
+        varieties.into_par_iter().try_for_each(|(index, strips)| {
+            self.folder.variety(index, &strips)?.iter().try_for_each(|file| self.beside.write(file))?;
+            self.progress.advance(1);
+            Ok(())
+        })
+    }
+}
+
+/// Draws fruits against the guide's bands.
+struct Drawer<'a> {
+    guide: &'a FruitGuide,
+    /// What is known beforehand is near enough for a picture.
+    spread: Spread,
+    units: Units,
+}
+
+impl Drawer<'_> {
+    fn strips(&self, listed: &Listed, fruits: &[FruitSample]) -> Vec<Strip> {
+        let mut sums = FruitSums::default();
+        fruits.iter().for_each(|fruit| sums.take(fruit));
+        let verdict = listed.fruit.as_ref().and_then(|fruit| fruit.call.verdict.as_deref());
+        let (guide, spread, units) = (self.guide, &self.spread, self.units);
+        strips::strips_that_count(fruits, &Behind { sums: &sums, spread, guide, verdict, units })
+    }
+}
