@@ -7,10 +7,11 @@ use crate::kept::words::Word;
 use crate::ledger::Ledger;
 use crate::store::row::Row;
 use crate::store::session::Session;
-use crate::varieties::standing_number;
+use crate::varieties::{grouped, standing_number};
 use record::id::Id;
 use record::share::Share;
 use record::variety::Variety;
+use std::collections::HashMap;
 
 /// What a call is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -45,16 +46,24 @@ pub struct StoredCall {
 }
 
 const CALLS: &str =
-    "SELECT v.uuid, c.subject, c.verdict, c.probability, c.contested, c.evidence, c.guide, c.detail
+    "SELECT v.uuid, c.subject, c.verdict, c.probability, c.contested, c.evidence, c.guide, c.detail,
+    v.number
     FROM stored_call c JOIN variety v ON v.number = c.variety
     WHERE v.batch IN (SELECT number FROM standing_batch)";
 
+/// A call that comes out as it was keeps its round, so that nothing is shelved again for it.
 const KEEP: &str = "INSERT INTO stored_call
-    (variety, subject, verdict, probability, contested, evidence, guide, detail)
-    VALUES ($1, $2, $3, $4, $5, $6, $7, $8)
+    (variety, subject, verdict, probability, contested, evidence, guide, detail, kept)
+    VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)
     ON CONFLICT (variety, subject) DO UPDATE SET verdict = excluded.verdict,
     probability = excluded.probability, contested = excluded.contested, evidence = excluded.evidence,
-    guide = excluded.guide, detail = excluded.detail";
+    guide = excluded.guide, detail = excluded.detail, kept = excluded.kept
+    WHERE stored_call.detail <> excluded.detail OR stored_call.evidence <> excluded.evidence
+    OR stored_call.guide <> excluded.guide OR stored_call.contested <> excluded.contested
+    OR stored_call.probability <> excluded.probability
+    OR stored_call.verdict IS DISTINCT FROM excluded.verdict";
+
+const NEXT_ROUND: &str = "UPDATE shelf_state SET call_rounds = call_rounds + 1";
 
 impl Ledger {
     /// Keeps calls, each in the place of the one kept before for its variety and subject.
@@ -62,7 +71,11 @@ impl Ledger {
     /// # Errors
     /// [`LedgerFault::NoSuchVariety`], or what the disk or server refuses.
     pub fn keep_calls(&mut self, calls: &[StoredCall]) -> Result<(), LedgerFault> {
-        self.store.writing(|session| calls.iter().try_for_each(|call| keep(session, call)))
+        self.store.writing(|session| {
+            session.execute(NEXT_ROUND, &[])?;
+            let round = session.first("SELECT call_rounds FROM shelf_state", &[], |row| row.whole(0))?;
+            calls.iter().try_for_each(|call| keep(session, call, round.unwrap_or(0)))
+        })
     }
 
     /// Every kept call of varieties that stand, by variety and subject.
@@ -88,11 +101,28 @@ impl Ledger {
     /// # Errors
     /// What the disk or server refuses.
     pub fn forget_calls(&mut self) -> Result<(), LedgerFault> {
-        self.store.execute("DELETE FROM stored_call", &[]).map(|_| ())
+        self.store.writing(|session| {
+            session.execute(NEXT_ROUND, &[])?;
+            session.execute("UPDATE shelf_state SET made_by = NULL", &[])?;
+            session.execute("DELETE FROM stored_call", &[]).map(|_| ())
+        })
+    }
+
+    /// The kept calls of a run of varieties, by number.
+    pub(crate) fn calls_between(
+        &mut self,
+        first: i64,
+        last: i64,
+    ) -> Result<HashMap<i64, Vec<StoredCall>>, LedgerFault> {
+        let sql = format!("{CALLS} AND v.number BETWEEN $1 AND $2 ORDER BY c.subject");
+        let calls = self
+            .store
+            .rows(&sql, &[first.into(), last.into()], |row| Ok((row.whole(8)?, read_call(row)?)))?;
+        Ok(grouped(calls))
     }
 }
 
-fn keep(session: &mut Session<'_>, call: &StoredCall) -> Result<(), LedgerFault> {
+fn keep(session: &mut Session<'_>, call: &StoredCall, round: i64) -> Result<(), LedgerFault> {
     let variety = standing_number(session, call.variety)?;
     let values = [
         variety.into(),
@@ -103,6 +133,7 @@ fn keep(session: &mut Session<'_>, call: &StoredCall) -> Result<(), LedgerFault>
         call.evidence.0.cast_signed().into(),
         call.guide.cast_signed().into(),
         call.detail.as_str().into(),
+        round.into(),
     ];
     session.execute(KEEP, &values).map(|_| ())
 }

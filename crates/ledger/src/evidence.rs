@@ -4,7 +4,7 @@
 //! doubted or its doubts were confirmed. Only one variety's records are in memory at a time.
 
 mod gathering;
-mod stamps;
+pub(crate) mod stamps;
 
 use crate::fault::LedgerFault;
 use crate::kept::keys::Keys;
@@ -80,7 +80,7 @@ pub struct EvidenceOf {
 }
 
 /// Which notes count; `n` is the noun's table.
-const COUNTS: &str = "n.batch IN (SELECT number FROM standing_batch)
+pub(crate) const COUNTS: &str = "n.batch IN (SELECT number FROM standing_batch)
     AND n.id NOT IN (SELECT record FROM ended_record)
     AND n.id NOT IN (SELECT record FROM doubted_record)";
 

@@ -31,6 +31,7 @@ pub mod calls;
 pub mod guides;
 pub mod keep;
 pub mod settings;
+pub mod shelf;
 pub mod verify;
 
 mod kept;

@@ -7,6 +7,7 @@ use crate::kept::words::Word;
 use crate::ledger::Ledger;
 use crate::names::key;
 use crate::store::session::Session;
+use crate::store::value::Value;
 use record::id::Id;
 use record::variety::{Claim, Variety};
 use std::collections::HashMap;
@@ -18,8 +19,8 @@ impl Ledger {
     /// What the disk or server refuses.
     pub fn varieties(&mut self) -> Result<Vec<Variety>, LedgerFault> {
         let mut session = self.store.session();
-        let mut aliases = aliases(&mut session)?;
-        let mut claims = claims(&mut session)?;
+        let mut aliases = aliases(&mut session, "", &[])?;
+        let mut claims = claims(&mut session, "", &[])?;
         session.rows(
             "SELECT number, uuid, name FROM variety WHERE batch IN (SELECT number FROM standing_batch)
              ORDER BY name_key, number",
@@ -57,6 +58,31 @@ impl Ledger {
             Some(number) => read_one(&mut session, number),
             None => Ok(None),
         }
+    }
+
+    /// The standing varieties of a run of numbers, by number.
+    pub(crate) fn varieties_between(
+        &mut self,
+        first: i64,
+        last: i64,
+    ) -> Result<HashMap<i64, Variety>, LedgerFault> {
+        let mut session = self.store.session();
+        let run = [first.into(), last.into()];
+        let mut aliases = aliases(&mut session, "variety BETWEEN $1 AND $2 AND", &run)?;
+        let mut claims = claims(&mut session, "variety BETWEEN $1 AND $2 AND", &run)?;
+        let sql = "SELECT number, uuid, name FROM variety WHERE number BETWEEN $1 AND $2
+                   AND batch IN (SELECT number FROM standing_batch)";
+        let varieties = session.rows(sql, &run, |row| {
+            let number = row.whole(0)?;
+            let variety = Variety {
+                id: keys::id(row, 1)?,
+                name: row.words(2)?,
+                aliases: aliases.remove(&number).unwrap_or_default(),
+                claims: claims.remove(&number).unwrap_or_default(),
+            };
+            Ok((number, variety))
+        })?;
+        Ok(varieties.into_iter().collect())
     }
 
     /// Lets one more name mean a variety, as a batch of its own.
@@ -122,22 +148,34 @@ fn read_one(session: &mut Session<'_>, number: i64) -> Result<Option<Variety>, L
     })
 }
 
-fn aliases(session: &mut Session<'_>) -> Result<HashMap<i64, Vec<String>>, LedgerFault> {
-    let sql = "SELECT variety, alias FROM alias WHERE batch IN (SELECT number FROM standing_batch)
-               ORDER BY alias_key";
-    session.rows(sql, &[], |row| Ok((row.whole(0)?, row.words(1)?))).map(grouped)
+fn aliases(
+    session: &mut Session<'_>,
+    only: &str,
+    values: &[Value<'_>],
+) -> Result<HashMap<i64, Vec<String>>, LedgerFault> {
+    let sql = format!(
+        "SELECT variety, alias FROM alias WHERE {only} batch IN (SELECT number FROM standing_batch)
+         ORDER BY alias_key"
+    );
+    session.rows(&sql, values, |row| Ok((row.whole(0)?, row.words(1)?))).map(grouped)
 }
 
-fn claims(session: &mut Session<'_>) -> Result<HashMap<i64, Vec<Claim>>, LedgerFault> {
-    let sql = "SELECT variety, about, words FROM claim WHERE batch IN (SELECT number FROM standing_batch)
-               ORDER BY batch, source_row, about, words";
-    let claim = session.rows(sql, &[], |row| {
+fn claims(
+    session: &mut Session<'_>,
+    only: &str,
+    values: &[Value<'_>],
+) -> Result<HashMap<i64, Vec<Claim>>, LedgerFault> {
+    let sql = format!(
+        "SELECT variety, about, words FROM claim WHERE {only} batch IN (SELECT number FROM standing_batch)
+         ORDER BY batch, source_row, about, words"
+    );
+    let claim = session.rows(&sql, values, |row| {
         Ok((row.whole(0)?, Claim { about: Word::read(row.text(1)?)?, words: row.words(2)? }))
     });
     claim.map(grouped)
 }
 
-fn grouped<T>(pairs: Vec<(i64, T)>) -> HashMap<i64, Vec<T>> {
+pub(crate) fn grouped<T>(pairs: Vec<(i64, T)>) -> HashMap<i64, Vec<T>> {
     let mut groups: HashMap<i64, Vec<T>> = HashMap::new();
     for (number, one) in pairs {
         groups.entry(number).or_default().push(one);

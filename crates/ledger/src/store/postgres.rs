@@ -86,9 +86,20 @@ fn address_and_schema(url: &str) -> Result<(String, String), LedgerFault> {
     Ok((address, schema.to_owned()))
 }
 
+/// The words of the shelf. Source: PostgreSQL 15 documentation, "Full Text Search", GIN indexes.
+const WORDS_OF_THE_SHELF: &str = "CREATE TABLE shelf_text (rowid BIGINT PRIMARY KEY, names TSVECTOR NOT NULL, \
+    words TSVECTOR NOT NULL); CREATE INDEX shelf_text_by_names ON shelf_text USING GIN (names); \
+    CREATE INDEX shelf_text_by_words ON shelf_text USING GIN (words)";
+
 /// The schema's words as PostgreSQL has them.
 pub(crate) fn ddl(schema: &str) -> String {
-    schema.replace("BYTES", "BYTEA").replace("{strict}", "")
+    let words = [
+        ("BYTES", "BYTEA"),
+        ("{strict}", ""),
+        ("{bytewise}", " COLLATE \"C\""),
+        ("{words_of_the_shelf}", WORDS_OF_THE_SHELF),
+    ];
+    words.iter().fold(schema.to_owned(), |text, (ours, theirs)| text.replace(ours, theirs))
 }
 
 pub(crate) fn execute(client: &mut Client, sql: &str, values: &[Value<'_>]) -> Result<u64, LedgerFault> {

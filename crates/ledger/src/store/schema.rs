@@ -10,7 +10,10 @@ struct Step {
 }
 
 /// Every step, oldest first. A step that has been released is never edited.
-const STEPS: &[Step] = &[Step { to: 1, sql: include_str!("../../schema/0001_first_form.sql") }];
+const STEPS: &[Step] = &[
+    Step { to: 1, sql: include_str!("../../schema/0001_first_form.sql") },
+    Step { to: 2, sql: include_str!("../../schema/0002_the_shelf.sql") },
+];
 
 /// The five references of a table that speaks of single notes.
 const OF_ONE_NOUN: &str = include_str!("../../schema/of_one_noun.sql");

@@ -85,10 +85,21 @@ fn prepared(connection: Connection) -> Result<Connection, LedgerFault> {
     Ok(connection)
 }
 
+/// The words of the shelf: an index only, without the text. Source: SQLite documentation, "FTS5 Extension",
+/// contentless tables.
+const WORDS_OF_THE_SHELF: &str = "CREATE VIRTUAL TABLE shelf_text USING fts5(names, words, content = '', \
+    contentless_delete = 1, tokenize = 'unicode61 remove_diacritics 0', prefix = '2 3')";
+
 /// The schema's words as SQLite has them.
 pub(crate) fn ddl(schema: &str) -> String {
-    let words =
-        [("DOUBLE PRECISION", "REAL"), ("BIGINT", "INTEGER"), ("BYTES", "BLOB"), ("{strict}", " STRICT")];
+    let words = [
+        ("DOUBLE PRECISION", "REAL"),
+        ("BIGINT", "INTEGER"),
+        ("BYTES", "BLOB"),
+        ("{strict}", " STRICT"),
+        ("{bytewise}", ""),
+        ("{words_of_the_shelf}", WORDS_OF_THE_SHELF),
+    ];
     words.iter().fold(schema.to_owned(), |text, (ours, theirs)| text.replace(ours, theirs))
 }
 

@@ -14,5 +14,6 @@ mod properties;
 mod quarantine;
 mod rounds;
 mod saying;
+mod shelf;
 mod taking;
 mod undoing;

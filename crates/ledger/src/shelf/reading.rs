@@ -1,0 +1,178 @@
+//! The list read off the shelf: as many rows as a page shows, and how many there are in all.
+
+use crate::fault::LedgerFault;
+use crate::kept::keys;
+use crate::ledger::Ledger;
+use crate::shelf::conditions::{Conditions, order};
+use crate::shelf::wanted::{Part, SortedBy, Want, Way};
+use crate::shelf::words::plain_words;
+use crate::store::session::Session;
+use crate::store::value::Value;
+use record::id::Id;
+use record::variety::Variety;
+
+/// A row as it is read off the shelf.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Read {
+    /// The variety.
+    pub variety: Id<Variety>,
+    /// The key of what its calls rest on; nothing where it was never called.
+    pub rests_on: Option<u64>,
+    /// What the row shows, in the form that the house gives it.
+    pub told: String,
+}
+
+/// How many rows there are.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Counted {
+    /// All of them.
+    pub rows: u64,
+    /// Those with a contested call.
+    pub contested: u64,
+}
+
+/// How many varieties share a class and a habit.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Cell {
+    /// The class, where one was called.
+    pub class: Option<String>,
+    /// The habit, where one was called.
+    pub habit: Option<String>,
+    /// How many.
+    pub varieties: u64,
+}
+
+impl Ledger {
+    /// The rows that are as wanted, in order. The shelf must stand: see [`Ledger::shelf`].
+    ///
+    /// # Errors
+    /// What the disk or server refuses.
+    pub fn shelved(
+        &mut self,
+        wants: &[Want],
+        by: SortedBy,
+        way: Way,
+        part: Part,
+    ) -> Result<Vec<Read>, LedgerFault> {
+        let mut session = self.store.session();
+        let conditions = Conditions::of(&session, wants);
+        let mut values = conditions.values();
+        let limit = limit(&mut values, part);
+        let sql = format!(
+            "SELECT v.uuid, p.rests_on, t.told FROM
+             (SELECT s.variety, s.rests_on, row_number() OVER (ORDER BY {order}) AS place FROM shelf s
+              WHERE {all} ORDER BY {order}{limit}) p
+             JOIN shelf_told t ON t.variety = p.variety JOIN variety v ON v.number = p.variety ORDER BY p.place",
+            order = order(by, way),
+            all = conditions.all()
+        );
+        session.rows(&sql, &values, |row| {
+            Ok(Read {
+                variety: keys::id(row, 0)?,
+                rests_on: row.whole_or_none(1)?.map(i64::cast_unsigned),
+                told: row.words(2)?,
+            })
+        })
+    }
+
+    /// How many rows are as wanted, and how many of them are contested.
+    ///
+    /// # Errors
+    /// What the disk or server refuses.
+    pub fn count_shelved(&mut self, wants: &[Want]) -> Result<Counted, LedgerFault> {
+        let mut session = self.store.session();
+        let conditions = Conditions::of(&session, wants);
+        let sql = format!(
+            "SELECT count(*), count(*) FILTER (WHERE s.contested = 1) FROM shelf s WHERE {}",
+            conditions.all()
+        );
+        let counted = session.first(&sql, &conditions.values(), |row| {
+            Ok(Counted { rows: row.count(0)?, contested: row.count(1)? })
+        })?;
+        Ok(counted.unwrap_or_default())
+    }
+
+    /// Which of these words are a word of some variety's name, and so no slip of the pen.
+    ///
+    /// # Errors
+    /// What the disk or server refuses.
+    pub fn name_words<'w>(&mut self, words: &[&'w str]) -> Result<Vec<&'w str>, LedgerFault> {
+        let mut session = self.store.session();
+        let sql = match session {
+            Session::File(_) => "SELECT rowid FROM shelf_text WHERE shelf_text MATCH $1 LIMIT 1",
+            Session::Server(_) => {
+                "SELECT rowid FROM shelf_text WHERE names @@ CAST(CAST($1 AS TEXT) AS tsquery) LIMIT 1"
+            }
+        };
+        let mut known = Vec::new();
+        for word in words {
+            let plain = plain_words(word);
+            if plain.is_empty() {
+                continue;
+            }
+            let asked = match session {
+                Session::File(_) => format!("names : \"{plain}\""),
+                Session::Server(_) => {
+                    plain.split(' ').map(|word| format!("'{word}'")).collect::<Vec<_>>().join(" & ")
+                }
+            };
+            if session.first(sql, &[asked.as_str().into()], |row| row.whole(0))?.is_some() {
+                known.push(*word);
+            }
+        }
+        Ok(known)
+    }
+
+    /// How many rows there would be without each want in turn, read in one go.
+    ///
+    /// # Shape
+    /// One count a want, in their order.
+    ///
+    /// # Errors
+    /// What the disk or server refuses.
+    pub fn count_without_each(&mut self, wants: &[Want]) -> Result<Vec<u64>, LedgerFault> {
+        if wants.len() < 2 {
+            // Without its only want it is the whole list.
+            let all = self.count_shelved(&[])?.rows;
+            return Ok(wants.iter().map(|_| all).collect());
+        }
+        let mut session = self.store.session();
+        let conditions = Conditions::of(&session, wants);
+        let counts: Vec<String> = (0..wants.len())
+            .map(|place| format!("count(*) FILTER (WHERE {})", conditions.without(place)))
+            .collect();
+        let sql = format!("SELECT {} FROM shelf s", counts.join(", "));
+        let read = session.first(&sql, &conditions.values(), |row| {
+            (0..wants.len()).map(|place| row.count(place)).collect::<Result<Vec<u64>, _>>()
+        })?;
+        Ok(read.unwrap_or_default())
+    }
+
+    /// How many rows as wanted stand in each cell of class and habit.
+    ///
+    /// # Errors
+    /// What the disk or server refuses.
+    pub fn shelf_cells(&mut self, wants: &[Want]) -> Result<Vec<Cell>, LedgerFault> {
+        let mut session = self.store.session();
+        let conditions = Conditions::of(&session, wants);
+        let sql = format!(
+            "SELECT s.class, s.habit, count(*) FROM shelf s WHERE {} GROUP BY s.class, s.habit
+             ORDER BY s.class NULLS LAST, s.habit NULLS LAST",
+            conditions.all()
+        );
+        session.rows(&sql, &conditions.values(), |row| {
+            Ok(Cell { class: row.words_or_none(0)?, habit: row.words_or_none(1)?, varieties: row.count(2)? })
+        })
+    }
+}
+
+fn limit(values: &mut Vec<Value<'_>>, part: Part) -> String {
+    match part {
+        Part::Whole => String::new(),
+        Part::Rows { most, after } => {
+            values.push(most.into());
+            values.push(after.into());
+            format!(" LIMIT ${} OFFSET ${}", values.len() - 1, values.len())
+        }
+    }
+}
