@@ -10,6 +10,7 @@
 //! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
 //! * "How sure is a share seen 3 times in 10?" [`intervals`]
 //! * "How often would a true value drawn from this posterior fall in that class?" [`draws`]
+//! * "Which treatment should stand in which plot, and what will the blocks cost?" [`design`]
 //!
 //! [`component`] is what both mixed models answer with; [`logarithms`] keeps sums of tiny
 //! probabilities from vanishing.
@@ -27,6 +28,8 @@ pub mod logarithms;
 pub mod normal;
 
 pub mod draws;
+
+pub mod design;
 
 mod climb;
 mod levels;

@@ -7,5 +7,6 @@ mod house;
 
 mod chance;
 mod curves;
+mod designs;
 mod nested;
 mod spread;
