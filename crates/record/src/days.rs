@@ -5,6 +5,9 @@
 pub struct Days(f64);
 
 impl Days {
+    /// No days.
+    pub const NONE: Self = Self(0.0);
+
     /// Takes zero or more; NaN, infinity and negatives are no run of days.
     #[must_use]
     pub fn new(days: f64) -> Option<Self> {

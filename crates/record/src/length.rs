@@ -12,6 +12,9 @@ pub const INCHES_PER_FOOT: f64 = 12.0;
 pub struct Millimetres(f64);
 
 impl Millimetres {
+    /// No length.
+    pub const NONE: Self = Self(0.0);
+
     /// Takes zero or more; NaN, infinity and negatives are no length.
     #[must_use]
     pub fn new(millimetres: f64) -> Option<Self> {

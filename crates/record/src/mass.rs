@@ -16,6 +16,9 @@ pub const GRAMS_PER_OUNCE: f64 = GRAMS_PER_POUND / OUNCES_PER_POUND;
 pub struct Grams(f64);
 
 impl Grams {
+    /// No mass.
+    pub const NONE: Self = Self(0.0);
+
     /// Takes zero or more; NaN, infinity and negatives are no mass.
     #[must_use]
     pub fn new(grams: f64) -> Option<Self> {

@@ -4,7 +4,7 @@ use crate::amount::Amount;
 use record::colour::Pattern;
 use record::days::Days;
 use record::length::Millimetres;
-use record::mass::Grams;
+use record::mass::{Grams, Ounces};
 use record::purpose::Purpose;
 use record::season::Season;
 
@@ -58,6 +58,43 @@ pub enum Earliness {
     Late,
 }
 
+impl Earliness {
+    /// All of them, in the order that they ripen.
+    pub const ALL: [Self; 3] = [Self::Early, Self::Mid, Self::Late];
+
+    /// The word for it.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Early => "early",
+            Self::Mid => "midseason",
+            Self::Late => "late",
+        }
+    }
+
+    /// The days that it stands for. Source: seed-trade pages as collected call 52 to 65 days early and put the
+    /// latest kinds at 80 days and more; what lies between is midseason. Common practice, no better source.
+    #[must_use]
+    pub fn days(self) -> Amount<Days> {
+        let days = |days: f64| Days::new(days).unwrap_or(Days::NONE);
+        match self {
+            Self::Early => Amount::AtMost(days(65.0)),
+            Self::Mid => Amount::Between(days(66.0), days(79.0)),
+            Self::Late => Amount::AtLeast(days(80.0)),
+        }
+    }
+
+    /// The days of all that is not so; nothing for midseason, which lies between two.
+    #[must_use]
+    pub fn other_days(self) -> Option<Amount<Days>> {
+        match self {
+            Self::Early => Days::new(66.0).map(Amount::AtLeast),
+            Self::Mid => None,
+            Self::Late => Days::new(79.0).map(Amount::AtMost),
+        }
+    }
+}
+
 /// How heavy a fruit is, in the words of the US consumer standard.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Size {
@@ -71,6 +108,35 @@ pub enum Size {
     VeryLarge,
 }
 
+impl Size {
+    /// All of them, from the lightest.
+    pub const ALL: [Self; 4] = [Self::Small, Self::Medium, Self::Large, Self::VeryLarge];
+
+    /// The word for it.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Small => "small",
+            Self::Medium => "medium",
+            Self::Large => "large",
+            Self::VeryLarge => "very large",
+        }
+    }
+
+    /// The weights that it stands for; large takes in very large. Source: 7 CFR 51.1903: small under 3 oz, medium
+    /// 3 to 6 oz, large over 6 to 10 oz, very large over 10 oz.
+    #[must_use]
+    pub fn weights(self) -> Amount<Grams> {
+        let ounces = |ounces: f64| Ounces::new(ounces).and_then(Ounces::to_grams).unwrap_or(Grams::NONE);
+        match self {
+            Self::Small => Amount::AtMost(ounces(3.0)),
+            Self::Medium => Amount::Between(ounces(3.0), ounces(6.0)),
+            Self::Large => Amount::AtLeast(ounces(6.0)),
+            Self::VeryLarge => Amount::AtLeast(ounces(10.0)),
+        }
+    }
+}
+
 /// How the evidence of a variety stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum State {
@@ -80,6 +146,83 @@ pub enum State {
     Contradicted,
     /// Nothing was measured that tells what it is.
     Unmeasured,
+}
+
+impl State {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Contested, Self::Contradicted, Self::Unmeasured];
+
+    /// The word for it.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Contested => "contested",
+            Self::Contradicted => "contradicted",
+            Self::Unmeasured => "unmeasured",
+        }
+    }
+}
+
+/// Kinds of wants. Wants of one kind are alternatives.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Kind {
+    /// Habits.
+    Habit,
+    /// Fruit classes.
+    Class,
+    /// Colours.
+    Colour,
+    /// Patterns.
+    Pattern,
+    /// Shape marks.
+    Mark,
+    /// What it is good for in the kitchen.
+    Use,
+    /// How it is grown and picked.
+    Growing,
+    /// Weights and sizes.
+    Weight,
+    /// Lengths.
+    Length,
+    /// Widths.
+    Width,
+    /// Plant heights.
+    Height,
+    /// Days and earliness.
+    Days,
+    /// Seed chambers.
+    Locules,
+    /// How the evidence stands.
+    State,
+    /// Seasons.
+    Season,
+    /// Words left for full text.
+    Words,
+}
+
+impl Want {
+    /// Its kind.
+    #[must_use]
+    pub fn kind(&self) -> Kind {
+        match self {
+            Self::Habit(_) => Kind::Habit,
+            Self::Class(_) => Kind::Class,
+            Self::Colour(_) => Kind::Colour,
+            Self::Pattern(_) => Kind::Pattern,
+            Self::Mark(_) => Kind::Mark,
+            Self::Use(Purpose::Containers | Purpose::AllAtOnce | Purpose::AllSeason) => Kind::Growing,
+            Self::Use(_) => Kind::Use,
+            Self::Weight(_) | Self::Size(_) => Kind::Weight,
+            Self::Length(_) => Kind::Length,
+            Self::Width(_) => Kind::Width,
+            Self::Height(_) => Kind::Height,
+            Self::Days(_) | Self::Earliness(_) => Kind::Days,
+            Self::Locules(_) => Kind::Locules,
+            Self::State(_) => Kind::State,
+            Self::Season(_) => Kind::Season,
+            Self::Words(_) => Kind::Words,
+        }
+    }
 }
 
 /// Whether a thing is asked for or asked away.
