@@ -79,6 +79,17 @@ impl Unknown {
         noted.fold(seen, u32::saturating_add).max(1)
     }
 
+    /// Every fruit as a sample, those of notes last.
+    #[must_use]
+    pub fn samples(&self) -> Vec<FruitSample> {
+        let own = self.fruits.iter().map(|fruit| sample(fruit, self.subject(fruit.plant)));
+        let noted = self.notes.iter().filter_map(|note| match note {
+            Note::Fruit(sample) => Some(sample.clone()),
+            _ => None,
+        });
+        own.chain(noted).collect()
+    }
+
     fn subject(&self, plant: Option<PlantNumber>) -> Subject {
         // It has no variety, that is what is asked; evidence does not look at it.
         Subject { variety: Id::from_uuid(Uuid::nil()), season: self.season, plot: None, plant }

@@ -62,12 +62,7 @@ fn beyond(words: String) -> Doubt {
 
 /// Doubts about a fruit sample.
 pub(crate) fn of_fruit(fruit: &FruitSample, about: &About<'_>, today: Date) -> Vec<Doubt> {
-    let mut doubts = Vec::new();
-    doubts.extend(fruit_limits(fruit));
-    doubts.extend(fruit_swaps(fruit));
-    if doubts.is_empty() {
-        doubts.extend(against_ellipsoid(fruit));
-    }
+    let mut doubts = by_itself(fruit);
     doubts.extend(fruit.weight.and_then(|weight| unlike_variety(weight, about)));
     doubts.extend(of_day(fruit.sampled_on, about, today));
     doubts
@@ -110,6 +105,16 @@ pub(crate) fn of_day(day: Option<Date>, about: &About<'_>, today: Date) -> Vec<D
 pub(crate) fn in_future(day: Date, today: Date) -> Option<Doubt> {
     (today < day)
         .then(|| doubt(DoubtKind::InTheFuture, format!("dated {day}, after the day it was brought in")))
+}
+
+/// Doubts about a fruit of which nothing else is known.
+pub(crate) fn by_itself(fruit: &FruitSample) -> Vec<Doubt> {
+    let mut doubts = fruit_limits(fruit);
+    doubts.extend(fruit_swaps(fruit));
+    if doubts.is_empty() {
+        doubts.extend(against_ellipsoid(fruit));
+    }
+    doubts
 }
 
 fn fruit_limits(fruit: &FruitSample) -> Vec<Doubt> {

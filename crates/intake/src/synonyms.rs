@@ -66,7 +66,11 @@ pub const HEADINGS: &[Synonyms] = &[
     claim(ClaimSubject::FruitWeight, "weight, fruit weight, fruit size, size, claimed weight"),
     claim(ClaimSubject::DaysToMaturity, "days, days to maturity, dtm, maturity, days to ripe, claimed days"),
     claim(ClaimSubject::Purpose, "purpose, use, uses, good for, best for, claimed purpose"),
-    claim(ClaimSubject::Other, "claim, claims, description, catalogue text, other claims"),
+    claim(
+        ClaimSubject::Other,
+        "claim, claims, description, catalogue text, other claims, packet text, catalogue description, blurb, \
+         catalogue entry, packet words, catalogue notes, packet notes, variety notes",
+    ),
     line(ColumnUse::GrowOut, ABOUT_PLOTS, "grow out, growout, grow out name, planting, trial"),
     line(ColumnUse::Season, ABOUT_PLOTS, "season, year, harvest year, season year"),
     line(ColumnUse::Garden, ABOUT_PLOTS, "garden, site, field, location, farm"),

@@ -1,4 +1,5 @@
-//! Rows of varieties: names, other names, and claims in their own words.
+//! Rows of varieties: names, other names, and claims in their own words. A description is taken apart into single
+//! claims.
 
 use crate::cells::{CellFault, ColumnReader};
 use crate::column::ColumnUse;
@@ -11,6 +12,8 @@ use crate::take::Given;
 use record::id::Id;
 use record::variety::{Claim, ClaimSubject, Variety, name_key};
 use std::collections::HashMap;
+use wording::claims::taken_apart;
+use wording::vocabulary::Vocabulary;
 
 /// Longest name of a variety, in letters.
 const LONGEST_NAME: usize = 200;
@@ -32,6 +35,7 @@ pub(crate) struct VarietyColumns {
     name: ColumnReader,
     aliases: ColumnReader,
     claims: Vec<(ClaimSubject, ColumnReader)>,
+    vocabulary: Vocabulary,
     met: HashMap<String, u64>,
 }
 
@@ -42,6 +46,7 @@ impl VarietyColumns {
             name: plan.reader(ColumnUse::Variety),
             aliases: plan.reader(ColumnUse::Aliases),
             claims: claims.filter(|(_, column)| column.is_there()).collect(),
+            vocabulary: Vocabulary::of_the_trade(),
             met: HashMap::new(),
         }
     }
@@ -116,7 +121,10 @@ impl VarietyColumns {
                     column.fault(RowFault::Outside { value: words.chars().take(40).collect(), limits })
                 );
             }
-            claims.push(Claim { about: *about, words });
+            match about {
+                ClaimSubject::Other => claims.extend(taken_apart(&words, &self.vocabulary)),
+                about => claims.push(Claim { about: *about, words }),
+            }
         }
         Ok(claims)
     }

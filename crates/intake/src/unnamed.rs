@@ -1,0 +1,106 @@
+//! A table of an unknown tomato: its fruits, picks, heights or colours as anybody keeps them, with no variety named.
+//!
+//! Every row is of the one unknown, so a column that names varieties, plots or grow-outs is passed over.
+//! Start at [`take`].
+
+use crate::column::ColumnUse;
+use crate::entry::Entry;
+use crate::layout::{Answers, ColumnAnswer, Layout};
+use crate::recognise::{RecogniseFault, recognise};
+use crate::rejection::Rejection;
+use crate::roster::Roster;
+use crate::table::{ReadFault, Table};
+use crate::take::{self, Taken};
+use jiff::civil::Date;
+use record::doubt::Doubt;
+use record::id::Id;
+use record::note::Note;
+use record::season::Season;
+use record::variety::Variety;
+use std::ops::ControlFlow;
+use uuid::Uuid;
+
+/// Rows of an unknown that are read; it is a handful and no harvest. A choice of ours.
+pub const MOST_ROWS: usize = 5000;
+
+/// The word that stands for the unknown in a column of its own, as its heading and in every row.
+const STAND_IN: &str = "Variety";
+
+/// What a table told of an unknown.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Told {
+    /// What was seen, with what is odd about it.
+    pub notes: Vec<(Note, Vec<Doubt>)>,
+    /// Rows that could not be read.
+    pub rejected: Vec<Rejection>,
+}
+
+/// Why a table of an unknown cannot be read.
+#[derive(Debug, thiserror::Error)]
+pub enum UnnamedFault {
+    /// Its headings cannot be made out.
+    #[error(transparent)]
+    Recognise(#[from] RecogniseFault),
+    /// It cannot be read to its end.
+    #[error(transparent)]
+    Read(#[from] ReadFault),
+    /// It is no handful.
+    #[error("it holds more than {MOST_ROWS} rows, which is no handful")]
+    TooLong,
+}
+
+/// Reads a table of one unknown; rows with no season of their own are of `season`.
+///
+/// # Errors
+/// [`UnnamedFault`] where it is no table, or too long.
+pub fn take(table: &Table, season: Season, today: Date) -> Result<Told, UnnamedFault> {
+    let named = with_stand_in(table)?;
+    let answers = Answers { season: Some(season), columns: passed_over(table), ..Answers::default() };
+    let layout = recognise(&named, &[], &answers)?;
+    let roster = roster();
+    let mut told = Told::default();
+    take::take(&named, &layout, &roster, today, &mut |taken| {
+        match taken {
+            Taken::Entry { entry: Entry::Note(note), doubts, .. } => told.notes.push((note, doubts)),
+            Taken::Entry { .. } => {}
+            Taken::Rejected(rejection) => told.rejected.push(rejection),
+        }
+        ControlFlow::Continue(())
+    })?;
+    Ok(told)
+}
+
+/// The same table with the unknown's own column at the left.
+fn with_stand_in(table: &Table) -> Result<Table, UnnamedFault> {
+    let mut rows: Vec<(u64, Vec<String>)> = Vec::new();
+    table.walk(&mut |row| {
+        let cells = row.cells().map(|cell| cell.text.to_owned());
+        let is_blank = row.is_blank();
+        let first = if is_blank { String::new() } else { STAND_IN.to_owned() };
+        rows.push((row.number, std::iter::once(first).chain(cells).collect()));
+        if rows.len() <= MOST_ROWS { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
+    })?;
+    if MOST_ROWS < rows.len() {
+        return Err(UnnamedFault::TooLong);
+    }
+    Ok(Table::of_rows(table.file_name(), table.sheet(), &rows))
+}
+
+/// Columns of the table as it was that name what an unknown does not have, one further to the right.
+fn passed_over(table: &Table) -> Vec<ColumnAnswer> {
+    let naming = |layout: Layout| {
+        let names = [ColumnUse::Variety, ColumnUse::Plot, ColumnUse::GrowOut];
+        let columns = layout.columns.into_iter().filter(move |column| names.contains(&column.reads));
+        let over = |place| ColumnAnswer { place, reads: Some(ColumnUse::Ignored), ..ColumnAnswer::default() };
+        columns.map(|column| over(column.place + 1)).collect()
+    };
+    // A table that cannot be made out without the stand-in names nothing that would be in its way.
+    recognise(table, &[], &Answers::default()).map(naming).unwrap_or_default()
+}
+
+fn roster() -> Roster {
+    let mut roster = Roster::new();
+    let (name, aliases, claims) = (STAND_IN.to_owned(), Vec::new(), Vec::new());
+    roster.add_variety(&Variety { id: Id::from_uuid(Uuid::nil()), name, aliases, claims }, None);
+    roster
+}
