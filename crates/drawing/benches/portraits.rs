@@ -44,6 +44,21 @@ fn portrait_of_a_plain_slicer(bencher: divan::Bencher) {
     bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::Us));
 }
 
+/// The dearest fruit of each size from 5 g to 900 g: striped, ribbed, cut, with its gel measured.
+#[divan::bench(args = [5, 15, 60, 180, 400, 900])]
+fn portrait_of_every_size(bencher: divan::Bencher, grams: u32) {
+    // Weight = 1.06e-3 x pi/6 x width squared x length, with length 0.8 of the width.
+    let width = (f64::from(grams) * 6.0 / (std::f64::consts::PI * 1.06e-3 * 0.8)).cbrt();
+    let look = look(
+        width,
+        [(5, 2), (15, 2), (60, 3), (180, 5), (400, 9), (900, 16)]
+            .into_iter()
+            .find(|(of, _)| *of == grams)
+            .map_or(2, |(_, locules)| locules),
+    );
+    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::Us));
+}
+
 #[divan::bench]
 fn bench_of_130(bencher: divan::Bencher) {
     let entry = |index: usize| BenchEntry {

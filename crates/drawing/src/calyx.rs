@@ -13,6 +13,9 @@ const SHORTEST_SEPAL: f64 = 3.2;
 /// Tallest stem left on the fruit, in millimetres. Common practice, no source.
 const TALLEST_STEM: f64 = 13.0;
 
+/// Half a sepal's width and how high it arches, over its length. A choice of the drawing.
+const SEPAL_HALF: f64 = 0.125;
+const SEPAL_ARCH: f64 = 0.15;
 /// Length in pixels below which the sepals behind the stem are left out. A choice of the drawing.
 const FEW_SEPALS: f64 = 6.0;
 
@@ -21,11 +24,11 @@ const FEW_SEPALS: f64 = 6.0;
 const SEPALS: [(f64, f64, bool); 7] = [
     (-0.55, 0.26, true),
     (0.5, 0.3, true),
-    (-1.0, 0.1, false),
-    (1.0, 0.13, false),
-    (-0.52, -0.1, false),
-    (0.62, -0.06, false),
-    (0.06, -0.2, false),
+    (-1.0, 0.12, false),
+    (1.0, 0.15, false),
+    (-0.56, -0.2, false),
+    (0.62, -0.17, false),
+    (0.04, -0.34, false),
 ];
 
 /// How far stem and sepals stand above the top of the fruit, in millimetres.
@@ -47,7 +50,13 @@ pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
         let reach = sepal * across * (0.88 + 0.24 * figure.scatter(400 + index));
         let lift = sepal * (lift + 0.07 * (figure.scatter(500 + index) - 0.5));
         let tip = Point::new(reach, slope.rest(reach, sepal) - lift);
-        lance(if back { &mut behind } else { &mut before }, base, tip, sepal * 0.17, sepal * 0.17);
+        lance(
+            if back { &mut behind } else { &mut before },
+            base,
+            tip,
+            sepal * SEPAL_HALF,
+            sepal * SEPAL_ARCH,
+        );
     }
     if !behind.is_empty() {
         canvas.element("path").set("fill", &LEAF.lighter(-13.0).hex()).along(&behind).end();

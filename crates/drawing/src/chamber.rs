@@ -12,7 +12,7 @@ use std::f64::consts::{PI, TAU};
 const KNOTS: (u32, u32) = (12, 7);
 /// The same for a small chamber, and half the width in pixels up to which a chamber is small.
 const FEW_KNOTS: (u32, u32) = (8, 6);
-const SMALL: f64 = 36.0;
+const SMALL: f64 = 50.0;
 /// How round a chamber is: 1 an ellipse, 0 a square. A choice of the drawing.
 const ROUNDNESS: f64 = 0.62;
 /// A ripe seed's length in millimetres. Common practice, no source.
@@ -27,16 +27,49 @@ const PLACENTA_SHARE: f64 = 0.3;
 const USUAL_OPENING: f64 = 0.86;
 /// Least and greatest opening drawn; a chamber never vanishes, and walls stay between two.
 const OPENINGS: (f64, f64) = (0.12, 1.3);
-/// Halvings of the range of openings, which end within a quarter of a per cent of the gel measured.
-const HALVINGS: u32 = 9;
+/// Steps towards the opening that gives the gel measured, and how near its share is near enough.
+const STEPS: u32 = 12;
+const NEAR: f64 = 0.002;
 /// Most seeds drawn in one chamber; more would hide it. A choice of the drawing.
 const MOST_SEEDS: u32 = 24;
 
 /// The chambers of a figure, laid round its core: as many as were counted.
-pub(crate) fn chambers<'a>(figure: &Figure, rim: &'a Rim, radius: f64) -> Vec<Chamber<'a>> {
-    let lay = Lay { figure, rim, radius };
+pub(crate) fn chambers<'f, 'a>(figure: &'f Figure, rim: &'a Rim, radius: f64) -> Chambers<'f, 'a> {
+    let lay = Lay { figure, rim, radius, knots: [KNOTS, FEW_KNOTS].map(Knots::of) };
     let opening = figure.gel.map_or(USUAL_OPENING, |gel| lay.opening_for(gel));
-    (0..figure.locules).map(|index| lay.chamber(index, opening, 1.0)).collect()
+    let chambers = (0..figure.locules).map(|index| lay.chamber(index, opening, 1.0)).collect();
+    Chambers { lay, chambers }
+}
+
+/// The chambers of one face, and the knots that they are drawn through.
+pub(crate) struct Chambers<'f, 'a> {
+    lay: Lay<'f, 'a>,
+    chambers: Vec<Chamber<'a>>,
+}
+
+impl<'a> Chambers<'_, 'a> {
+    /// Each chamber with its knots.
+    pub(crate) fn each(&self) -> impl Iterator<Item = (&Chamber<'a>, &Knots)> {
+        self.chambers.iter().map(|chamber| (chamber, self.lay.knots_of(chamber)))
+    }
+}
+
+/// Where a chamber's wall and its placenta have their knots: worked out once for all chambers, as powers
+/// and sines take longer than all else about them.
+pub(crate) struct Knots {
+    wall: Vec<(f64, f64)>,
+    placenta: Vec<(f64, f64)>,
+}
+
+impl Knots {
+    fn of((wall, placenta): (u32, u32)) -> Self {
+        let square = |share: f64| share.signum() * share.abs().powf(ROUNDNESS);
+        let tongue = |angle: f64| (0.5 * angle.cos(), -0.78 + 0.7 * angle.sin());
+        Self {
+            wall: turns(wall).map(|angle| (square(angle.cos()), square(angle.sin()))).collect(),
+            placenta: turns(placenta).map(tongue).collect(),
+        }
+    }
 }
 
 /// What the chambers of one face share.
@@ -44,9 +77,16 @@ struct Lay<'f, 'a> {
     figure: &'f Figure,
     rim: &'a Rim,
     radius: f64,
+    /// The knots of large chambers, and of small ones.
+    knots: [Knots; 2],
 }
 
 impl<'a> Lay<'_, 'a> {
+    fn knots_of(&self, chamber: &Chamber<'_>) -> &Knots {
+        let [many, few] = &self.knots;
+        if self.radius * chamber.half.min(1.0) < SMALL { few } else { many }
+    }
+
     /// One chamber, opened from nothing (0) to all its usual room (1), and into the core beyond; `wild` 0 leaves out scatter.
     fn chamber(&self, index: u32, opening: f64, wild: f64) -> Chamber<'a> {
         let count = self.figure.locules;
@@ -73,16 +113,36 @@ impl<'a> Lay<'_, 'a> {
     }
 
     /// How far chambers must be opened for their gel to take `share` of the face.
+    ///
+    /// Each step looks where the line between the two ends says that the share is met; an end that stays
+    /// twice is trusted half, so that neither side drags (the Illinois rule of false position).
     fn opening_for(&self, share: f64) -> f64 {
         let face = PI * self.radius * self.radius;
-        let taken = |opening: f64| {
-            let one = area(&self.chamber(0, opening, 0.0).wall());
-            f64::from(self.figure.locules) * one * (1.0 - PLACENTA_SHARE) / face
+        let lacks = |opening: f64| {
+            let chamber = self.chamber(0, opening, 0.0);
+            let one = area(&chamber.wall(self.knots_of(&chamber)));
+            f64::from(self.figure.locules) * one * (1.0 - PLACENTA_SHARE) / face - share
         };
         let (mut low, mut high) = OPENINGS;
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(low, high);
-            if taken(middle) < share { low = middle } else { high = middle }
+        let (mut under, mut over) = (lacks(low), lacks(high));
+        if 0.0 <= under || over <= 0.0 {
+            return if 0.0 <= under { low } else { high };
+        }
+        let mut last = 0.0;
+        for _ in 0..STEPS {
+            let opening = (low * over - high * under) / (over - under);
+            let lack = lacks(opening);
+            if lack.abs() < NEAR {
+                return opening;
+            }
+            if lack < 0.0 {
+                (low, under) = (opening, lack);
+                over = if last < 0.0 { over / 2.0 } else { over };
+            } else {
+                (high, over) = (opening, lack);
+                under = if last > 0.0 { under / 2.0 } else { under };
+            }
+            last = lack;
         }
         f64::midpoint(low, high)
     }
@@ -114,20 +174,20 @@ pub(crate) struct Chamber<'a> {
 
 impl Chamber<'_> {
     /// The wall of the chamber.
-    pub(crate) fn wall(&self) -> Vec<Point> {
-        let square = |share: f64| share.signum() * share.abs().powf(ROUNDNESS);
-        turns(self.knots().0).map(|angle| self.at(square(angle.cos()), square(angle.sin()))).collect()
+    pub(crate) fn wall(&self, knots: &Knots) -> Vec<Point> {
+        knots.wall.iter().map(|(across, out)| self.at(*across, *out)).collect()
     }
 
     /// The placenta: a tongue of flesh from the core, round which the seeds sit.
-    pub(crate) fn placenta(&self) -> Vec<Point> {
-        turns(self.knots().1).map(|angle| self.at(0.5 * angle.cos(), -0.78 + 0.7 * angle.sin())).collect()
+    pub(crate) fn placenta(&self, knots: &Knots) -> Vec<Point> {
+        knots.placenta.iter().map(|(across, out)| self.at(*across, *out)).collect()
     }
 
     /// The seeds, each as the two ends of a stroke with round caps.
     pub(crate) fn seeds(&self, figure: &Figure) -> Vec<(Point, Point)> {
         let count = figure.seeds.map_or_else(|| self.room(), |seeds| self.part_of(seeds)).min(MOST_SEEDS);
-        (0..count).map(|seed| self.seed(figure, seed, count)).collect()
+        let root = self.at(0.0, -0.62);
+        (0..count).map(|seed| self.seed(figure, root, seed, count)).collect()
     }
 
     /// A seed's length and width as drawn, in pixels.
@@ -137,20 +197,20 @@ impl Chamber<'_> {
         (length, length * SEED_SHAPE)
     }
 
-    fn seed(&self, figure: &Figure, seed: u32, count: u32) -> (Point, Point) {
+    /// One seed of `count`, which points away from the `root` of the placenta.
+    fn seed(&self, figure: &Figure, root: Point, seed: u32, count: u32) -> (Point, Point) {
         let jitter = |salt: u32| figure.scatter(10_000 + self.index * 256 + seed * 4 + salt) - 0.5;
         let along = (f64::from(seed) + 0.5 + 0.5 * jitter(0)) / f64::from(count);
         let angle = PI * (0.04 + 0.92 * along);
         let out = 1.0 + 0.12 * jitter(1);
         let (up, across) = angle.sin_cos();
         let place = self.at(0.78 * out * across, -0.7 + 1.08 * out * up);
-        let root = self.at(0.3 * across, -0.7 + 0.4 * up);
         let (length, width) = self.seed_size();
         // Away from the root, turned a little to either side.
         let (x, y) = (place.x - root.x, place.y - root.y);
-        let (sideways, ahead) = (0.7 * jitter(2)).sin_cos();
-        let (x, y) = (x * ahead - y * sideways, x * sideways + y * ahead);
-        let reach = (length - width) / 2.0 / x.hypot(y).max(f64::MIN_POSITIVE);
+        let sideways = 0.7 * jitter(2);
+        let (x, y) = (x - y * sideways, y + x * sideways);
+        let reach = (length - width) / 2.0 / (x * x + y * y).sqrt().max(f64::MIN_POSITIVE);
         let end = |side: f64| Point::new(place.x + side * x * reach, place.y + side * y * reach);
         (end(-1.0), end(1.0))
     }
@@ -167,10 +227,6 @@ impl Chamber<'_> {
     /// This chamber's part of the seeds counted in the whole face.
     fn part_of(&self, seeds: u32) -> u32 {
         seeds / self.count + u32::from(self.index < seeds % self.count)
-    }
-
-    fn knots(&self) -> (u32, u32) {
-        if self.radius * self.half.min(1.0) < SMALL { FEW_KNOTS } else { KNOTS }
     }
 
     /// The point of the chamber `across` (-1 to 1) and `out` (-1 at the core to 1 at the outer wall).

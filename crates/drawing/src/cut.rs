@@ -3,7 +3,7 @@
 //! Drawn about its centre, in pixels. The number of chambers is the number counted; a fruit that
 //! nobody has cut is drawn faint, with dashed edge and the chambers only pencilled.
 
-use crate::chamber::{Chamber, chambers};
+use crate::chamber::{Chambers, chambers};
 use crate::figure::Figure;
 use crate::paint::{INK, THIN_INK};
 use crate::path::{Path, Point, bounds, turns};
@@ -42,21 +42,34 @@ pub(crate) struct Rim {
     /// Where the rim's middle lies and how far a lobe reaches, so that it is as wide as measured.
     centre: Point,
     reach: f64,
+    /// The rim's own knots and the line through them; none where it is a circle.
+    knots: Vec<Point>,
+    line: Path,
 }
 
 impl Rim {
     fn of(figure: &Figure, radius: f64) -> Self {
         let turn = -PI / 2.0 + 0.5 * (figure.scatter(11) - 0.5);
         let centre = Point::new(0.0, 0.0);
-        let mut rim = Self { lobes: figure.lobes, depth: figure.lobe_depth, turn, centre, reach: radius };
-        if rim.lobes > 0 {
-            let (least, most) = bounds(&rim.points(1.0));
-            let stretch = 2.0 * radius / (most.x - least.x).max(most.y - least.y).max(f64::MIN_POSITIVE);
-            let middle = least.towards(most, 0.5);
-            rim.centre = Point::new(-middle.x * stretch, -middle.y * stretch);
-            rim.reach = radius * stretch;
-        }
-        rim
+        let (lobes, depth) = (figure.lobes, figure.lobe_depth);
+        let free =
+            Self { lobes, depth, turn, centre, reach: radius, knots: Vec::new(), line: Path::sized(radius) };
+        if lobes == 0 { free } else { free.fitted(radius) }
+    }
+
+    /// The same rim moved and stretched so that it is just as wide as it should be, lobes or no lobes.
+    fn fitted(mut self, radius: f64) -> Self {
+        let count = (self.lobes * KNOTS_A_LOBE).max(12);
+        self.knots = turns(count).map(|angle| self.at(angle + self.turn, 1.0)).collect();
+        let (least, most) = bounds(&self.knots);
+        let stretch = 2.0 * radius / (most.x - least.x).max(most.y - least.y).max(f64::MIN_POSITIVE);
+        let middle = least.towards(most, 0.5);
+        let placed = |knot: &Point| Point::new((knot.x - middle.x) * stretch, (knot.y - middle.y) * stretch);
+        self.knots = self.knots.iter().map(placed).collect();
+        self.centre = Point::new(-middle.x * stretch, -middle.y * stretch);
+        self.reach = radius * stretch;
+        self.line.round(&self.knots);
+        self
     }
 
     /// The point of the rim at an angle, or a `share` of the way out to it.
@@ -68,36 +81,35 @@ impl Rim {
         self.centre.polar(angle, self.reach * share * (1.0 - self.depth * groove))
     }
 
-    /// Begins the shape of the rim, shrunk to `share`: a circle where it is smooth.
-    fn edge<'a>(&self, canvas: &'a mut Canvas, share: f64) -> Element<'a> {
-        if self.lobes == 0 {
-            return canvas.element("circle").at("r", self.reach * share);
+    /// Begins the shape of the rim: a circle where it is smooth.
+    fn edge<'a>(&self, canvas: &'a mut Canvas) -> Element<'a> {
+        if self.knots.is_empty() {
+            return canvas.element("circle").at("r", self.reach);
         }
-        let mut path = Path::sized(self.reach);
-        path.round(&self.points(share));
-        canvas.element("path").along(&path)
-    }
-
-    fn points(&self, share: f64) -> Vec<Point> {
-        turns((self.lobes * KNOTS_A_LOBE).max(12)).map(|angle| self.at(angle + self.turn, share)).collect()
+        canvas.element("path").along(&self.line)
     }
 }
 
 fn face(canvas: &mut Canvas, figure: &Figure, rim: &Rim, radius: f64) {
     let palette = &figure.palette;
-    let skin = if figure.colour_known { palette.skin.lighter(-6.0).hex() } else { INK.to_string() };
-    rim.edge(canvas, 1.0).set("fill", &skin).end();
-    rim.edge(canvas, 1.0 - SKIN.max(0.7 / radius)).set("fill", &palette.flesh.hex()).end();
+    let skin = rim.edge(canvas).set("fill", &palette.skin.lighter(-6.0).hex());
+    if figure.colour_known {
+        skin.end();
+    } else {
+        skin.set("stroke", INK).at("stroke-width", (radius * 0.022).clamp(0.35, 1.1)).end();
+    }
+    let within = 1.0 - SKIN.max(0.7 / radius);
+    rim.edge(canvas).scaled(within).set("fill", &palette.flesh.hex()).end();
 }
 
-fn inside(canvas: &mut Canvas, figure: &Figure, chambers: &[Chamber<'_>], radius: f64) {
+fn inside(canvas: &mut Canvas, figure: &Figure, chambers: &Chambers<'_, '_>, radius: f64) {
     let palette = &figure.palette;
     let (mut gel, mut placenta, mut seeds) =
         (Path::sized(radius), Path::sized(radius), Path::sized(radius / 2.0));
-    for chamber in chambers {
-        gel.round(&chamber.wall());
+    for (chamber, knots) in chambers.each() {
+        gel.round(&chamber.wall(knots));
         if radius > BARE {
-            placenta.round(&chamber.placenta());
+            placenta.round(&chamber.placenta(knots));
         }
         for (from, to) in chamber.seeds(figure) {
             seeds.move_to(from);
@@ -112,7 +124,7 @@ fn inside(canvas: &mut Canvas, figure: &Figure, chambers: &[Chamber<'_>], radius
         canvas.element("path").set("fill", &palette.flesh.lighter(3.0).hex()).along(&placenta).end();
     }
     streaks(canvas, figure, radius);
-    let Some(seed) = chambers.first().map(|chamber| chamber.seed_size()) else { return };
+    let Some(seed) = chambers.each().next().map(|(chamber, _)| chamber.seed_size()) else { return };
     if seeds.is_empty() || seed.1 < 0.3 {
         return;
     }
@@ -147,12 +159,12 @@ fn streaks(canvas: &mut Canvas, figure: &Figure, radius: f64) {
 }
 
 /// Draws a fruit that nobody has cut: a dashed edge and faint walls.
-fn pencilled(canvas: &mut Canvas, figure: &Figure, rim: &Rim, chambers: &[Chamber<'_>], radius: f64) {
+fn pencilled(canvas: &mut Canvas, figure: &Figure, rim: &Rim, chambers: &Chambers<'_, '_>, radius: f64) {
     let tint = figure.palette.flesh.lighter(10.0).hex();
-    let face = rim.edge(canvas, 1.0).set("fill", &tint).at("fill-opacity", 0.3).set("stroke", THIN_INK);
+    let face = rim.edge(canvas).set("fill", &tint).at("fill-opacity", 0.3).set("stroke", THIN_INK);
     face.at("stroke-width", 0.8).set("stroke-dasharray", "3 2.5").end();
     let mut walls = Path::sized(radius);
-    chambers.iter().for_each(|chamber| walls.round(&chamber.wall()));
-    let guess = canvas.element("path").set("fill", "none").set("stroke", THIN_INK).at("stroke-width", 0.6);
-    guess.set("stroke-dasharray", "1 2").at("stroke-opacity", 0.7).along(&walls).end();
+    chambers.each().for_each(|(chamber, knots)| walls.round(&chamber.wall(knots)));
+    let guess = canvas.element("path").set("fill", "none").set("stroke", THIN_INK).at("stroke-width", 0.75);
+    guess.set("stroke-dasharray", "2 1.8").along(&walls).end();
 }

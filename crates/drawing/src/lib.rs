@@ -2,7 +2,8 @@
 //!
 //! For the web pages, the catalogue and the packets, which draw with this crate and with nothing else.
 //! Start at [`look`], the traits that make a portrait, then [`portrait`] and [`mod@bench`], which set
-//! portraits on shelves; [`strip`] and [`gauge`] draw the evidence and the certainty of a call.
+//! portraits on shelves; [`strip`] and [`gauge`] draw the evidence and the certainty of a call; [`mod@plant`]
+//! and [`mod@span`] draw a guide's habits and limits for the type chart.
 //!
 //! Every drawing is ink on paper but for the fruit's own colours, is the same text for the same
 //! values, and uses only what a strict page, an `<img>`, a PDF and a PNG all understand: presentation
@@ -11,8 +12,10 @@
 pub mod bench;
 pub mod gauge;
 pub mod look;
+pub mod plant;
 pub mod portrait;
 pub mod scale;
+pub mod span;
 pub mod strip;
 pub mod svg;
 
@@ -23,6 +26,7 @@ mod chamber;
 mod columns;
 mod cut;
 mod figure;
+mod foliage;
 mod lettering;
 mod link;
 mod outline;

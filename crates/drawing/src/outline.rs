@@ -7,6 +7,7 @@
 use crate::figure::Figure;
 use crate::look::{Shoulder, Tip};
 use crate::path::{Point, bounds};
+use record::colour::Pattern;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Where the neck is measured, as a share of the length from the stem. Source: issue 2 and DESIGN
@@ -14,6 +15,8 @@ use std::f64::consts::{FRAC_PI_2, PI};
 const NECK_AT: f64 = 0.25;
 /// Knots down one side of a smooth outline and of a lobed one; more are not seen. A choice of the drawing.
 const KNOTS: (u32, u32) = (8, 14);
+/// Places of the table by which marks on the skin are laid. A choice of the drawing.
+const REACHES: u32 = 48;
 /// Slackest and squarest shoulder drawn, as the exponent of its superellipse: below the first the
 /// outline comes to a point, beyond the second it looks like a tin. A choice of the drawing.
 const SHOULDERS: (f64, f64) = (1.75, 9.0);
@@ -44,6 +47,10 @@ pub(crate) struct Profile {
     top: f64,
     stretch: (f64, f64),
     knots: u32,
+    /// The knots of the whole outline, clockwise from the stem end.
+    pub(crate) outline: Vec<Point>,
+    /// The reach at even shares of the length, for what lies on the fruit and not on its outline.
+    reaches: Vec<f64>,
 }
 
 impl Profile {
@@ -70,17 +77,29 @@ impl Profile {
             top: 0.0,
             stretch: (1.0, 1.0),
             knots: if figure.lobes == 0 { KNOTS.0 } else { KNOTS.1 },
+            outline: Vec::new(),
+            reaches: Vec::new(),
         };
-        free.fitted()
+        let is_patterned = figure.lobes > 0 || figure.pattern != Pattern::Plain;
+        if is_patterned { free.fitted().tabled() } else { free.fitted() }
     }
 
     /// The same profile, stretched so that its curve is exactly as long and wide as it should be:
     /// sunk ends must not cost length, nor the bulge between two knots add width.
     fn fitted(mut self) -> Self {
-        let (least, most) = bounds(&self.round());
+        let free = self.traced();
+        let (least, most) = bounds(&free);
         let stretch = |wanted: f64, from: f64, to: f64| wanted / (to - from).max(f64::MIN_POSITIVE);
         self.top = least.y;
         self.stretch = (stretch(2.0 * self.radius, least.x, most.x), stretch(self.length, least.y, most.y));
+        let placed = |knot: &Point| Point::new(knot.x * self.stretch.0, (knot.y - self.top) * self.stretch.1);
+        self.outline = free.iter().map(placed).collect();
+        self
+    }
+
+    /// The same profile with its reach written down, as stripes and grooves ask for it hundreds of times.
+    fn tabled(mut self) -> Self {
+        self.reaches = (0..=REACHES).map(|step| self.reach(f64::from(step) / f64::from(REACHES))).collect();
         self
     }
 
@@ -99,8 +118,8 @@ impl Profile {
         }
     }
 
-    /// The whole outline, clockwise from the stem end.
-    pub(crate) fn round(&self) -> Vec<Point> {
+    /// Traces the whole outline, clockwise from the stem end.
+    fn traced(&self) -> Vec<Point> {
         let right = self.side(FRAC_PI_2);
         let left = self.side(-FRAC_PI_2);
         let between = right.len().saturating_sub(2);
@@ -108,19 +127,36 @@ impl Profile {
     }
 
     /// The line down the fruit at a longitude: 0 faces the eye, a quarter turn is the outline.
-    pub(crate) fn side(&self, longitude: f64) -> Vec<Point> {
-        self.meridian(longitude, self.knots)
+    fn side(&self, longitude: f64) -> Vec<Point> {
+        (0..=self.knots).map(|step| self.at(longitude, down(step, self.knots))).collect()
     }
 
     /// The line down the fruit at a longitude, in as many steps as are asked for.
     pub(crate) fn meridian(&self, longitude: f64, steps: u32) -> Vec<Point> {
-        let down = |step: u32| (1.0 - (PI * f64::from(step) / f64::from(steps)).cos()) / 2.0;
-        (0..=steps).map(|step| self.at(longitude, down(step))).collect()
+        (0..=steps).map(|step| self.on(longitude, down(step, steps))).collect()
+    }
+
+    /// As [`Profile::at`], by the table where there is one: between two of its places the line is straight,
+    /// so that a mark on the skin lies within the outline.
+    pub(crate) fn on(&self, longitude: f64, down: f64) -> Point {
+        let place = down.clamp(0.0, 1.0) * f64::from(REACHES);
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held between 0 and 48")]
+        let step = place as usize;
+        match (self.reaches.get(step), self.reaches.get(step + 1)) {
+            (Some(from), Some(to)) => {
+                let reach = from + (to - from) * place.fract();
+                self.placed(self.radius * reach * longitude.sin(), down)
+            }
+            _ => self.at(longitude, down),
+        }
     }
 
     /// The point of the surface at a longitude and a share of the length.
     pub(crate) fn at(&self, longitude: f64, down: f64) -> Point {
-        let x = self.radius * self.reach(down) * longitude.sin();
+        self.placed(self.radius * self.reach(down) * longitude.sin(), down)
+    }
+
+    fn placed(&self, x: f64, down: f64) -> Point {
         Point::new(x * self.stretch.0, self.height(x, down))
     }
 
@@ -139,6 +175,11 @@ impl Profile {
     fn groove(&self, across: f64) -> f64 {
         (f64::from(self.lobes) * (across.asin() - self.turn) / 2.0).cos().powi(4)
     }
+}
+
+/// How far down the step of this number lies, of `steps`: they crowd towards the ends, where the line bends.
+fn down(step: u32, steps: u32) -> f64 {
+    (1.0 - (PI * f64::from(step) / f64::from(steps)).cos()) / 2.0
 }
 
 /// A superellipse's reach at `up` from its widest (0) to its end (1).

@@ -170,7 +170,7 @@ fn of_word(word: TradeColour) -> Palette {
             Hue(66.0, 42.0, 68.0),
             Hue(48.0, 58.0, 50.0),
             Hue(74.0, 32.0, 58.0),
-            Hue(79.0, 20.0, 58.0),
+            Hue(83.0, 10.0, 55.0),
         ),
         TradeColour::Yellow => {
             palette(Hue(82.0, 8.0, 72.0), Hue(70.0, 28.0, 68.0), Hue(87.0, 4.0, 52.0), Hue(84.0, 1.0, 62.0))

@@ -1,6 +1,6 @@
 //! Path data: curves written as short relative steps, rounded to hundredths without drift.
 
-use crate::svg::{push_hundredths, whole};
+use crate::svg::{Number, whole};
 use std::f64::consts::TAU;
 
 /// A point in pixels, x to the right and y down.
@@ -22,22 +22,27 @@ impl Point {
 
     /// The point at `angle` (0 to the right, growing clockwise) and `distance` from this one.
     pub(crate) fn polar(self, angle: f64, distance: f64) -> Self {
-        Self::new(self.x + distance * angle.cos(), self.y + distance * angle.sin())
+        let (down, across) = angle.sin_cos();
+        Self::new(self.x + distance * across, self.y + distance * down)
     }
 }
 
 /// Drawn size in pixels from which tenths of a pixel are fine enough. A choice of the drawing.
 const LARGE: f64 = 8.0;
+/// Bytes that most paths take.
+const ROOM: usize = 1024;
+/// Knots from which a curve hardly bulges between two of them.
+const MANY_KNOTS: usize = 24;
 
 /// Path data being written, in relative steps. Every step starts from the rounded end of the last, so
 /// that rounding never adds up.
 pub(crate) struct Path {
-    text: String,
+    text: Vec<u8>,
     /// Where the path stands, and where its present part began.
     at: (i64, i64),
     start: (i64, i64),
     /// The command written last; a command that repeats needs no letter.
-    last: char,
+    last: u8,
     /// Hundredths of a pixel that places are rounded to, and how many of them make a pixel.
     grain: i64,
     fineness: f64,
@@ -47,7 +52,7 @@ impl Path {
     /// A path of something `size` pixels large: the larger it is, the fewer digits it needs.
     pub(crate) fn sized(size: f64) -> Self {
         let (grain, fineness) = if size < LARGE { (1, 100.0) } else { (10, 10.0) };
-        Self { text: String::with_capacity(512), at: (0, 0), start: (0, 0), last: ' ', grain, fineness }
+        Self { text: Vec::with_capacity(ROOM), at: (0, 0), start: (0, 0), last: b' ', grain, fineness }
     }
 
     pub(crate) fn is_empty(&self) -> bool {
@@ -55,36 +60,36 @@ impl Path {
     }
 
     pub(crate) fn data(&self) -> &str {
-        &self.text
+        str::from_utf8(&self.text).unwrap_or_default()
     }
 
     pub(crate) fn move_to(&mut self, to: Point) {
-        self.step('m', [to]);
+        self.step(b'm', [to]);
         self.start = self.at;
         // A number after a move would read as a line: the next command always needs its letter.
-        self.last = ' ';
+        self.last = b' ';
     }
 
     pub(crate) fn line_to(&mut self, to: Point) {
-        self.step('l', [to]);
+        self.step(b'l', [to]);
     }
 
     pub(crate) fn bend_to(&mut self, over: Point, to: Point) {
-        self.step('q', [over, to]);
+        self.step(b'q', [over, to]);
     }
 
     pub(crate) fn curve_to(&mut self, first: Point, second: Point, to: Point) {
-        self.step('c', [first, second, to]);
+        self.step(b'c', [first, second, to]);
     }
 
     pub(crate) fn close(&mut self) {
-        self.text.push('z');
+        self.text.push(b'z');
         self.at = self.start;
-        self.last = ' ';
+        self.last = b' ';
     }
 
     /// Writes one command, whose last point is where it ends.
-    fn step<const N: usize>(&mut self, command: char, points: [Point; N]) {
+    fn step<const N: usize>(&mut self, command: u8, points: [Point; N]) {
         let from = self.at;
         let mut separated = self.last == command;
         if !separated {
@@ -94,9 +99,9 @@ impl Path {
             let to = (self.rounded(point.x), self.rounded(point.y));
             for distance in [to.0 - from.0, to.1 - from.1] {
                 if separated && distance >= 0 {
-                    self.text.push(' ');
+                    self.text.push(b' ');
                 }
-                push_hundredths(&mut self.text, distance);
+                self.text.extend_from_slice(Number::of(distance).bytes());
                 separated = true;
             }
             self.at = to;
@@ -144,15 +149,16 @@ fn handles(before: Point, from: Point, to: Point, after: Point) -> (Point, Point
 }
 
 /// The least and the greatest x and y that [`Path::round`] reaches through `points`: a curve bulges
-/// beyond its knots, so each step is looked at in eight places.
+/// beyond its knots, so each step is looked at in eight places, or in three where knots are many and near.
 pub(crate) fn bounds(points: &[Point]) -> (Point, Point) {
+    let parts = if points.len() < MANY_KNOTS { 8 } else { 3 };
     let ahead = |by: usize| points.iter().copied().cycle().skip(by);
     let steps = ahead(0).zip(ahead(1)).zip(ahead(2)).zip(ahead(3)).take(points.len());
     let mut least = Point::new(f64::INFINITY, f64::INFINITY);
     let mut most = Point::new(f64::NEG_INFINITY, f64::NEG_INFINITY);
     for (((before, from), to), after) in steps {
         let (first, second) = handles(before, from, to, after);
-        for share in (0..8).map(|part| f64::from(part) / 8.0) {
+        for share in (0..parts).map(|part| f64::from(part) / f64::from(parts)) {
             let (a, b, c) =
                 (from.towards(first, share), first.towards(second, share), second.towards(to, share));
             let at = a.towards(b, share).towards(b.towards(c, share), share);

@@ -179,6 +179,15 @@ impl<'a> Element<'a> {
         self
     }
 
+    /// Writes a `transform` that makes it larger or smaller about the origin, to a thousandth.
+    pub(crate) fn scaled(self, factor: f64) -> Self {
+        let text = &mut self.canvas.text;
+        text.push_str(" transform=\"scale(");
+        text.push_str(&format!("{factor:.3}"));
+        text.push_str(")\"");
+        self
+    }
+
     /// Ends an element with nothing inside.
     pub(crate) fn end(self) {
         self.canvas.text.push_str("/>");
@@ -277,38 +286,62 @@ pub(crate) fn whole(value: f64) -> i64 {
 
 /// Writes a number with at most two decimals and no needless zeros: `12`, `-.5`, `3.25`.
 fn push_number(text: &mut String, value: f64) {
-    push_hundredths(text, hundredths(value));
+    let number = Number::of(hundredths(value));
+    text.push_str(str::from_utf8(number.bytes()).unwrap_or("0"));
 }
 
-/// Writes a whole number of hundredths as a decimal number.
-pub(crate) fn push_hundredths(text: &mut String, value: i64) {
-    if value < 0 {
-        text.push('-');
+/// A number as it is written. Portraits are mostly numbers, so this is where their time goes: the digits
+/// are put down from the last to the first in a small array, and taken over in one piece.
+pub(crate) struct Number {
+    digits: [u8; ROOM_FOR_DIGITS],
+    start: usize,
+}
+
+/// A sign, 18 digits and a point.
+const ROOM_FOR_DIGITS: usize = 20;
+
+impl Number {
+    /// A whole number of hundredths as a decimal number.
+    pub(crate) fn of(hundredths: i64) -> Self {
+        let mut number = Self { digits: [b'0'; ROOM_FOR_DIGITS], start: ROOM_FOR_DIGITS };
+        let (mut whole, part) = (hundredths.unsigned_abs() / 100, hundredths.unsigned_abs() % 100);
+        if part > 0 {
+            if part % 10 > 0 {
+                number.put_digit(part % 10);
+            }
+            number.put_digit(part / 10);
+            number.put(b'.');
+        }
+        if whole == 0 && part == 0 {
+            number.put(b'0');
+        }
+        while whole > 0 {
+            number.put_digit(whole % 10);
+            whole /= 10;
+        }
+        if hundredths < 0 {
+            number.put(b'-');
+        }
+        number
     }
-    let (whole, part) = (value.unsigned_abs() / 100, value.unsigned_abs() % 100);
-    if whole > 0 || part == 0 {
-        push_digits(text, whole);
+
+    /// What was written.
+    pub(crate) fn bytes(&self) -> &[u8] {
+        self.digits.get(self.start..).unwrap_or_default()
     }
-    if part > 0 {
-        text.push('.');
-        push_digit(text, part / 10);
-        if part % 10 > 0 {
-            push_digit(text, part % 10);
+
+    fn put_digit(&mut self, digit: u64) {
+        #[expect(clippy::cast_possible_truncation, reason = "a digit is 0 to 9")]
+        let digit = digit as u8;
+        self.put(b'0' + digit);
+    }
+
+    fn put(&mut self, byte: u8) {
+        self.start = self.start.saturating_sub(1);
+        if let Some(place) = self.digits.get_mut(self.start) {
+            *place = byte;
         }
     }
-}
-
-fn push_digits(text: &mut String, value: u64) {
-    if value >= 10 {
-        push_digits(text, value / 10);
-    }
-    push_digit(text, value % 10);
-}
-
-fn push_digit(text: &mut String, digit: u64) {
-    #[expect(clippy::cast_possible_truncation, reason = "a digit is 0 to 9")]
-    let digit = digit as u8;
-    text.push(char::from(b'0' + digit));
 }
 
 /// Writes words so that they stay words in markup, in attributes and between tags. Characters that

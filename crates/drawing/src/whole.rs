@@ -15,7 +15,7 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 /// Draws the whole fruit.
 pub(crate) fn draw(canvas: &mut Canvas, figure: &Figure, profile: &Profile) {
     let mut outline = Path::sized(profile.radius);
-    outline.round(&profile.round());
+    outline.round(&profile.outline);
     body(canvas, figure, profile.radius, &outline);
     pattern(canvas, figure, profile, &outline);
     grooves(canvas, figure, profile);
@@ -62,16 +62,19 @@ struct Flames {
     count: u32,
     /// Half the width of one, as a longitude.
     half: f64,
-    /// How far each may start and end away from the fruit's ends, as shares of its length.
+    /// Where each may start, and how far it may run, as shares of the fruit's length.
     starts: (f64, f64),
-    ends: (f64, f64),
+    lengths: (f64, f64),
     opacity: f64,
 }
 
 const STRIPES: Flames =
-    Flames { count: 17, half: 0.085, starts: (0.01, 0.07), ends: (0.86, 0.99), opacity: 0.82 };
+    Flames { count: 17, half: 0.085, starts: (0.01, 0.07), lengths: (0.82, 0.95), opacity: 0.82 };
+/// Flecks, thicker towards the blossom end.
 const MARBLING: Flames =
-    Flames { count: 29, half: 0.1, starts: (0.2, 0.8), ends: (0.97, 1.0), opacity: 0.34 };
+    Flames { count: 53, half: 0.13, starts: (0.1, 0.82), lengths: (0.1, 0.3), opacity: 0.42 };
+/// Nearest that a flame comes to the blossom end.
+const FLAME_END: f64 = 0.99;
 
 /// Draws stripes or marbling: flames with ragged edges down the meridians that face the eye.
 fn flames(canvas: &mut Canvas, figure: &Figure, profile: &Profile, flames: &Flames) {
@@ -82,8 +85,9 @@ fn flames(canvas: &mut Canvas, figure: &Figure, profile: &Profile, flames: &Flam
         if middle.cos() < 0.08 {
             continue;
         }
-        let start = flames.starts.0 + (flames.starts.1 - flames.starts.0) * scatter(1);
-        let end = flames.ends.0 + (flames.ends.1 - flames.ends.0) * scatter(2);
+        let between = |(least, most): (f64, f64), salt: u32| least + (most - least) * scatter(salt);
+        let start = between(flames.starts, 1);
+        let end = (start + between(flames.lengths, 2)).min(FLAME_END);
         flame(&mut path, profile, flames.half, (middle, start, end), scatter);
     }
     let fill = figure.palette.second.hex();
@@ -101,9 +105,9 @@ fn flame(
     let wobble = |step: u32, salt: u32| half * (0.55 + 0.75 * scatter(salt + step));
     let down = |step: u32| start + (end - start) * f64::from(step) / f64::from(FLAME_STEPS);
     let edge = |step: u32, side: f64, salt: u32| {
-        profile.at((middle + side * wobble(step, salt)).clamp(-LIMB, LIMB), down(step))
+        profile.on((middle + side * wobble(step, salt)).clamp(-LIMB, LIMB), down(step))
     };
-    let tip = |step: u32| profile.at(middle.clamp(-LIMB, LIMB), down(step));
+    let tip = |step: u32| profile.on(middle.clamp(-LIMB, LIMB), down(step));
     let right = (1..FLAME_STEPS).map(|step| edge(step, 1.0, 3));
     let left = (1..FLAME_STEPS).rev().map(|step| edge(step, -1.0, 8));
     let points: Vec<Point> =

@@ -9,6 +9,8 @@
 use drawing::look::FruitLook;
 use drawing::portrait::portrait;
 use drawing::scale::Scale;
+use proptest::option;
+use proptest::prelude::{ProptestConfig, prop_assert_eq, proptest};
 use record::language::Units;
 use record::length::Millimetres;
 use record::share::Share;
@@ -35,6 +37,28 @@ fn gel(look: &FruitLook) -> String {
 fn chambers_are_as_many_as_were_counted() {
     for locules in [1, 2, 3, 5, 8, 13, 20, 36] {
         assert_eq!(gel(&look(locules)).matches('m').count(), usize::try_from(locules).unwrap());
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever its size, lobes and gel, a cut face has exactly the chambers that were counted.
+    #[test]
+    fn every_cut_face_has_its_chambers(
+        locules in 1_u32..=36,
+        lobes in option::of(0_u32..20),
+        share in option::of(0.02..0.5),
+        size in (5.0..140.0, 5.0..140.0),
+    ) {
+        let of = FruitLook {
+            length: Millimetres::new(size.0),
+            width: Millimetres::new(size.1),
+            lobes,
+            gel: share.and_then(Share::new),
+            ..look(locules)
+        };
+        prop_assert_eq!(gel(&of).matches('m').count(), usize::try_from(locules).unwrap());
     }
 }
 

@@ -6,8 +6,10 @@ mod reading;
 
 use drawing::gauge::{Gauge, VerdictShare, gauge};
 use drawing::look::{FruitLook, Shoulder, Tip};
+use drawing::plant::{Build, PlantLook, StemTip, plant};
 use drawing::portrait::portrait;
 use drawing::scale::{Pixels, Scale};
+use drawing::span::{Span, span};
 use drawing::strip::{Band, Border, Dot, MeanInterval, Measured, Reading, Strip, strip};
 use drawing::svg::Svg;
 use proptest::collection::vec;
@@ -153,6 +155,43 @@ proptest! {
             .map(|(verdict, of)| VerdictShare { verdict, share: share(of) })
             .collect();
         stands(&gauge(&Gauge { verdicts, contested }, Pixels::from(width)))?;
+    }
+
+    #[test]
+    fn any_plant_stands(
+        height in 0.0..5000.0,
+        trusses in 0_u32..90,
+        leaves in (0.0..9.0, 0.0..9.0),
+        ripe in 0.0..=1.0,
+        (tip, build) in (
+            any_of(&[StemTip::Truss, StemTip::GrowsOn]),
+            any_of(&[Build::Slender, Build::Sturdy]),
+        ),
+        scale in 0.03..0.3,
+    ) {
+        let look = PlantLook {
+            words: "a plant".into(),
+            height: Millimetres::new(height).unwrap(),
+            tip: tip.unwrap_or(StemTip::Truss),
+            trusses,
+            leaves_between: leaves,
+            build: build.unwrap_or(Build::Slender),
+            ripe: Share::new(ripe).unwrap(),
+        };
+        stands(&plant(&look, Scale::new(scale).unwrap()))?;
+    }
+
+    #[test]
+    fn any_span_stands(
+        ends in (reading(), reading()),
+        borders in vec(reading(), 0..9),
+        parts in (option::of((reading(), reading())), option::of((reading(), reading()))),
+        width in 1_u16..900,
+    ) {
+        let border = |part: Option<(Reading, Reading)>| part.map(|(from, to)| Border { from, to });
+        let (low, high) = (border(parts.0), border(parts.1));
+        let bar = Span { words: "x".into(), measured: Measured::Weight, ends, borders, low, high };
+        stands(&span(&bar, Pixels::from(width)))?;
     }
 
     /// A drawing's words come back from the markup as they went in, but for what XML cannot hold.

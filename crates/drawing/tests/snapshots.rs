@@ -4,9 +4,11 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot make its input should stop")]
 
 use drawing::gauge::{Gauge, VerdictShare, gauge};
-use drawing::look::{FruitLook, Tip};
+use drawing::look::{FruitLook, Shoulder, Tip};
+use drawing::plant::{Build, PlantLook, StemTip, plant};
 use drawing::portrait::portrait;
 use drawing::scale::{Pixels, Scale};
+use drawing::span::{Span, span};
 use drawing::strip::{Band, Border, Dot, MeanInterval, Measured, Reading, Strip, strip};
 use record::colour::{ColourSeen, Pattern, TradeColour};
 use record::language::Units;
@@ -55,6 +57,55 @@ fn portraits() {
         "only_weighed",
         &FruitLook { weight: Grams::new(140.0), ..FruitLook::named("Halfpenny") },
     );
+}
+
+/// From the smallest currant to the largest beefsteak, every outline, pattern and gap once.
+#[test]
+fn portraits_of_every_size() {
+    use TradeColour::{Bicolour, Black, Red, White, Yellow};
+    let locules = |locules, look: FruitLook| FruitLook { locules: Some(locules), ..look };
+    looks_as_before("g_0_2_currant", &locules(2, look("Currant 0.2 g", 6.0, 7.2, Yellow)));
+    looks_as_before("g_5_cherry", &locules(2, look("Cherry 5 g", 19.0, 21.0, White)));
+    let pear = locules(2, look("Pear 15 g", 44.0, 26.0, Yellow));
+    looks_as_before(
+        "g_15_pear",
+        &FruitLook { neck: Share::new(0.55), shoulder: Some(Shoulder::Tapered), ..pear },
+    );
+    let plum = locules(2, look("Plum 60 g", 62.0, 42.0, Black));
+    let pattern = Some(Pattern::DarkShouldered);
+    looks_as_before("g_60_plum", &FruitLook { tip: Some(Tip::Nippled), pattern, ..plum });
+    let slicer = locules(5, look("Slicer 180 g", 62.0, 74.0, Bicolour));
+    looks_as_before("g_180_slicer", &FruitLook { pattern: Some(Pattern::Marbled), ..slicer });
+    let beefsteak = locules(16, look("Beefsteak 900 g", 92.0, 134.0, Red));
+    let gel = Share::new(0.24);
+    looks_as_before("g_900_beefsteak", &FruitLook { lobes: Some(10), gel, ..beefsteak });
+}
+
+#[test]
+fn plants_and_spans() {
+    let look = PlantLook {
+        words: "determinate, as the guide has it".into(),
+        height: Millimetres::new(1000.0).unwrap(),
+        tip: StemTip::Truss,
+        trusses: 4,
+        leaves_between: (2.0, 1.0),
+        build: Build::Slender,
+        ripe: Share::new(0.6).unwrap(),
+    };
+    let grows_on =
+        PlantLook { tip: StemTip::GrowsOn, trusses: 7, leaves_between: (3.0, 3.0), ..look.clone() };
+    let scale = Scale::new(0.12).unwrap();
+    insta::assert_snapshot!("plant_that_ends", lines(plant(&look, scale).markup()));
+    insta::assert_snapshot!("plant_that_grows_on", lines(plant(&grows_on, scale).markup()));
+    let bar = Span {
+        words: "weight: 1 oz to 2 oz".into(),
+        measured: Measured::Weight,
+        ends: (reading(0.5), reading(900.0)),
+        borders: [28.0, 57.0, 85.0].map(reading).to_vec(),
+        low: Some(Border { from: reading(26.0), to: reading(31.0) }),
+        high: None,
+    };
+    insta::assert_snapshot!("span", lines(span(&bar, Pixels::from(120)).markup()));
 }
 
 fn reading(value: f64) -> Reading {
