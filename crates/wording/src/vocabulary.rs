@@ -84,6 +84,17 @@ impl Vocabulary {
         vocabulary
     }
 
+    /// The vocabulary of the whole table: every answer that the trade has a word for, whatever a house's guides say.
+    #[must_use]
+    pub fn of_the_trade() -> Self {
+        let of = |kind: &'static str| {
+            let own = table().filter(move |(of, ..)| *of == kind);
+            own.map(|(_, answer, _)| answer).collect::<Vec<_>>()
+        };
+        let (habits, classes, colours, marks) = (of("habit"), of("class"), of("colour"), of("mark"));
+        Self::new(GuideWords { habits: &habits, classes: &classes, colours: &colours, marks: &marks })
+    }
+
     /// Adds names of varieties: their words are no slips of the pen, and a name of several words is looked for whole.
     #[must_use]
     pub fn knowing<'a>(mut self, names: impl IntoIterator<Item = &'a str>) -> Self {
