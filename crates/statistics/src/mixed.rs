@@ -35,13 +35,20 @@ pub mod residual;
 pub mod terms;
 
 pub mod contrasts;
+pub mod diagnostics;
+pub mod heritability;
+pub mod kenward_roger;
 pub mod means;
+pub mod predictions;
+pub mod satterthwaite;
+pub mod tests;
 
 mod ascent;
 mod cholesky;
 mod dense;
 mod equations;
 mod fixed_design;
+mod information;
 mod look;
 mod random_design;
 mod selected;
@@ -131,7 +138,8 @@ pub struct Fit {
     random: RandomDesign,
     equations: Equations,
     point: Point,
-    summit: Summit,
+    /// Parameters that are estimated and above zero.
+    free: Vec<bool>,
 }
 
 /// Why a model could not be fitted.
@@ -192,6 +200,9 @@ pub enum MixedFault {
     /// The fixed terms fit every row exactly.
     #[error("the fixed terms fit every row exactly, so there is no spread to estimate")]
     NoSpread,
+    /// The random terms take up all that the fixed ones leave.
+    #[error("the random terms fit every row, so no residual variance is left: leave out the finest of them")]
+    NoResidual,
     /// The optimum was not reached.
     #[error("the variance components were not found")]
     NotFound,
@@ -231,8 +242,7 @@ pub fn fit(
 ) -> Result<Fit, MixedFault> {
     let (design, random, equations) = prepare(model, likelihood)?;
     let summit = ascent::climb(&equations, watch)?;
-    let point = look::stand(&equations, &summit.parameters).ok_or(MixedFault::NotFound)?;
-    Ok(told(design, random, equations, point, summit))
+    Ok(told(design, random, equations, summit))
 }
 
 /// Works out the criterion at given parameters: variances of the random terms, then those of the residual.
@@ -260,19 +270,14 @@ fn prepare(
 }
 
 /// Puts the answer in the caller's words.
-fn told(
-    design: FixedDesign,
-    random: RandomDesign,
-    equations: Equations,
-    point: Point,
-    mut summit: Summit,
-) -> Fit {
-    let named = |(name, component): (&String, &Component)| Named { name: name.clone(), component: *component };
+fn told(design: FixedDesign, random: RandomDesign, equations: Equations, summit: Summit) -> Fit {
+    let named =
+        |(name, component): (&String, &Component)| Named { name: name.clone(), component: *component };
     let terms = random.names().len();
     let components = random.names().iter().zip(&summit.components).map(named).collect();
     let names = equations.residual_names();
     let residual = names.iter().zip(summit.components.iter().skip(terms)).map(named).collect();
-    let history = std::mem::take(&mut summit.history);
+    let Summit { point, free, history, .. } = summit;
     Fit {
         components,
         residual,
@@ -283,6 +288,6 @@ fn told(
         random,
         equations,
         point,
-        summit,
+        free,
     }
 }

@@ -6,17 +6,20 @@
 //! have come to rest; then the score a hair above zero says whether it may stay. The climb ends on
 //! the gain `score' information^-1 score` alone, never on small changes.
 
+mod step;
+
 use super::equations::Equations;
 use super::look::{Point, Slope, dot, stand};
 use super::residual::ParameterKind;
 use super::{Going, MixedFault, Progress, dense};
 use crate::component::{Component, Standing, Why};
+use step::{Ground, NEAREST, Step, correct, picked, spread, through_inverse};
 
 /// Where the climb ended.
 #[derive(Clone, Debug)]
 pub(super) struct Summit {
-    /// The best parameters.
-    pub(super) parameters: Vec<f64>,
+    /// The model at the best parameters.
+    pub(super) point: Point,
     /// What stands behind each.
     pub(super) components: Vec<Component>,
     /// Parameters that were free and above zero at the end.
@@ -25,9 +28,9 @@ pub(super) struct Summit {
     pub(super) history: Vec<Progress>,
 }
 
-/// The climb is over when a full step promises less than this: then no variance is further than 1e-9 of its
-/// standard error from the top.
-const DONE: f64 = 1e-18;
+/// The step that promises less than this is the last: before it no variance is further than 1e-6 of its standard
+/// error from the top, and it takes away nearly all of that.
+const LAST_STEP: f64 = 1e-12;
 /// Gain at which the climb counts as over when steps no longer bring it down: roundings of sums over many rows.
 const DONE_WITHIN_ROUNDING: f64 = 1e-10;
 /// Part of the gain that a step must do away with, so near the top, not to count as climbing roundings.
@@ -41,12 +44,21 @@ const REMEMBERED: usize = 4;
 /// A variance a hair above zero, as a share of the residual scale: small enough not to move the others, large enough
 /// for its trace to be more than rounding.
 const HAIR: f64 = 1e-7;
-/// The nearest that one step may come to a bound, or a residual variance to zero, as a share of the way left.
-const NEAREST: f64 = 0.1;
+/// What is left of a residual variance by a step that heads far below zero: it can never be zero itself.
+const RESIDUAL_FALL: f64 = 0.01;
+/// Steps before a variance may be set to zero: the first ones mend a poor start.
+const SETTLING: u32 = 3;
+/// Gain above which the criterion is too far from its top for changes of the score to sharpen the step.
+const NEAR: f64 = 1e-2;
+/// A gain larger than this share of the last is slow: then, too, changes of the score sharpen the step.
+const SLOW: f64 = 0.3;
+/// Least share of the expected information of a term that its average information counts for.
+const LEAST_INFORMATION: f64 = 1e-3;
 /// Effective dimension a hair above zero, as a share of the hair, below which fixed terms say all of a term.
 const NOTHING: f64 = 1e-6;
-/// A residual variance below this share of the plain one means that the terms fit every row.
-const EXACT: f64 = 1e-12;
+/// A residual variance below this share of the plain one, that is a spread below 1e-5 of it, means that the terms
+/// fit every row.
+const EXACT: f64 = 1e-10;
 
 /// A climb under way.
 struct Climb<'a> {
@@ -74,14 +86,17 @@ pub(super) fn climb(
     for _ in 0..MOST_STEPS {
         let free = climb.free(&point);
         let slope = point.slope(equations, &free).ok_or(MixedFault::NotFound)?;
-        let (step, gain) = climb.step(&slope, &free);
+        let step = climb.step(&point, &slope, &free);
+        let gain = step.gain;
         if watch(&climb.note(&point, gain)) == Going::Stop {
             return Err(MixedFault::Stopped);
         }
         climb.refuse_exact(&point)?;
         let stalled = gain < DONE_WITHIN_ROUNDING && last_gain * STALLED <= gain;
+        let is_near = gain < NEAR || last_gain * SLOW <= gain;
         last_gain = gain;
-        let next = if gain <= DONE || stalled { None } else { climb.ascend(&point, &slope, &free, &step) };
+        let over = gain <= LAST_STEP || stalled;
+        let next = if over { None } else { climb.ascend(&point, &slope, &free, (&step, is_near)) };
         match next {
             Some(next) => point = next,
             None if DONE_WITHIN_ROUNDING < gain => return Err(MixedFault::NotFound),
@@ -90,7 +105,10 @@ pub(super) fn climb(
                     point = next;
                     last_gain = f64::INFINITY;
                 }
-                None => return Ok(climb.summit(&point, &slope, &free, &nothing)),
+                None => {
+                    let last = climb.look(&climb.moved(&point, &free, &step, 1.0)).unwrap_or(point);
+                    return Ok(climb.summit(last, &slope, &free, &nothing));
+                }
             },
         }
     }
@@ -103,7 +121,15 @@ impl<'a> Climb<'a> {
         let allowed = told.chain(equations.residual.iter().map(|_| true)).collect();
         let squares = dot(&equations.response, &equations.response);
         let plain_variance = squares / (equations.response.len() - equations.fixed) as f64;
-        Self { equations, allowed, evaluations: 0, history: Vec::new(), memory: Vec::new(), pending: None, plain_variance }
+        Self {
+            equations,
+            allowed,
+            evaluations: 0,
+            history: Vec::new(),
+            memory: Vec::new(),
+            pending: None,
+            plain_variance,
+        }
     }
 
     /// Looks at parameters, at their best scale.
@@ -143,13 +169,18 @@ impl<'a> Climb<'a> {
 
     /// Parameters that may move from here.
     fn free(&self, point: &Point) -> Vec<bool> {
-        self.allowed.iter().zip(&point.parameters).enumerate().map(|(at, (allowed, parameter))| {
-            *allowed && (self.equations.terms.len() <= at || 0.0 < *parameter)
-        }).collect()
+        self.allowed
+            .iter()
+            .zip(&point.parameters)
+            .enumerate()
+            .map(|(at, (allowed, parameter))| {
+                *allowed && (self.equations.terms.len() <= at || 0.0 < *parameter)
+            })
+            .collect()
     }
 
-    /// The step from a slope, over free parameters, and the gain that average information promises of it.
-    fn step(&mut self, slope: &Slope, free: &[bool]) -> (Vec<f64>, f64) {
+    /// The step from a slope, sharpened by how the score moved over the last ones.
+    fn step(&mut self, point: &Point, slope: &Slope, free: &[bool]) -> Step {
         if let Some((moved, before)) = self.pending.take() {
             let changed = before.iter().zip(&slope.score).map(|(before, after)| before - after).collect();
             self.memory.push((moved, changed));
@@ -157,16 +188,45 @@ impl<'a> Climb<'a> {
         if REMEMBERED < self.memory.len() {
             self.memory.remove(0);
         }
-        let score: Vec<f64> = picked(&slope.score, free);
-        let plain = damped_solve(&slope.information, &score);
-        let gain = dot(&score, &plain);
-        let mut information = slope.information.clone();
+        let ground = self.ground(point, slope, free);
+        let mut information = self.floored(point, slope, free);
+        let plain = Step::new(&information, &ground);
         for (moved, changed) in &self.memory {
             correct(&mut information, &picked(moved, free), &picked(changed, free));
         }
-        let sharpened = damped_solve(&information, &score);
-        let step = if 0.0 < dot(&score, &sharpened) { sharpened } else { plain };
-        (spread(&step, free), gain)
+        let sharpened = Step::new(&information, &ground);
+        let step = if 0.0 < sharpened.gain { sharpened } else { plain.clone() };
+        Step { gain: plain.gain, ..step }
+    }
+
+    /// What a step starts from.
+    fn ground(&self, point: &Point, slope: &Slope, free: &[bool]) -> Ground {
+        let terms = self.equations.terms.len();
+        let settled = SETTLING < self.evaluations;
+        let fall = |at: usize| match point.parameters[at] {
+            here if at < terms => Some(-here),
+            here => self.equations.is_variance(at).then_some(here * (RESIDUAL_FALL - 1.0)),
+        };
+        Ground {
+            score: picked(&slope.score, free),
+            here: picked(&point.parameters, free),
+            falls: (0..free.len()).filter(|at| free[*at]).map(|at| fall(at).filter(|_| settled)).collect(),
+            free: free.to_vec(),
+        }
+    }
+
+    /// Average information, kept from vanishing where a term's effects happen to be nothing: no less than a
+    /// small share of what is expected of as many independent effects.
+    fn floored(&self, point: &Point, slope: &Slope, free: &[bool]) -> Vec<Vec<f64>> {
+        let mut information = slope.information.clone();
+        let terms = (0..self.equations.terms.len()).filter(|term| free[*term]);
+        for (place, term) in terms.enumerate() {
+            let relative = slope.dimensions[term] / point.parameters[term];
+            let expected = 0.5 * relative * relative / self.equations.terms[term].len() as f64;
+            let own = &mut information[place][place];
+            *own = own.max(LEAST_INFORMATION * expected);
+        }
+        information
     }
 
     fn note(&mut self, point: &Point, gain: f64) -> Progress {
@@ -181,14 +241,22 @@ impl<'a> Climb<'a> {
     }
 
     /// Takes the step, halved until the criterion does not rise; `None` where no part of it helps.
-    fn ascend(&mut self, point: &Point, slope: &Slope, free: &[bool], step: &[f64]) -> Option<Point> {
+    fn ascend(
+        &mut self,
+        point: &Point,
+        slope: &Slope,
+        free: &[bool],
+        (step, is_near): (&Step, bool),
+    ) -> Option<Point> {
         let mut part = 1.0;
         for _ in 0..MOST_HALVINGS {
             let parameters = self.moved(point, free, step, part);
             if let Some(next) = self.look(&parameters)
                 && next.criterion <= point.criterion + rounding(point)
             {
-                self.remember(point, slope, &next);
+                if is_near {
+                    self.remember(point, slope, &next);
+                }
                 return Some(next);
             }
             part /= 2.0;
@@ -197,17 +265,18 @@ impl<'a> Climb<'a> {
     }
 
     /// Parameters after a part of a step, kept within their bounds.
-    fn moved(&self, point: &Point, free: &[bool], step: &[f64], part: f64) -> Vec<f64> {
+    fn moved(&self, point: &Point, free: &[bool], step: &Step, part: f64) -> Vec<f64> {
         let terms = self.equations.terms.len();
+        let hair = HAIR * residual_scale(point);
         let moved = |(at, here): (usize, &f64)| {
-            let wish = here + part * step[at];
-            let kind = at.checked_sub(terms).map(|at| self.equations.residual[at].kind);
-            match kind {
+            let (wish, kind) = (part * step.moves[at], at.checked_sub(terms));
+            match kind.map(|at| self.equations.residual[at].kind) {
                 _ if !free[at] => *here,
-                None => wish.max(0.0),
-                Some(ParameterKind::Variance) => wish.max(NEAREST * here),
+                _ if step.vanishing[at] => here + wish,
+                None => over_a_hair(through_inverse(*here, wish), hair),
+                Some(ParameterKind::Variance) => through_inverse(*here, wish),
                 Some(ParameterKind::Bounded { least, most, .. }) => {
-                    wish.clamp(least + NEAREST * (here - least), most - NEAREST * (most - here))
+                    (here + wish).clamp(least + NEAREST * (here - least), most - NEAREST * (most - here))
                 }
             }
         };
@@ -252,8 +321,11 @@ impl<'a> Climb<'a> {
         self.memory.clear();
         let mut part = 1.0;
         while parameters != point.parameters && HAIR < part {
-            let nearer: Vec<f64> =
-                parameters.iter().zip(&point.parameters).map(|(there, here)| here + part * (there - here)).collect();
+            let nearer: Vec<f64> = parameters
+                .iter()
+                .zip(&point.parameters)
+                .map(|(there, here)| here + part * (there - here))
+                .collect();
             if let Some(next) = self.look(&nearer)
                 && next.criterion < point.criterion - rounding(point)
             {
@@ -267,11 +339,11 @@ impl<'a> Climb<'a> {
     /// Refuses a fit without residual.
     fn refuse_exact(&self, point: &Point) -> Result<(), MixedFault> {
         let exact = residual_scale(point) < EXACT * self.plain_variance;
-        if exact { Err(MixedFault::NoSpread) } else { Ok(()) }
+        if exact { Err(MixedFault::NoResidual) } else { Ok(()) }
     }
 
     /// Says what stands behind each parameter.
-    fn summit(self, point: &Point, slope: &Slope, free: &[bool], nothing: &[bool]) -> Summit {
+    fn summit(self, point: Point, slope: &Slope, free: &[bool], nothing: &[bool]) -> Summit {
         let covariance = dense::inverse(&slope.information);
         let mut place = 0..;
         let component = |(at, variance): (usize, &f64)| {
@@ -290,13 +362,13 @@ impl<'a> Climb<'a> {
             Component { variance: *variance, standing }
         };
         let components = point.parameters.iter().enumerate().map(component).collect();
-        Summit {
-            parameters: point.parameters.clone(),
-            components,
-            free: free.to_vec(),
-            history: self.history,
-        }
+        Summit { point, components, free: free.to_vec(), history: self.history }
     }
+}
+
+/// A variance, or zero where it is no more than a hair.
+fn over_a_hair(variance: f64, hair: f64) -> f64 {
+    if hair < variance { variance } else { 0.0 }
 }
 
 /// Rise of the criterion that is only rounding.
@@ -309,56 +381,8 @@ fn residual_scale(point: &Point) -> f64 {
     point.setting.coefficients.iter().map(|coefficient| 1.0 / coefficient.abs()).fold(0.0, f64::max)
 }
 
-/// Numbers of the free parameters.
-fn picked(numbers: &[f64], free: &[bool]) -> Vec<f64> {
-    numbers.iter().zip(free).filter(|(_, free)| **free).map(|(number, _)| *number).collect()
-}
-
-/// Numbers of the free parameters among all, zero elsewhere.
-fn spread(numbers: &[f64], free: &[bool]) -> Vec<f64> {
-    let mut numbers = numbers.iter();
-    free.iter().map(|free| if *free { numbers.next().copied().unwrap_or(0.0) } else { 0.0 }).collect()
-}
-
 /// The diagonal of a matrix of the free parameters, among all.
 fn spread_matrix(matrix: &[Vec<f64>], free: &[bool]) -> Vec<f64> {
     let diagonal: Vec<f64> = matrix.iter().enumerate().map(|(at, row)| row[at]).collect();
     spread(&diagonal, free)
-}
-
-/// Solves with more and more on the diagonal until the matrix is positive definite.
-fn damped_solve(matrix: &[Vec<f64>], right: &[f64]) -> Vec<f64> {
-    let mut damping = 0.0;
-    loop {
-        let mut damped = matrix.to_vec();
-        for (at, row) in damped.iter_mut().enumerate() {
-            row[at] = row[at].max(f64::MIN_POSITIVE) * (1.0 + damping);
-        }
-        if let Some(solution) = dense::solve(&damped, right) {
-            return solution;
-        }
-        if LARGEST_DAMPING < damping {
-            return vec![0.0; right.len()];
-        }
-        damping = if damping == 0.0 { FIRST_DAMPING } else { damping * 10.0 };
-    }
-}
-
-/// The first damping tried on a matrix that is not positive definite, as a share of its diagonal.
-const FIRST_DAMPING: f64 = 1e-8;
-/// Damping at which a matrix is beyond help.
-const LARGEST_DAMPING: f64 = 1e12;
-
-/// Corrects an information matrix by a step and the change of score over it (a symmetric update of rank two).
-fn correct(information: &mut [Vec<f64>], moved: &[f64], changed: &[f64]) {
-    let product: Vec<f64> = information.iter().map(|row| dot(row, moved)).collect();
-    let (curvature, own) = (dot(moved, changed), dot(moved, &product));
-    if curvature <= 0.0 || own <= 0.0 {
-        return;
-    }
-    for (row, numbers) in information.iter_mut().enumerate() {
-        for (column, number) in numbers.iter_mut().enumerate() {
-            *number += changed[row] * changed[column] / curvature - product[row] * product[column] / own;
-        }
-    }
 }

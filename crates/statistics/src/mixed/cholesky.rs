@@ -36,6 +36,9 @@ impl Pattern {
     }
 }
 
+/// Below any ratio of work to entries, so that even a matrix of one column is laid out in blocks.
+const ALWAYS_BLOCKS: SupernodalThreshold = SupernodalThreshold(-1.0);
+
 /// Order and layout of the factors of one pattern.
 #[derive(Debug)]
 pub(super) struct Layout {
@@ -85,10 +88,8 @@ impl Layout {
     /// Orders a pattern and lays out its factor; `None` where memory does not hold it.
     pub(super) fn new(pattern: &Pattern) -> Option<Self> {
         let symbolic_matrix = symbolic_matrix(pattern);
-        let params = CholeskySymbolicParams {
-            supernodal_flop_ratio_threshold: SupernodalThreshold::FORCE_SUPERNODAL,
-            ..Default::default()
-        };
+        let params =
+            CholeskySymbolicParams { supernodal_flop_ratio_threshold: ALWAYS_BLOCKS, ..Default::default() };
         let symbolic =
             factorize_symbolic_cholesky(symbolic_matrix, Side::Lower, SymmetricOrdering::Amd, params).ok()?;
         let mut block_of = Vec::with_capacity(pattern.size());

@@ -74,8 +74,11 @@ pub(super) fn solved(fit: &Fit, contrasts: &[Contrast]) -> Vec<f64> {
 /// Weights of all columns for a mean at given levels, other factors averaged equally over the levels seen,
 /// covariates at their mean.
 pub(super) fn average(design: &FixedDesign, at: &[(&str, usize)]) -> Vec<f64> {
-    let shares: Vec<Vec<Share>> =
-        design.terms.iter().map(|term| term.variables.iter().map(|own| Share::of(own, at)).collect()).collect();
+    let shares: Vec<Vec<Share>> = design
+        .terms
+        .iter()
+        .map(|term| term.variables.iter().map(|own| Share::of(own, at)).collect())
+        .collect();
     let weight = |column: &Column| {
         let shares = &shares[column.term];
         column.cell.iter().zip(shares).map(|(level, share)| share.of_level(*level)).product()

@@ -49,8 +49,25 @@ fn through(factor: &[Vec<f64>], right: &[f64]) -> Vec<f64> {
     solution
 }
 
-/// A quadratic form `left' matrix right`.
-pub(super) fn form(left: &[f64], matrix: &[Vec<f64>], right: &[f64]) -> f64 {
-    let row = |numbers: &Vec<f64>| numbers.iter().zip(right).map(|(a, b)| a * b).sum::<f64>();
-    left.iter().zip(matrix).map(|(number, numbers)| number * row(numbers)).sum()
+/// Eigenvalues and unit eigenvectors of a symmetric matrix; `None` where the iteration fails.
+///
+/// # Shape
+/// Returns one pair an eigenvalue, in rising order.
+pub(super) fn eigen(matrix: &[Vec<f64>]) -> Option<Vec<(f64, Vec<f64>)>> {
+    let size = matrix.len();
+    let square = faer::Mat::from_fn(size, size, |row, column| matrix[row][column]);
+    let eigen = square.self_adjoint_eigen(faer::Side::Lower).ok()?;
+    let pair = |at: usize| (eigen.S()[at], (0..size).map(|row| eigen.U()[(row, at)]).collect());
+    Some((0..size).map(pair).collect())
+}
+
+/// Product of two square matrices.
+pub(super) fn product(left: &[Vec<f64>], right: &[Vec<f64>]) -> Vec<Vec<f64>> {
+    let cell = |row: &[f64], column: usize| row.iter().zip(right).map(|(a, b)| a * b[column]).sum();
+    left.iter().map(|row| (0..right.len()).map(|column| cell(row, column)).collect()).collect()
+}
+
+/// Sum of the diagonal.
+pub(super) fn trace(matrix: &[Vec<f64>]) -> f64 {
+    matrix.iter().enumerate().map(|(at, row)| row[at]).sum()
 }

@@ -163,6 +163,11 @@ impl Equations {
         residual.is_none_or(|parameter| parameter.kind == ParameterKind::Variance)
     }
 
+    /// Whether the residual has one variance and nothing else.
+    pub(super) fn has_one_residual_variance(&self) -> bool {
+        matches!(self.residual.as_slice(), [Parameter { kind: ParameterKind::Variance, .. }])
+    }
+
     /// Names of the residual's parameters.
     pub(super) fn residual_names(&self) -> Vec<String> {
         self.residual.iter().map(|parameter| parameter.name.clone()).collect()
@@ -179,11 +184,6 @@ impl Equations {
         (self.response.len() - taken) as f64
     }
 
-    /// The system whose determinant and traces the likelihood wants.
-    pub(super) fn spread(&self) -> &System {
-        self.random_only.as_ref().unwrap_or(&self.whole)
-    }
-
     /// The equations of the random effects alone, worked out now if the likelihood did not want them.
     pub(super) fn random_system(&self) -> Option<System> {
         System::of_random(&self.rows, &self.pieces, self.size(), self.fixed).ok()
@@ -192,12 +192,7 @@ impl Equations {
 
 impl System {
     /// Multiplies the columns out, piece by piece.
-    pub(super) fn new(
-        rows: &SparseRows,
-        pieces: &[Vec<Cell>],
-        columns: usize,
-        fixed: usize,
-    ) -> Option<Self> {
+    pub(super) fn new(rows: &SparseRows, pieces: &[Vec<Cell>], columns: usize, fixed: usize) -> Option<Self> {
         let turned = rows.transposed(columns);
         let weighted: Vec<SparseRows> = pieces.iter().map(|piece| product(piece, rows)).collect();
         let mut pattern = Pattern { starts: vec![0], rows: Vec::new() };

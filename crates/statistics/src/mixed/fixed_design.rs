@@ -95,7 +95,9 @@ impl FixedDesign {
     pub(super) fn name(&self, column: usize) -> String {
         let Column { term, cell } = &self.columns[column];
         let part = |(variable, level): (&Variable, &Option<usize>)| match (variable, level) {
-            (Variable::Factor(factor), Some(level)) => format!("{} {}", factor.name(), factor.levels()[*level]),
+            (Variable::Factor(factor), Some(level)) => {
+                format!("{} {}", factor.name(), factor.levels()[*level])
+            }
             (variable, _) => variable.name().to_owned(),
         };
         let variables = &self.terms[*term].variables;
@@ -273,13 +275,7 @@ fn search(system: &System, columns: usize) -> Result<(Vec<usize>, Vec<Alias>), M
 }
 
 /// The combination of kept columns that a column is.
-fn shares(
-    factor: &[Vec<f64>],
-    mut row: Vec<f64>,
-    kept: &[usize],
-    scale: &[f64],
-    column: usize,
-) -> Vec<f64> {
+fn shares(factor: &[Vec<f64>], mut row: Vec<f64>, kept: &[usize], scale: &[f64], column: usize) -> Vec<f64> {
     for at in (0..row.len()).rev() {
         let done: f64 = (at + 1..row.len()).map(|later| factor[later][at] * row[later]).sum();
         row[at] = (row[at] - done) / factor[at][at];

@@ -10,7 +10,6 @@ use super::cholesky::Factor;
 use super::equations::{Equations, System, times};
 use super::residual::Setting;
 use super::selected::Selected;
-use crate::nested::Likelihood;
 
 /// The model at one setting of its parameters.
 #[derive(Clone, Debug)]
@@ -177,13 +176,16 @@ impl Point {
         dimensions: &[f64],
     ) -> Option<Vec<f64>> {
         let errors = |piece| dot(&times(piece, &self.errors), &self.errors);
-        if let ([coefficient], [piece]) = (self.setting.coefficients.as_slice(), equations.pieces.as_slice()) {
+        if let ([coefficient], [piece]) = (self.setting.coefficients.as_slice(), equations.pieces.as_slice())
+        {
             // The inverse times the whole matrix has ones on its diagonal, so one piece needs no pass.
             let whole = system.fixed as f64 + dimensions.iter().sum::<f64>();
             return Some(vec![whole / coefficient + errors(piece)]);
         }
         let pieces = system.entries.iter().zip(&equations.pieces);
-        pieces.map(|(entries, piece)| Some(self.trace(system, inverse, first, entries)? + errors(piece))).collect()
+        pieces
+            .map(|(entries, piece)| Some(self.trace(system, inverse, first, entries)? + errors(piece)))
+            .collect()
     }
 
     /// Trace of the scaled inverse with one piece.
@@ -208,21 +210,28 @@ impl Point {
     }
 
     /// Average information: `w_i' P w_j / 2` with `w_i` the covariance's slope times `P y`.
-    fn average_information(&self, equations: &Equations, free: &[bool]) -> Vec<Vec<f64>> {
+    pub(super) fn average_information(&self, equations: &Equations, free: &[bool]) -> Vec<Vec<f64>> {
         let workings: Vec<(Vec<f64>, Vec<f64>)> = (0..self.parameters.len())
             .filter(|parameter| free[*parameter])
             .map(|parameter| self.working(equations, parameter))
             .collect();
+        let mut information = self.projected(equations, &workings);
+        information.iter_mut().flatten().for_each(|cell| *cell *= 0.5);
+        information
+    }
+
+    /// Products `a' P b` of vectors, each given plain and times the residual's inverse.
+    pub(super) fn projected(&self, equations: &Equations, vectors: &[(Vec<f64>, Vec<f64>)]) -> Vec<Vec<f64>> {
         let size = equations.size();
-        let plain: Vec<Vec<f64>> =
-            workings.iter().map(|(_, weighted)| equations.rows.transposed_times(weighted, size)).collect();
-        let mut solved = plain.concat();
+        let right: Vec<Vec<f64>> =
+            vectors.iter().map(|(_, weighted)| equations.rows.transposed_times(weighted, size)).collect();
+        let mut solved = right.concat();
         self.solve(equations, &mut solved);
         let solved: Vec<&[f64]> = solved.chunks(size.max(1)).collect();
         let cell = |row: usize, column: usize| {
-            0.5 * (dot(&workings[row].0, &workings[column].1) - dot(&plain[row], solved[column]))
+            dot(&vectors[row].0, &vectors[column].1) - dot(&right[row], solved[column])
         };
-        (0..workings.len()).map(|row| (0..workings.len()).map(|column| cell(row, column)).collect()).collect()
+        (0..vectors.len()).map(|row| (0..vectors.len()).map(|column| cell(row, column)).collect()).collect()
     }
 
     /// The working vector of a parameter, plain and times the residual's inverse.
@@ -285,11 +294,4 @@ pub(super) fn combined(equations: &Equations, coefficients: &[f64], vector: &[f6
 /// Sum of products.
 pub(super) fn dot(a: &[f64], b: &[f64]) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
-}
-
-impl Point {
-    /// Whether the full likelihood is looked at.
-    pub(super) fn is_full(equations: &Equations) -> bool {
-        equations.likelihood() == Likelihood::Full
-    }
 }

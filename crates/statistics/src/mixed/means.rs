@@ -26,6 +26,8 @@ pub struct AdjustedMeans {
     pub means: Vec<Option<Effect>>,
     /// The contrasts behind them.
     pub contrasts: Vec<Option<Contrast>>,
+    /// The factors.
+    of: Vec<String>,
     /// Covariances of the means that the design tells, in order.
     covariance: Vec<Vec<f64>>,
 }
@@ -42,11 +44,13 @@ pub enum MeansFault {
 #[must_use]
 pub fn coefficients(fit: &Fit) -> Vec<Coefficient> {
     let kept = fit.design.kept.len();
-    let unit = |at: usize| Contrast { weights: (0..kept).map(|own| f64::from(u8::from(own == at))).collect() };
+    let unit =
+        |at: usize| Contrast { weights: (0..kept).map(|own| f64::from(u8::from(own == at))).collect() };
     let units: Vec<Contrast> = (0..kept).map(unit).collect();
     let covariance = covariance(fit, &units);
     let effects = fit.point.effects(&fit.equations);
-    let effect = |at: usize| Effect { estimate: effects[at], standard_error: covariance[at][at].max(0.0).sqrt() };
+    let effect =
+        |at: usize| Effect { estimate: effects[at], standard_error: covariance[at][at].max(0.0).sqrt() };
     (0..fit.design.columns.len())
         .map(|column| Coefficient {
             name: fit.design.name(column),
@@ -68,8 +72,7 @@ pub fn adjusted_means(fit: &Fit, of: &[&str]) -> Result<AdjustedMeans, MeansFaul
         let levels = levels(&factors, number);
         let names = factors.iter().zip(&levels).map(|(factor, level)| factor.levels()[*level].as_str());
         labels.push(names.collect::<Vec<_>>().join(" x "));
-        let at: Vec<(&str, usize)> = of.iter().copied().zip(levels).collect();
-        contrasts.push(estimable(&fit.design, &average(&fit.design, &at)));
+        contrasts.push(estimable(&fit.design, &average(&fit.design, &cell(&factors, number))));
     }
     let told: Vec<Contrast> = contrasts.iter().flatten().cloned().collect();
     let covariance = covariance(fit, &told);
@@ -79,7 +82,8 @@ pub fn adjusted_means(fit: &Fit, of: &[&str]) -> Result<AdjustedMeans, MeansFaul
         Some(Effect { estimate: value(fit, contrast), standard_error: covariance[at][at].max(0.0).sqrt() })
     };
     let means = contrasts.iter().map(mean).collect();
-    Ok(AdjustedMeans { labels, means, contrasts, covariance })
+    let of = of.iter().map(|name| (*name).to_owned()).collect();
+    Ok(AdjustedMeans { labels, means, contrasts, of, covariance })
 }
 
 /// A fixed factor by name.
@@ -136,9 +140,21 @@ impl AdjustedMeans {
         (1 < count).then(|| sum / (count * (count - 1) / 2) as f64)
     }
 
-    /// The difference of two means as a contrast.
+    /// The difference of two means as a contrast, if the design tells it; it may where it tells neither mean.
     #[must_use]
-    pub fn difference(&self, one: usize, other: usize) -> Option<Contrast> {
-        Some(self.contrasts.get(one)?.as_ref()?.less(self.contrasts.get(other)?.as_ref()?))
+    pub fn difference(&self, fit: &Fit, one: usize, other: usize) -> Option<Contrast> {
+        let factors = self.of.iter().map(|name| factor(fit, name)).collect::<Result<Vec<_>, _>>().ok()?;
+        if self.labels.len() <= one.max(other) {
+            return None;
+        }
+        let weights = |number: usize| average(&fit.design, &cell(&factors, number));
+        let (one, other) = (weights(one), weights(other));
+        let difference: Vec<f64> = one.iter().zip(&other).map(|(one, other)| one - other).collect();
+        estimable(&fit.design, &difference)
     }
+}
+
+/// A combination of levels by its factors' names.
+fn cell<'a>(factors: &[&'a Factor], number: usize) -> Vec<(&'a str, usize)> {
+    factors.iter().map(|factor| factor.name()).zip(levels(factors, number)).collect()
 }

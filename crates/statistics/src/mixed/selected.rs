@@ -44,16 +44,11 @@ impl Selected {
     }
 
     /// Where an entry of the matrix's pattern lies.
-    pub(super) fn place(layout: &Layout, row: usize, column: usize) -> Option<usize> {
+    fn place(layout: &Layout, row: usize, column: usize) -> Option<usize> {
         let (row, column) = (layout.ordered(row), layout.ordered(column));
         let (row, column) = (row.max(column), row.min(column));
         let block = layout.block(layout.block_of(column))?;
         Some(block.start + (column - block.first) * block.rows() + block.row_of(row)?)
-    }
-
-    /// The entry at a place.
-    pub(super) fn at(&self, place: usize) -> f64 {
-        self.values[place]
     }
 
     /// An entry of the inverse, if the pattern of the factor has it.
@@ -72,10 +67,8 @@ fn gather(layout: &Layout, block: &Block<'_>, values: &[f64], around: &mut Vec<f
         let holder = layout.block(layout.block_of(block.below[column] as usize))?;
         let end = (holder.first + holder.columns) as u32;
         let last = column + block.below[column..].partition_point(|row| *row < end);
-        let rows: Vec<usize> = block.below[column..]
-            .iter()
-            .map(|row| holder.row_of(*row as usize))
-            .collect::<Option<_>>()?;
+        let rows: Vec<usize> =
+            block.below[column..].iter().map(|row| holder.row_of(*row as usize)).collect::<Option<_>>()?;
         for own in column..last {
             let start = holder.start + (block.below[own] as usize - holder.first) * holder.rows();
             for row in own..size {
@@ -128,14 +121,14 @@ fn small_square(columns: usize, rows: usize, lower: &[f64], inverse: &mut [f64])
     for column in 0..columns {
         root[column * columns + column] = 1.0 / lower[column * (rows + 1)];
         for row in column + 1..columns {
-            let sum: f64 =
-                (column..row).map(|at| lower[at * rows + row] * root[column * columns + at]).sum();
+            let sum: f64 = (column..row).map(|at| lower[at * rows + row] * root[column * columns + at]).sum();
             root[column * columns + row] = -sum / lower[row * (rows + 1)];
         }
     }
     for column in 0..columns {
         for row in column..columns {
-            let (left, right) = (&root[row * columns + row..(row + 1) * columns], &root[column * columns + row..]);
+            let (left, right) =
+                (&root[row * columns + row..(row + 1) * columns], &root[column * columns + row..]);
             inverse[column * rows + row] = left.iter().zip(right).map(|(a, b)| a * b).sum();
         }
     }
