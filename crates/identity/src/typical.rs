@@ -6,7 +6,7 @@
 use crate::ellipsoid;
 use crate::guide::fruit::measure::Measure;
 use crate::guide::fruit::{FruitGuide, Way};
-use crate::guide::habit::{HabitGuide, LogNormal};
+use crate::guide::habit::{HabitGuide, LogNormal, Normal};
 use crate::habit::{Habit, Stature, Stem};
 use record::length::Millimetres;
 use record::mass::Grams;
@@ -182,8 +182,16 @@ pub struct TypicalPlant {
     pub stem: Stem,
     /// Trusses on the main stem: until it ends, or until frost ends the watching.
     pub trusses: u32,
+    /// Trusses on the main stem that most varieties of the habit lie between; nothing where the stem does not end.
+    pub trusses_most: Option<(f64, f64)>,
     /// Leaves between the first two trusses, and between the last two.
     pub leaves_between: (f64, f64),
+    /// Heights that most varieties of the habit lie between.
+    pub height_most: (Millimetres, Millimetres),
+    /// How often the height curve levels off before the watching ends.
+    pub levels_off: Share,
+    /// Days from a tenth to nine tenths of the fruit: the middle variety, and what most lie between.
+    pub ripening_days: (f64, (f64, f64)),
     /// Share of the fruit that is ripe two weeks after a tenth of it was.
     pub ripe: Share,
 }
@@ -192,23 +200,47 @@ pub struct TypicalPlant {
 #[must_use]
 pub fn plant(guide: &HabitGuide, habit: Habit) -> Option<TypicalPlant> {
     let stem = stem_of(guide, habit);
-    let trusses = match stem {
-        Stem::Determinate => guide.trusses.determinate.mean.number,
-        Stem::SemiDeterminate => guide.trusses.semi_determinate.mean.number,
-        Stem::Indeterminate => guide.trusses.season_reach.number,
-    };
+    let trusses = ending(guide, stem).map_or(guide.trusses.season_reach.number, |normal| normal.mean.number);
     let (leaves, fall) = (guide.leaves.mean.of(stem).mean.number, guide.leaves.fall.of(stem).number);
-    let days = guide.ripening.days.of(stem).median.number;
-    let ripe = 0.1 + 0.8 * (SHOWN_AFTER_DAYS / days.max(f64::MIN_POSITIVE)).min(1.0);
+    let days = guide.ripening.days.of(stem);
+    let ripe = 0.1 + 0.8 * (SHOWN_AFTER_DAYS / days.median.number.max(f64::MIN_POSITIVE)).min(1.0);
+    let (low, high) = most_by_ratio(height_of(guide, habit));
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held between 1 and 60")]
     let trusses = trusses.round().clamp(1.0, 60.0) as u32;
     Some(TypicalPlant {
         height: Millimetres::new(height_of(guide, habit).median.number)?,
         stem,
         trusses,
+        trusses_most: ending(guide, stem).map(most),
         leaves_between: (leaves + fall / 2.0, (leaves - fall / 2.0).max(0.0)),
+        height_most: (Millimetres::new(low)?, Millimetres::new(high)?),
+        levels_off: Share::new(guide.height_curve.levels_off.of(stem).number)?,
+        ripening_days: (days.median.number, most_by_ratio(days)),
         ripe: Share::new(ripe)?,
     })
+}
+
+/// Trusses on a stem that ends; nothing for one that does not.
+fn ending(guide: &HabitGuide, stem: Stem) -> Option<&Normal> {
+    match stem {
+        Stem::Determinate => Some(&guide.trusses.determinate),
+        Stem::SemiDeterminate => Some(&guide.trusses.semi_determinate),
+        Stem::Indeterminate => None,
+    }
+}
+
+/// Standard deviations on either side that hold eight varieties in ten. Source: the normal distribution's
+/// 90th percentile, 1.2816.
+const MOST: f64 = 1.281_6;
+
+fn most(normal: &Normal) -> (f64, f64) {
+    let (mean, reach) = (normal.mean.number, MOST * normal.sd.number);
+    ((mean - reach).max(0.0), mean + reach)
+}
+
+fn most_by_ratio(log_normal: &LogNormal) -> (f64, f64) {
+    let (median, ratio) = (log_normal.median.number, (MOST * log_normal.log_sd.number).exp());
+    (median / ratio, median * ratio)
 }
 
 /// What the main stem of a habit does; dwarfs of every stem are sold, so theirs is the commonest.
