@@ -9,6 +9,8 @@
 //! * "And over sites, seasons, rows and columns of a bed, crossed and nested?" [`mixed`]
 //! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
 //! * "How sure is a share seen 3 times in 10?" [`intervals`]
+//! * "Which of forty differ, when all are looked at together?" [`multiplicity`]; "and how many plots would tell?"
+//!   [`power`]; for one comparison planned beforehand [`students_t`]
 //! * "How often would a true value drawn from this posterior fall in that class?" [`draws`]
 //! * "Which treatment should stand in which plot, and what will the blocks cost?" [`design`]
 //!
@@ -27,10 +29,18 @@ pub mod intervals;
 pub mod logarithms;
 pub mod normal;
 
+pub mod multiplicity;
+pub mod power;
+pub mod students_t;
+
 pub mod draws;
 
 pub mod design;
 
+mod chebyshev;
 mod climb;
+mod estimated_spread;
 mod levels;
 mod matrix;
+mod quadrature;
+mod roots;

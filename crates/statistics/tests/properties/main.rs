@@ -8,5 +8,6 @@ mod house;
 mod chance;
 mod curves;
 mod designs;
+mod multiplicity;
 mod nested;
 mod spread;

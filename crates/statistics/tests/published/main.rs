@@ -17,6 +17,8 @@ mod augmented_meadowfoam;
 mod binomial;
 mod designs;
 mod lme4_nested;
+mod multiplicity;
 mod oats_split_plot;
+mod powers;
 mod soybean_growth;
 mod tomato_sites;
