@@ -44,14 +44,14 @@ pub mod satterthwaite;
 pub mod tests;
 
 mod ascent;
-mod cholesky;
+pub(crate) mod cholesky;
 mod dense;
 mod equations;
 mod fixed_design;
 mod information;
 mod look;
 mod random_design;
-mod selected;
+pub(crate) mod selected;
 mod sparse_rows;
 
 use crate::component::Component;

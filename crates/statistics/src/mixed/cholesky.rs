@@ -17,21 +17,21 @@ use faer::{Conj, MatMut, Par, Side, Spec};
 
 /// The lower half of a symmetric matrix's pattern, column by column, diagonal included.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Pattern {
+pub(crate) struct Pattern {
     /// Where each column begins, and the end.
-    pub(super) starts: Vec<u32>,
+    pub(crate) starts: Vec<u32>,
     /// Rows of the entries, rising within a column.
-    pub(super) rows: Vec<u32>,
+    pub(crate) rows: Vec<u32>,
 }
 
 impl Pattern {
     /// How many rows and columns.
-    pub(super) fn size(&self) -> usize {
+    pub(crate) fn size(&self) -> usize {
         self.starts.len() - 1
     }
 
     /// Places of a column's entries.
-    pub(super) fn column(&self, column: usize) -> std::ops::Range<usize> {
+    pub(crate) fn column(&self, column: usize) -> std::ops::Range<usize> {
         self.starts[column] as usize..self.starts[column + 1] as usize
     }
 }
@@ -41,7 +41,7 @@ const ALWAYS_BLOCKS: SupernodalThreshold = SupernodalThreshold(-1.0);
 
 /// Order and layout of the factors of one pattern.
 #[derive(Debug)]
-pub(super) struct Layout {
+pub(crate) struct Layout {
     symbolic: SymbolicCholesky<u32>,
     /// The block of columns that each ordered column is in.
     block_of: Vec<u32>,
@@ -49,34 +49,34 @@ pub(super) struct Layout {
 
 /// A factor.
 #[derive(Clone, Debug)]
-pub(super) struct Factor {
+pub(crate) struct Factor {
     /// Numbers, block by block.
     values: Vec<f64>,
     /// Log-determinant of the matrix.
-    pub(super) log_determinant: f64,
+    pub(crate) log_determinant: f64,
 }
 
 /// One block of columns of a factor.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Block<'a> {
+pub(crate) struct Block<'a> {
     /// Its first ordered column.
-    pub(super) first: usize,
+    pub(crate) first: usize,
     /// How many columns.
-    pub(super) columns: usize,
+    pub(crate) columns: usize,
     /// Ordered rows below the diagonal square.
-    pub(super) below: &'a [u32],
+    pub(crate) below: &'a [u32],
     /// Where its numbers begin; they lie column by column, diagonal square first.
-    pub(super) start: usize,
+    pub(crate) start: usize,
 }
 
 impl Block<'_> {
     /// Rows of the block, the diagonal square's included.
-    pub(super) fn rows(&self) -> usize {
+    pub(crate) fn rows(&self) -> usize {
         self.columns + self.below.len()
     }
 
     /// Row within the block of an ordered row, if it has it.
-    pub(super) fn row_of(&self, row: usize) -> Option<usize> {
+    pub(crate) fn row_of(&self, row: usize) -> Option<usize> {
         if row < self.first + self.columns {
             return row.checked_sub(self.first);
         }
@@ -86,7 +86,7 @@ impl Block<'_> {
 
 impl Layout {
     /// Orders a pattern and lays out its factor; `None` where memory does not hold it.
-    pub(super) fn new(pattern: &Pattern) -> Option<Self> {
+    pub(crate) fn new(pattern: &Pattern) -> Option<Self> {
         let symbolic_matrix = symbolic_matrix(pattern);
         let params =
             CholeskySymbolicParams { supernodal_flop_ratio_threshold: ALWAYS_BLOCKS, ..Default::default() };
@@ -101,12 +101,12 @@ impl Layout {
     }
 
     /// How many blocks of columns.
-    pub(super) fn block_count(&self) -> usize {
+    pub(crate) fn block_count(&self) -> usize {
         supernodes(&self.symbolic).map_or(0, SymbolicSupernodalCholesky::n_supernodes)
     }
 
     /// A block of columns.
-    pub(super) fn block(&self, block: usize) -> Option<Block<'_>> {
+    pub(crate) fn block(&self, block: usize) -> Option<Block<'_>> {
         let supernodes = supernodes(&self.symbolic)?;
         let first = supernodes.supernode_begin()[block] as usize;
         let columns = supernodes.supernode_end()[block] as usize - first;
@@ -116,22 +116,22 @@ impl Layout {
     }
 
     /// The block that an ordered column is in.
-    pub(super) fn block_of(&self, column: usize) -> usize {
+    pub(crate) fn block_of(&self, column: usize) -> usize {
         self.block_of[column] as usize
     }
 
     /// Place in the order of each column of the matrix.
-    pub(super) fn ordered(&self, column: usize) -> usize {
+    pub(crate) fn ordered(&self, column: usize) -> usize {
         self.symbolic.perm().map_or(column, |order| order.arrays().1[column] as usize)
     }
 
     /// How many numbers a factor holds.
-    pub(super) fn length(&self) -> usize {
+    pub(crate) fn length(&self) -> usize {
         self.symbolic.len_val()
     }
 
     /// Factors a matrix of the pattern; `None` where it is not positive definite.
-    pub(super) fn factor(&self, pattern: &Pattern, values: &[f64]) -> Option<Factor> {
+    pub(crate) fn factor(&self, pattern: &Pattern, values: &[f64]) -> Option<Factor> {
         let matrix = SparseColMatRef::new(symbolic_matrix(pattern), values);
         let mut numbers = vec![0.0; self.length()];
         let scratch = self.symbolic.factorize_numeric_llt_scratch::<f64>(Par::Seq, Spec::default());
@@ -152,7 +152,7 @@ impl Layout {
     }
 
     /// The smallest number on the diagonal of a factor.
-    pub(super) fn least_pivot(&self, factor: &Factor) -> f64 {
+    pub(crate) fn least_pivot(&self, factor: &Factor) -> f64 {
         self.diagonal(&factor.values).fold(f64::INFINITY, f64::min)
     }
 
@@ -167,7 +167,7 @@ impl Layout {
     ///
     /// # Shape
     /// `right`: right sides one after another, each as long as the matrix.
-    pub(super) fn solve(&self, factor: &Factor, right: &mut [f64]) {
+    pub(crate) fn solve(&self, factor: &Factor, right: &mut [f64]) {
         let size = self.symbolic.nrows();
         if size == 0 || right.is_empty() {
             return;
@@ -184,7 +184,7 @@ impl Layout {
 
 impl Factor {
     /// The numbers, block by block.
-    pub(super) fn values(&self) -> &[f64] {
+    pub(crate) fn values(&self) -> &[f64] {
         &self.values
     }
 }

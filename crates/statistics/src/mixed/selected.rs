@@ -16,7 +16,7 @@ use faer::{Accum, Mat, MatMut, MatRef, Par};
 
 /// Entries of an inverse, laid out as the factor.
 #[derive(Clone, Debug)]
-pub(super) struct Selected {
+pub(crate) struct Selected {
     values: Vec<f64>,
 }
 
@@ -26,7 +26,7 @@ const SMALL: usize = 48;
 
 impl Selected {
     /// Works out the entries; `None` where memory does not hold them.
-    pub(super) fn new(layout: &Layout, factor: &Factor) -> Option<Self> {
+    pub(crate) fn new(layout: &Layout, factor: &Factor) -> Option<Self> {
         let mut values = vec![0.0; layout.length()];
         let mut around = Vec::new();
         for at in (0..layout.block_count()).rev() {
@@ -52,7 +52,7 @@ impl Selected {
     }
 
     /// An entry of the inverse, if the pattern of the factor has it.
-    pub(super) fn entry(&self, layout: &Layout, row: usize, column: usize) -> Option<f64> {
+    pub(crate) fn entry(&self, layout: &Layout, row: usize, column: usize) -> Option<f64> {
         Self::place(layout, row, column).map(|place| self.values[place])
     }
 }
