@@ -110,6 +110,16 @@ pub fn search(
     walk::walk(ground, effort, chance, watch)
 }
 
+/// Deals the treatments of each region anew by chance, penned ones within their pens: a start that owes nothing
+/// to the order in which treatments were named.
+///
+/// # Errors
+/// As [`search`].
+pub fn dealt(ground: &Ground<'_>, chance: &mut ChaCha8Rng) -> Result<Design, DesignFault> {
+    check(ground)?;
+    ground.start.with_plots(walk::dealt(ground, chance))
+}
+
 /// The sum of variance and faults of the start itself, on the scale of [`Found::sum`].
 ///
 /// # Errors

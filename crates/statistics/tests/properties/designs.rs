@@ -121,6 +121,18 @@ proptest! {
         prop_assert!((again - found.sum).abs() < 1e-7 * again.max(1.0), "{again} is not {}", found.sum);
     }
 
+    /// A search ends where no chain of blocks can join all treatments: rounding never drives it round and round.
+    #[test]
+    fn a_search_of_what_cannot_be_joined_ends(pairs in 2_usize..8, more in 0_usize..3) {
+        let treatments = 2 * pairs;
+        let plots: Vec<usize> = (0..treatments).chain(0..2 * more.min(pairs)).collect();
+        let levels = (0..plots.len()).map(|plot| plot / 2).collect();
+        let design = Design::new(treatments, plots, vec![Blocking::fixed(levels)]).unwrap();
+        let everywhere = vec![0; design.plots().len()];
+        let found = looked(&plain(&design, &everywhere, Treatments::Fixed), "ends", 20_000);
+        prop_assert!(components(&found.design).unwrap().len() <= components(&design).unwrap().len());
+    }
+
     /// The searched sum without faults is the mean variance of a difference, on its own scale.
     #[test]
     fn the_sum_is_the_mean_variance(design in any_design(), ratio in 0.1..5.0) {

@@ -23,6 +23,10 @@ const RIDGE: f64 = 1e-5;
 /// A trial whose variance is so many times that of one without blocking is cut apart but for the ridge: its
 /// large numbers lose digits, so it is never updated.
 const CUT_APART: f64 = 50.0;
+/// An exchange must gain at least this share, so that rounding never drives the search.
+const LEAST_GAIN: f64 = 1e-9;
+/// The same in a trial that is cut apart: joining one treatment of a thousand gains a thousandth part.
+const LEAST_GAIN_APART: f64 = 1e-3;
 /// Nearer to 0 than this, an exchange would cut the trial apart.
 const SINGULAR: f64 = 1e-12;
 
@@ -100,6 +104,12 @@ impl Kept {
     /// The mean variance of a difference over that of a trial without blocking.
     pub(super) fn variance(&self) -> f64 {
         (self.trace - self.of_mean) / self.unblocked
+    }
+
+    /// The least gain that is more than rounding, on the scale of [`Kept::variance`].
+    pub(super) fn least_gain(&self) -> f64 {
+        let variance = self.variance();
+        variance * if variance < CUT_APART { LEAST_GAIN } else { LEAST_GAIN_APART }
     }
 
     /// Makes every product anew.
