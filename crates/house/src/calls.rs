@@ -8,6 +8,7 @@ use crate::guides::{self, GuideTexts, Guides};
 use crate::kept::{self, KeptColour, KeptFruit, KeptHabit, KeptMark, KeptUnlike, keep, word};
 use crate::progress::Progress;
 use identity::colour::{self, ColourModel};
+use identity::first_ripe::Transplanted;
 use identity::fruit_class::{self, Draws};
 use identity::habit::{self, HabitModel};
 use identity::spread::{self, Spread};
@@ -27,7 +28,7 @@ use sha2::{Digest, Sha256};
 use std::collections::{BTreeMap, HashMap};
 
 /// Raised whenever the way calls are worked out changes, so that calls kept before are known to be old.
-const METHOD: &str = "2026-11";
+const METHOD: &str = "2026-12";
 
 /// The three calls of one variety.
 #[derive(Clone, Debug, PartialEq)]
@@ -130,12 +131,14 @@ fn work_out(
     for variety in ledger.varieties()? {
         all.entry(variety.id).or_default();
     }
-    Ok(call_evidence(&all, &guides, house.settings.units, progress))
+    let transplanted = evidence::transplanted(ledger)?;
+    Ok(call_evidence(&all, &guides, &transplanted, house.settings.units, progress))
 }
 
 fn call_evidence(
     all: &BTreeMap<Id<Variety>, Evidence>,
     guides: &Guides,
+    transplanted: &Transplanted,
     units: Units,
     progress: &dyn Progress,
 ) -> AllCalls {
@@ -143,6 +146,7 @@ fn call_evidence(
     let spread = spread::estimate(&fruit);
     let models = Models {
         guides,
+        transplanted,
         spread: &spread,
         draws: Draws::new(),
         habit: HabitModel::new(&guides.habit),
@@ -162,6 +166,7 @@ fn call_evidence(
 /// What every variety is called by.
 struct Models<'a> {
     guides: &'a Guides,
+    transplanted: &'a Transplanted,
     spread: &'a Spread,
     draws: Draws,
     habit: HabitModel,
@@ -184,7 +189,7 @@ impl Models<'_> {
         let marks = fruit_class::marks(sums, spread, guide, &self.draws, self.units);
         KeptFruit {
             call: keep(&call, word, evidence.set_aside),
-            facts: facts::facts(sums, spread),
+            facts: facts::facts(evidence, self.transplanted, spread),
             marks: marks
                 .into_iter()
                 .map(|mark| KeptMark {

@@ -3,6 +3,7 @@
 use crate::fault::HouseFault;
 use crate::progress::Progress;
 use identity::colour::evidence::ColourEvidence;
+use identity::first_ripe::{RipeEvidence, Transplanted};
 use identity::habit::evidence::HabitEvidence;
 use identity::sums::FruitSums;
 use ledger::evidence::Whose;
@@ -24,6 +25,8 @@ pub struct Evidence {
     pub habit: HabitEvidence,
     /// What was read of its colour.
     pub colour: ColourEvidence,
+    /// What speaks of its first ripe fruit.
+    pub ripe: RipeEvidence,
     /// Doubted records that wait to be looked at.
     pub set_aside: u64,
 }
@@ -105,5 +108,16 @@ fn add(
 ) {
     let own = all.entry(variety).or_default();
     own.set_aside += set_aside;
-    notes.for_each(|note| own.habit.note(&note));
+    for note in notes {
+        own.habit.note(&note);
+        own.ripe.note(&note);
+    }
+}
+
+/// When the plants of every plot went out.
+///
+/// # Errors
+/// What the ledger refuses.
+pub(crate) fn transplanted(ledger: &mut Ledger) -> Result<Transplanted, HouseFault> {
+    Ok(Transplanted::new(&ledger.plots()?, &ledger.plants()?))
 }

@@ -1,19 +1,23 @@
 //! What was measured of a variety's fruit, and how its portrait looks.
 
+use crate::evidence::Evidence;
 use crate::kept::{KeptColour, KeptFacts, KeptFruit, KeptMark, KeptMeasure};
 use drawing::look::{FruitLook, Shoulder, Tip};
 use identity::facts::usual;
+use identity::first_ripe::Transplanted;
+use identity::over_plots::OverPlots;
+use identity::plant_height::tallest;
 use identity::spread::Spread;
-use identity::sums::{FruitSums, Trait};
+use identity::sums::Trait;
 use record::colour::{ColourSeen, Pattern, TradeColour};
 use record::length::Millimetres;
 use record::mass::Grams;
 use record::share::Share;
 
-/// The measures of a variety's fruit.
-pub(crate) fn facts(sums: &FruitSums, spread: &Spread) -> KeptFacts {
+/// The measures of a variety's fruit and plants.
+pub(crate) fn facts(evidence: &Evidence, transplanted: &Transplanted, spread: &Spread) -> KeptFacts {
     let measure = |of| {
-        usual(sums, spread, of).map(|range| KeptMeasure {
+        usual(&evidence.fruit, spread, of).map(|range| KeptMeasure {
             usual: range.usual,
             low: range.low,
             high: range.high,
@@ -29,7 +33,13 @@ pub(crate) fn facts(sums: &FruitSums, spread: &Spread) -> KeptFacts {
         lobes: measure(Trait::Lobes),
         soluble_solids_pct: measure(Trait::SolubleSolids),
         dry_matter_pct: measure(Trait::DryMatter),
+        days_to_ripe: evidence.ripe.days(transplanted).map(of_plots),
+        plant_height_mm: tallest(&evidence.habit).map(of_plots),
     }
+}
+
+fn of_plots(plots: OverPlots) -> KeptMeasure {
+    KeptMeasure { usual: plots.usual, low: plots.low, high: plots.high, fruits: plots.plots }
 }
 
 /// Neck ratio under which a fruit tapers to its stem as a pear does. A choice of the drawing.

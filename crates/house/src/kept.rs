@@ -90,7 +90,8 @@ pub struct KeptLine {
     pub missing: bool,
 }
 
-/// A measure: its usual value, what eight fruits in ten fall in, and how many fruits it rests on.
+/// A measure: its usual value, what eight fruits in ten fall in, and how many fruits it rests on. Of a measure of
+/// whole plots: the median plot, the lowest and the highest, and how many plots.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct KeptMeasure {
     /// The usual value.
@@ -99,11 +100,11 @@ pub struct KeptMeasure {
     pub low: f64,
     /// Upper end of the range.
     pub high: f64,
-    /// Fruits measured.
+    /// Fruits measured; plots, for days and heights.
     pub fruits: u64,
 }
 
-/// What was measured of the fruit.
+/// What was measured of the fruit and its plants.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct KeptFacts {
     /// Weight of a fruit, grams.
@@ -122,6 +123,10 @@ pub struct KeptFacts {
     pub soluble_solids_pct: Option<KeptMeasure>,
     /// Dry matter, per cent by mass.
     pub dry_matter_pct: Option<KeptMeasure>,
+    /// Days from transplanting to the first ripe fruit.
+    pub days_to_ripe: Option<KeptMeasure>,
+    /// The tallest reading of a plant, millimetres.
+    pub plant_height_mm: Option<KeptMeasure>,
 }
 
 /// A shape mark: heart, hollow or ribbed.
@@ -231,7 +236,7 @@ pub(crate) fn word<V: Display>(answer: &V) -> String {
     answer.to_string()
 }
 
-fn keep_step(step: &Step) -> KeptStep {
+pub(crate) fn keep_step(step: &Step) -> KeptStep {
     KeptStep { words: step.words.clone(), expected: step.expected.get(), settles: step.settles.get() }
 }
 

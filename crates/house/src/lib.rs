@@ -41,3 +41,4 @@ pub mod print;
 pub mod printed;
 pub mod show;
 pub mod strips;
+mod uses;

@@ -93,7 +93,7 @@ impl Story<'_> {
         let mut waiting: Vec<(usize, Vec<Strip>)> = Vec::new();
         let mut is_written = vec![false; self.all.len()];
         let mut outcome = Ok(());
-        ledger.fruit_by_variety(Whose::All, &mut |fruit| {
+        ledger.fruit_by_variety(Whose::Everyones, &mut |fruit| {
             let Some((index, listed)) =
                 place.get(&fruit.variety).and_then(|at| Some((*at, self.all.get(*at)?)))
             else {

@@ -1,6 +1,6 @@
 //! Printing: the catalogue as a PDF, from the list as it stands.
 
-use crate::claims;
+use crate::claims::{self, Judge};
 use crate::facts::whole;
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
@@ -18,12 +18,11 @@ pub use publish::catalogue::Paper;
 use publish::catalogue::{
     self, Catalogue, ClaimBeside, Entry, Evidence, Facts, Measured, Portrait, Section, Told,
 };
-use record::language::{self, Units};
+use record::language::Units;
 use record::length::{MILLIMETRES_PER_INCH, Millimetres};
 use record::mass::Grams;
 use record::season::Season;
 use record::share::{Percent, Share};
-use record::variety::ClaimSubject;
 use std::path::{Path, PathBuf};
 
 /// Drawn pixels in an inch of print.
@@ -95,9 +94,10 @@ pub(crate) fn titles(guides: &Guides) -> Vec<String> {
 
 /// A section a class, small to large, then those that no class takes, then those never measured.
 fn sections(all: &[Listed], guides: &Guides, units: Units) -> Vec<Section> {
+    let judge = Judge::of(guides);
     let of = |wanted: Option<&str>| -> Vec<Entry> {
         let own = all.iter().filter(|listed| is_measured(listed) && verdict(listed) == wanted);
-        own.map(|listed| entry(listed, units)).collect()
+        own.map(|listed| entry(listed, &judge, units)).collect()
     };
     let class = |class: &FruitClass| Section {
         heading: capitalised(class.name.as_str()),
@@ -112,7 +112,7 @@ fn sections(all: &[Listed], guides: &Guides, units: Units) -> Vec<Section> {
     let unmeasured = Section {
         heading: "Not yet measured".to_owned(),
         about: Some("No fruit of these has been weighed or measured.".to_owned()),
-        entries: all.iter().filter(|one| !is_measured(one)).map(|one| entry(one, units)).collect(),
+        entries: all.iter().filter(|one| !is_measured(one)).map(|one| entry(one, &judge, units)).collect(),
     };
     let sections = guides.fruit.classes.iter().map(class).chain([between, unmeasured]);
     sections.filter(|section| !section.entries.is_empty()).collect()
@@ -126,15 +126,15 @@ fn verdict(listed: &Listed) -> Option<&str> {
     listed.fruit.as_ref().and_then(|fruit| fruit.call.verdict.as_deref())
 }
 
-fn entry(listed: &Listed, units: Units) -> Entry {
+fn entry(listed: &Listed, judge: &Judge, units: Units) -> Entry {
     let portrait = is_measured(listed)
         .then(|| printed_portrait(&portrait(&listed.look(), Scale::LIFE_SIZE, units)))
         .flatten();
-    Entry { portrait, ..told_entry(listed, units) }
+    Entry { portrait, ..told_entry(listed, judge, units) }
 }
 
 /// What is told of a variety, without its portrait.
-pub(crate) fn told_entry(listed: &Listed, units: Units) -> Entry {
+pub(crate) fn told_entry(listed: &Listed, judge: &Judge, units: Units) -> Entry {
     let fruit = listed.fruit.as_ref();
     let used = fruit.map(|fruit| fruit.call.used).unwrap_or_default();
     Entry {
@@ -146,7 +146,7 @@ pub(crate) fn told_entry(listed: &Listed, units: Units) -> Entry {
         colour: told(listed.colour.as_ref().map(|colour| &colour.exterior), str::to_owned),
         facts: fruit.map(|fruit| measured(&fruit.facts)).unwrap_or_default(),
         evidence: Evidence { fruit_count: used.fruits, plant_count: used.plants, season_count: used.seasons },
-        claims: judged(listed, units),
+        claims: judged(listed, judge, units),
         settle: contested_steps(listed),
     }
 }
@@ -188,8 +188,8 @@ fn measured(kept: &KeptFacts) -> Facts {
         locules: kept.locules.and_then(|range| each(range, |count| Some(whole(count)))),
         soluble_solids: kept.soluble_solids_pct.and_then(|range| each(range, Percent::new)),
         dry_matter: kept.dry_matter_pct.and_then(|range| each(range, Percent::new)),
-        plant_height: None,
-        days_to_ripe: None,
+        plant_height: kept.plant_height_mm.and_then(|range| each(range, Millimetres::new)),
+        days_to_ripe: kept.days_to_ripe.and_then(|range| each(range, |days| Some(whole(days)))),
     }
 }
 
@@ -197,25 +197,17 @@ fn each<T>(range: KeptMeasure, unit: impl Fn(f64) -> Option<T>) -> Option<Measur
     Some(Measured { usual: unit(range.usual)?, most: unit(range.low).zip(unit(range.high)) })
 }
 
-/// The claims that the calls can judge. What a packet says of days and dishes is left to the packet.
-fn judged(listed: &Listed, units: Units) -> Vec<ClaimBeside> {
-    let judged = |beside: &claims::ClaimBeside| {
-        use ClaimSubject::{Colour, FruitClass, FruitWeight, Habit};
-        matches!(beside.claim.about, Habit | FruitClass | Colour | FruitWeight)
-    };
-    claims::beside(listed).into_iter().filter(judged).map(|beside| claim(beside, units)).collect()
+/// The claims that speak of something measured here. What a packet says of sowing is left to the packet.
+fn judged(listed: &Listed, judge: &Judge, units: Units) -> Vec<ClaimBeside> {
+    let judged = judge.beside(listed).into_iter().filter(|beside| beside.standing != Standing::NotJudged);
+    judged.map(|beside| claim(beside, units)).collect()
 }
 
 fn claim(beside: claims::ClaimBeside, units: Units) -> ClaimBeside {
-    let standing = match beside.standing {
-        Standing::Upheld => catalogue::Standing::Upheld,
-        Standing::Unmeasured => catalogue::Standing::Unmeasured,
-        Standing::MeasuredAs(usual) => {
-            catalogue::Standing::Contradicted(format!("usually {}", language::mass(usual, units)))
-        }
-        Standing::Contradicted { verdict, share } => {
-            catalogue::Standing::Contradicted(format!("{verdict}, {}", language::chance(share)))
-        }
+    let standing = match (&beside.standing, beside.standing.instead(units)) {
+        (_, Some(instead)) => catalogue::Standing::Contradicted(instead),
+        (Standing::Upheld, None) => catalogue::Standing::Upheld,
+        (_, None) => catalogue::Standing::Unmeasured,
     };
     ClaimBeside { words: beside.claim.words, standing }
 }

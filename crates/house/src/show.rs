@@ -1,7 +1,7 @@
 //! One variety, opened up: its calls, the evidence behind each, its claims and its records.
 
 use crate::calls::Keys;
-use crate::claims::{self, ClaimBeside};
+use crate::claims::{ClaimBeside, Judge, behind};
 use crate::evidence::{self, Seasons};
 use crate::fault::HouseFault;
 use crate::folder::House;
@@ -23,6 +23,7 @@ use ledger::records::Recorded;
 use record::growout::Plot;
 use record::id::Id;
 use record::language::Units;
+use record::note::Note;
 use record::season::Season;
 use std::collections::HashMap;
 
@@ -36,11 +37,20 @@ pub struct Shown {
     /// The same evidence in the words of the open descriptor standards.
     pub codings: Vec<Coding>,
     /// What is claimed of it, beside the evidence.
-    pub claims: Vec<ClaimBeside>,
+    pub claims: Vec<ShownClaim>,
     /// Every record about it, whatever its state.
     pub records: Vec<Recorded>,
     /// What the plots of these records are called.
     pub plots: HashMap<Id<Plot>, PlotName>,
+}
+
+/// A claim beside the evidence, with the records that it hangs on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownClaim {
+    /// The claim and how it stands.
+    pub beside: ClaimBeside,
+    /// The records that uphold or contradict it, or that are too few to do so.
+    pub records: Vec<Id<Note>>,
 }
 
 /// A plot in words.
@@ -74,7 +84,12 @@ fn show_one(house: &House, ledger: &mut Ledger, name: &str) -> Result<Shown, Hou
     let records = ledger.records_of(variety.id)?;
     let listed = list::listed(variety, &calls, own, &keys);
     let (strips, codings) = evidence_views(ledger, &listed, &records, &guides, house.settings.units)?;
-    let claims = claims::beside(&listed);
+    let beside = Judge::of(&guides).beside(&listed);
+    let claims = beside.into_iter().map(|beside| {
+        let records = behind::behind(&beside.speaks_of, &records);
+        ShownClaim { beside, records }
+    });
+    let claims = claims.collect();
     Ok(Shown { listed, strips, codings, claims, records, plots: plot_names(ledger)? })
 }
 

@@ -12,4 +12,5 @@ pub mod quantity;
 pub mod reading;
 pub mod source;
 pub mod standards;
+pub mod uses;
 pub mod value;

@@ -58,6 +58,18 @@ fn fault(from: &str, to: &str) -> GuideFault {
 /// One slip of the pen each, as an owner may make it: what stands there, what is written instead, the fault and
 /// the beginning of the remedy.
 const SLIPS: &[[&str; 4]] = &[
+    [
+        "uses = [\"fresh eating\", \"drying\"]",
+        "uses = [\"fresh eating\", \"drying\", \"throwing\"]",
+        "the use is not known",
+        "write one of fresh eating, salads, slicing",
+    ],
+    [
+        "drying\"]\nuses_source = \"common practice, no source\"",
+        "drying\"]\nuses_source = \"\"",
+        "uses without a source",
+        "name the source beside the uses",
+    ],
     ["title =", "tilte =", "unknown field", "mend the spelling, or take the line out"],
     [
         "at = \"1 oz\"",
@@ -183,4 +195,14 @@ proptest! {
         let moved = SHIPPED.replacen("at = \"1 oz\"", &format!("at = \"{ounces:.2} oz\""), 1);
         prop_assert!(read("fruit.toml", &moved).is_ok());
     }
+}
+
+/// A house's guide from before classes had uses is read as it is: its classes are good for nothing that a search knows.
+#[test]
+fn a_guide_without_uses_is_read() {
+    let older: Vec<&str> = SHIPPED.lines().filter(|line| !line.starts_with("uses")).collect();
+    let guide = read("fruit.toml", &older.join("\n")).unwrap();
+    assert!(guide.classes.iter().all(|class| class.uses.purposes.is_empty()));
+    let shipped = read("fruit.toml", SHIPPED).unwrap();
+    assert!(shipped.classes.iter().all(|class| !class.uses.purposes.is_empty()));
 }

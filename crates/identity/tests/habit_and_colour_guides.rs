@@ -2,6 +2,7 @@
 
 use identity::guide::reading::GuideFault;
 use identity::guide::{colour, habit};
+use identity::habit::Habit;
 use proptest::prelude::{any, prop_assert, proptest};
 
 /// A change to the shipped guide, and the line, the fault and the value that it is refused with.
@@ -16,6 +17,28 @@ fn refused(fault: GuideFault, text: &str, changed: &str, expected: &str) {
 fn the_shipped_guides_are_read() {
     assert_eq!(&*habit::read("habit.toml", habit::SHIPPED).unwrap().version, "1");
     assert_eq!(&*colour::read("colour.toml", colour::SHIPPED).unwrap().version, "1");
+}
+
+/// A house's guide from before pages told habits is read as it is, and says nothing of them.
+#[test]
+fn a_habit_guide_that_tells_no_uses_is_read() {
+    let older = habit::SHIPPED.split("[told.").next().unwrap();
+    let guide = habit::read("habit.toml", older).unwrap();
+    assert!(Habit::ALL.iter().all(|habit| guide.told.of(*habit).uses.purposes.is_empty()));
+}
+
+/// Every habit is told in full, and its uses have a source.
+#[test]
+fn the_shipped_habit_guide_tells_every_habit() {
+    let guide = habit::read("habit.toml", habit::SHIPPED).unwrap();
+    for habit in Habit::ALL {
+        let told = guide.told.of(habit);
+        assert!(
+            [&told.what, &told.good_for, &told.mistaken_for].iter().all(|words| !words.is_empty()),
+            "{habit}"
+        );
+        assert!(!told.uses.purposes.is_empty() && !told.uses.source.is_empty(), "{habit}");
+    }
 }
 
 #[test]
@@ -33,6 +56,12 @@ fn faults_in_the_habit_guide_name_line_and_remedy() {
             "fall-sd = { value = 0.6, source = \"own working prior\"",
             "fall-sd = { value = 0.6, source = \" \"",
             "the value has no source",
+        ),
+        ("uses = [\"canning\", \"picking all at once\"]", "uses = [\"caning\"]", "the use is not known"),
+        (
+            "uses = [\"canning\", \"picking all season\"]",
+            "uses = [\"canning\", \"canning\"]",
+            "the use stands twice",
         ),
     ];
     for (shipped, changed, expected) in cases {

@@ -59,7 +59,7 @@ fn body(house: &House, asked: &Asked, shown: &Shown) -> Markup {
             (call::marks_and_unlike(listed.fruit.as_ref(), &shown.plots))
             (measures::section(listed.fruit.as_ref(), units))
             (strips::section(&shown.strips))
-            (claims::section(&shown.claims, units))
+            (claims::section(shown, units))
             (codings::section(&shown.codings))
             (records(house, asked, shown))
         }

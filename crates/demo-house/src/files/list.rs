@@ -188,7 +188,40 @@ const PACKET_WORDS: [&str; 5] = [
     "Space 18 inches; stake, cage or let sprawl.",
 ];
 
+/// A description as old packets carry it, every claim of the variety in one breath.
+fn description(pen: &mut Pen, variety: &TrueVariety) -> String {
+    let (colour, class) = (variety.entry.colour.name(), variety.entry.class.sold_as().word());
+    let (habit, weight) = (habit_in_prose(variety), weight_band(variety));
+    let (days, uses) = (variety.vine.days_to_ripe, good_for(variety));
+    let forms = [
+        format!("A {colour} {class} of {weight}. {habit}, {days:.0} days. Great for {uses}."),
+        format!(
+            "Our {colour} {class}, {weight}, {habit}; about {days:.0} days from transplanting, for {uses}."
+        ),
+        format!(
+            "Grandmother's {class}, {colour}, {days:.0} days.\n{habit}, fruit of {weight}, good for {uses}."
+        ),
+    ];
+    one_of(pen.draws(), &forms).cloned().unwrap_or_default()
+}
+
+fn habit_in_prose(variety: &TrueVariety) -> &'static str {
+    match (variety.entry.build, variety.entry.habit) {
+        (Build::MicroDwarf, _) => "micro-dwarf",
+        (Build::Dwarf, _) => "dwarf",
+        (_, Habit::Determinate) => "bush",
+        (_, Habit::SemiDeterminate) => "semi-determinate",
+        (_, Habit::Indeterminate) => "vine",
+    }
+}
+
+/// Share of the packets that carry a description instead of advice. A choice of the demo.
+const DESCRIBED: f64 = 0.35;
+
 fn packet_words(pen: &mut Pen, variety: &TrueVariety) -> String {
+    if happens(pen.draws(), DESCRIBED) {
+        return description(pen, variety);
+    }
     let words = one_of(pen.draws(), &PACKET_WORDS).copied().unwrap_or_default();
     if happens(pen.draws(), 0.4) { format!("{}. {words}", variety.entry.name) } else { words.to_owned() }
 }

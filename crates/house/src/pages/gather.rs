@@ -1,5 +1,6 @@
 //! What the pages say: the list's calls and facts, and the guide's words for every class and habit.
 
+use crate::claims::Judge;
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::guides::Guides;
@@ -33,6 +34,7 @@ pub(super) fn web_list(
     let seasons: Vec<Season> = ledger.grow_outs()?.into_iter().map(|grow_out| grow_out.season).collect();
     let units = house.settings.units;
     let habits: Vec<String> = Habit::ALL.iter().map(Habit::to_string).collect();
+    let judge = Judge::of(guides);
     Ok(WebList {
         house: house.settings.name.clone(),
         made_on: today,
@@ -41,8 +43,11 @@ pub(super) fn web_list(
         guides: titles(guides),
         site: house.settings.site.as_deref().and_then(SiteAddress::new),
         classes: guides.fruit.classes.iter().map(|class| kind(&guides.fruit, class)).collect(),
-        entries: all.par_iter().map(|listed| entry(listed, &guides.fruit, &habits, units)).collect(),
-        habits: habits.into_iter().map(|name| Kind { name, ..Kind::default() }).collect(),
+        entries: all
+            .par_iter()
+            .map(|listed| entry(listed, (&guides.fruit, &judge), &habits, units))
+            .collect(),
+        habits: Habit::ALL.into_iter().map(|habit| habit_kind(guides, habit)).collect(),
     })
 }
 
@@ -55,6 +60,17 @@ fn kind(guide: &FruitGuide, class: &FruitClass) -> Kind {
         mistaken_for: words.mistaken_for.clone(),
         flesh: words.flesh.clone(),
         limits: class.ways.iter().map(|way| limits(guide, way)).collect(),
+    }
+}
+
+fn habit_kind(guides: &Guides, habit: Habit) -> Kind {
+    let words = guides.habit.told.of(habit);
+    Kind {
+        name: habit.to_string(),
+        what: words.what.clone(),
+        good_for: words.good_for.clone(),
+        mistaken_for: words.mistaken_for.clone(),
+        ..Kind::default()
     }
 }
 
@@ -73,10 +89,15 @@ fn limits(guide: &FruitGuide, way: &Way) -> String {
     way.bands.iter().map(band).collect::<Vec<_>>().join(", ")
 }
 
-fn entry(listed: &Listed, guide: &FruitGuide, habits: &[String], units: Units) -> WebEntry {
+fn entry(
+    listed: &Listed,
+    (guide, judge): (&FruitGuide, &Judge),
+    habits: &[String],
+    units: Units,
+) -> WebEntry {
     let fruit = listed.fruit.as_ref();
     let habit = listed.habit.as_ref().map(|habit| &habit.call).filter(|call| call.measured);
-    let mut told = told_entry(listed, units);
+    let mut told = told_entry(listed, judge, units);
     if let Some(call) = fruit.map(|fruit| &fruit.call).filter(|call| call.measured) {
         told.fruit_class.verdicts.extend(between(call));
         told.fruit_class.rule = rule(call);
@@ -95,7 +116,7 @@ fn entry(listed: &Listed, guide: &FruitGuide, habits: &[String], units: Units) -
         habit: habit
             .and_then(|call| call.verdict.as_deref())
             .and_then(|verdict| habits.iter().position(|name| name == verdict)),
-        uses: Vec::new(),
+        uses: judge.uses(listed).into_iter().map(|purpose| purpose.name().to_owned()).collect(),
         marks: marks(listed),
         stand_ins: Vec::new(),
     }

@@ -5,6 +5,7 @@
 
 use crate::guide::reading::{GuideFault, Text};
 use crate::guide::source::Sourced;
+use crate::guide::uses::Uses;
 use std::fmt;
 use std::sync::Arc;
 
@@ -103,6 +104,8 @@ pub struct FruitClass {
     pub ways: Vec<Way>,
     /// What a page says of it.
     pub words: ClassWords,
+    /// What it is good for, in words that a search knows.
+    pub uses: Uses,
     /// Where its rule comes from.
     pub sourced: Sourced,
 }
@@ -116,6 +119,8 @@ pub struct ShapeMark {
     pub ways: Vec<Way>,
     /// What it is, in one sentence.
     pub what: String,
+    /// What it is good for, in words that a search knows.
+    pub uses: Uses,
     /// Where its rule comes from.
     pub sourced: Sourced,
 }

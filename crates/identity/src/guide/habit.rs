@@ -6,8 +6,9 @@
 mod raw;
 
 use crate::guide::reading::{GuideFault, Text};
+use crate::guide::uses::Uses;
 use crate::guide::value::Value;
-use crate::habit::{Stature, Stem};
+use crate::habit::{Habit, Stature, Stem};
 
 /// One of something for each thing that a main stem may do.
 #[derive(Clone, Debug, PartialEq)]
@@ -162,6 +163,48 @@ pub struct FinalHeight {
     pub done_growing_if_unwatched: Value,
 }
 
+/// What a page says of a habit; a guide may say nothing of it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct HabitWords {
+    /// What it is, in one sentence.
+    pub what: String,
+    /// What it is good for, in a sentence.
+    pub good_for: String,
+    /// How it is mistaken for its neighbours.
+    pub mistaken_for: String,
+    /// What it is good for, in words that a search knows, and where all of this comes from.
+    pub uses: Uses,
+}
+
+/// What pages say of the five habits.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Told {
+    /// Micro-dwarf.
+    pub micro_dwarf: HabitWords,
+    /// Dwarf.
+    pub dwarf: HabitWords,
+    /// Determinate.
+    pub determinate: HabitWords,
+    /// Semi-determinate.
+    pub semi_determinate: HabitWords,
+    /// Indeterminate.
+    pub indeterminate: HabitWords,
+}
+
+impl Told {
+    /// What pages say of this habit.
+    #[must_use]
+    pub fn of(&self, habit: Habit) -> &HabitWords {
+        match habit {
+            Habit::MicroDwarf => &self.micro_dwarf,
+            Habit::Dwarf => &self.dwarf,
+            Habit::Determinate => &self.determinate,
+            Habit::SemiDeterminate => &self.semi_determinate,
+            Habit::Indeterminate => &self.indeterminate,
+        }
+    }
+}
+
 /// The house's habit guide.
 #[derive(Clone, Debug, PartialEq)]
 pub struct HabitGuide {
@@ -189,6 +232,8 @@ pub struct HabitGuide {
     pub final_height: FinalHeight,
     /// Chance that dwarf leaves are noted.
     pub dwarf_leaves: PerStature<Value>,
+    /// What pages say of each habit.
+    pub told: Told,
 }
 
 /// The guide that a new house is given. It may be edited; see docs/habit-and-colour.md.

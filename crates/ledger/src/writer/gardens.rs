@@ -8,6 +8,7 @@ use crate::names::label_key;
 use crate::store::value::{Value, whole};
 use crate::writer::roster::Held;
 use crate::writer::{NewGrowOut, NewPlot, Placed, Standing, Writer};
+use jiff::civil::Date;
 use known::{Gardens, KnownGrowOut, KnownPlot, PlantDetail, PlotDetail};
 use record::growout::{GrowOut, Plant, Plot};
 use record::id::Id;
@@ -64,13 +65,24 @@ impl Writer<'_> {
             let id = self.insert_plot(row, (grow_out, key), variety, new)?;
             let held = self.roster.plot(id)?;
             self.tell_of_plot(row, held, detail)?;
+            self.touch_if_out(variety.number, detail.transplanted);
             return Ok(Placed { id, standing: Standing::Added });
         };
         if known.variety != variety.number {
             return Err(self.plot_clash(new, known.variety, variety.number)?);
         }
         let standing = self.tell_of_plot(row, known.held, detail)?;
+        if standing != Standing::AlreadyThere {
+            self.touch_if_out(variety.number, detail.transplanted);
+        }
         Ok(Placed { id: known.id, standing })
+    }
+
+    /// A transplanting day is evidence too: days to the first ripe fruit are counted from it.
+    fn touch_if_out(&mut self, variety: i64, transplanted: Option<Date>) {
+        if transplanted.is_some() {
+            self.touched.touch(variety);
+        }
     }
 
     /// Adds a plant, or adds to it what is new; the newest row wins.
@@ -104,6 +116,11 @@ impl Writer<'_> {
                 detail.lost.into(),
             ],
         )?;
+        if detail.transplanted.is_some() {
+            let sql = "SELECT variety FROM plot WHERE number = $1";
+            let variety = self.session.first(sql, &[plot.number.into()], |row| row.whole(0))?;
+            variety.into_iter().for_each(|variety| self.touch_if_out(variety, detail.transplanted));
+        }
         self.rest_on(plot.batch);
         self.added.plants += 1;
         Ok(if before.is_some() { Standing::Extended } else { Standing::Added })

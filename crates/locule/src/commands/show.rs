@@ -8,14 +8,13 @@ use crate::answer::Answer;
 use crate::arguments::Show;
 use crate::columns::columns;
 use house::calls::{self, CallSubject};
-use house::claims::{self, ClaimBeside, Standing};
+use house::claims::{self, Standing};
 use house::folder::House;
 use house::kept::{KeptCall, KeptColour, KeptFacts, KeptFruit, KeptHabit, KeptMeasure, chance};
-use house::show::{self, Coded, Coding};
+use house::show::{self, Coded, Coding, ShownClaim};
 use record::language::{self, Units, counted};
 use record::length::Millimetres;
 use record::mass::Grams;
-use record::variety::ClaimSubject;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -52,10 +51,12 @@ struct ClaimTold {
     about: String,
     /// The claim.
     words: String,
-    /// `upheld`, `contradicted`, `not enough evidence to say`, or `not judged here`.
+    /// `upheld`, `contradicted`, `not enough evidence to say`, or `nothing that is measured here`.
     standing: String,
-    /// The verdict that speaks against it.
+    /// What the evidence says instead.
     instead: Option<String>,
+    /// The records that the claim hangs on: those that uphold or contradict it.
+    records: Vec<String>,
 }
 
 /// One characteristic of a descriptor standard.
@@ -87,7 +88,7 @@ pub(crate) fn run(house: &House, typed: &Show) -> Result<Shown, Failure> {
         habit: shown.listed.habit.clone(),
         fruit: shown.listed.fruit.clone(),
         colour: shown.listed.colour.clone(),
-        claims: shown.claims.iter().map(|beside| claim(beside, units)).collect(),
+        claims: shown.claims.iter().map(|shown| claim(shown, units)).collect(),
         descriptors: shown.codings.iter().map(coding).collect(),
         record_count: shown.records.len(),
         records: records.map(|recorded| records::told(recorded, units)).collect(),
@@ -95,26 +96,21 @@ pub(crate) fn run(house: &House, typed: &Show) -> Result<Shown, Failure> {
     })
 }
 
-fn claim(beside: &ClaimBeside, units: Units) -> ClaimTold {
-    let (standing, instead) = match &beside.standing {
-        Standing::Upheld => ("upheld", None),
-        Standing::Unmeasured if is_judged(beside) => ("not enough evidence to say", None),
-        Standing::Unmeasured => ("not judged here", None),
-        Standing::Contradicted { verdict, share } => {
-            ("contradicted", Some(format!("{verdict}, {}", language::chance(*share))))
-        }
-        Standing::MeasuredAs(usual) => {
-            ("contradicted", Some(format!("usually {}", language::mass(*usual, units))))
-        }
+fn claim(shown: &ShownClaim, units: Units) -> ClaimTold {
+    let beside = &shown.beside;
+    let standing = match &beside.standing {
+        Standing::Upheld => "upheld",
+        Standing::Unmeasured => "not enough evidence to say",
+        Standing::NotJudged => "nothing that is measured here",
+        Standing::Contradicted { .. } | Standing::MeasuredAs(_) => "contradicted",
     };
-    let about = claims::about(beside.claim.about).to_owned();
-    ClaimTold { about, words: beside.claim.words.clone(), standing: standing.to_owned(), instead }
-}
-
-/// Claims of days, dishes and sowing are the packet's own; no call speaks to them yet.
-fn is_judged(beside: &ClaimBeside) -> bool {
-    use ClaimSubject::{Colour, FruitClass, FruitWeight, Habit};
-    matches!(beside.claim.about, Habit | FruitClass | Colour | FruitWeight)
+    ClaimTold {
+        about: claims::about(beside.claim.about).to_owned(),
+        words: beside.claim.words.clone(),
+        standing: standing.to_owned(),
+        instead: beside.standing.instead(units),
+        records: shown.records.iter().map(ToString::to_string).collect(),
+    }
 }
 
 fn coding(coding: &Coding) -> CodingTold {
@@ -162,12 +158,22 @@ impl Answer for Shown {
             }
         }
         for claim in &self.claims {
-            let instead = claim.instead.as_ref().map(|instead| format!(" ({instead})")).unwrap_or_default();
-            writeln!(to, "Claimed {} {:?}: {}{instead}", claim.about, claim.words, claim.standing)?;
+            writeln!(to, "{}", claim_line(claim))?;
         }
         tell_descriptors(to, &self.descriptors)?;
         tell_records(to, self)
     }
+}
+
+/// `Claimed habit "bush": contradicted (semi-determinate, 97 in 100; 34 records)`.
+fn claim_line(claim: &ClaimTold) -> String {
+    let records = claim.records.len() as u64;
+    let mut behind: Vec<String> = claim.instead.iter().cloned().collect();
+    if 0 < records {
+        behind.push(counted(records, "record", "records"));
+    }
+    let behind = if behind.is_empty() { String::new() } else { format!(" ({})", behind.join("; ")) };
+    format!("Claimed {} {:?}: {}{behind}", claim.about, claim.words, claim.standing)
 }
 
 fn tell_call(to: &mut dyn Write, about: CallSubject, call: &KeptCall) -> io::Result<()> {
@@ -230,6 +236,8 @@ fn tell_facts(to: &mut dyn Write, facts: &KeptFacts, units: Units) -> io::Result
         told("Lobes", facts.lobes, &plain(0, "")),
         told("Soluble solids", facts.soluble_solids_pct, &plain(1, " %")),
         told("Dry matter", facts.dry_matter_pct, &plain(1, " %")),
+        of_plots("First ripe", facts.days_to_ripe, &plain(0, " days")),
+        of_plots("Plant height", facts.plant_height_mm, &length),
     ];
     columns(to, &rows.into_iter().flatten().collect::<Vec<_>>())
 }
@@ -243,6 +251,18 @@ fn told(
     let range = format!("most {} to {}", write(measure.low)?, write(measure.high)?);
     let fruits = counted(measure.fruits, "fruit", "fruits");
     Some(vec![what.to_owned(), write(measure.usual)?, range, fruits])
+}
+
+/// A measure of whole plots: the median plot, and the lowest and the highest.
+fn of_plots(
+    what: &str,
+    measure: Option<KeptMeasure>,
+    write: &dyn Fn(f64) -> Option<String>,
+) -> Option<Vec<String>> {
+    let measure = measure?;
+    let range = format!("{} to {}", write(measure.low)?, write(measure.high)?);
+    let plots = counted(measure.fruits, "plot", "plots");
+    Some(vec![what.to_owned(), write(measure.usual)?, range, plots])
 }
 
 fn tell_descriptors(to: &mut dyn Write, codings: &[CodingTold]) -> io::Result<()> {

@@ -1,4 +1,4 @@
-//! What was measured of the fruit: usual values, the range of most fruits, and how many they rest on.
+//! What was measured of the fruit and the plants: usual values, the range of most, and how many they rest on.
 
 use crate::page;
 use house::kept::{KeptFruit, KeptMeasure};
@@ -23,35 +23,53 @@ pub(super) fn section(fruit: Option<&KeptFruit>, units: Units) -> Markup {
         told("Soluble solids", facts.soluble_solids_pct, &plain(1, " %")),
         told("Dry matter", facts.dry_matter_pct, &plain(1, " %")),
     ];
-    let rows: Vec<[String; 4]> = rows.into_iter().flatten().collect();
-    if rows.is_empty() {
-        return html! {};
-    }
-    let table = html! {
-        table.measures {
-            caption.unseen { "Measures of one fruit" }
-            (page::heads(&["Of one fruit", "Usual", "Eight in ten", "Rests on"]))
-            tbody {
-                @for [what, usual, range, fruits] in &rows {
-                    tr { th scope="row" { (what) } td { (usual) } td { (range) } td { (fruits) } }
-                }
-            }
-        }
-    };
+    let plots = [
+        told("Days to the first ripe fruit", facts.days_to_ripe, &plain(0, " days")),
+        told("Height of the plant", facts.plant_height_mm, &length),
+    ];
+    let fruit = rows_of(rows, ("fruit", "fruits"));
+    let plots = rows_of(plots, ("plot", "plots"));
     html! {
-        section aria-labelledby="measures" {
-            h2 #measures { "Measured" }
-            (page::scrolling("Measures of one fruit", &table))
+        @if !(fruit.is_empty() && plots.is_empty()) {
+            section aria-labelledby="measures" {
+                h2 #measures { "Measured" }
+                (table("Measures of one fruit", &["Of one fruit", "Usual", "Eight in ten", "Rests on"], &fruit))
+                (table("Measures of whole plots", &["Of a plot", "Usual", "From, to", "Rests on"], &plots))
+            }
         }
     }
 }
 
-fn told(
-    what: &str,
-    measure: Option<KeptMeasure>,
-    write: &dyn Fn(f64) -> Option<String>,
-) -> Option<[String; 4]> {
+fn table(caption: &str, heads: &[&str; 4], rows: &[[String; 4]]) -> Markup {
+    let table = html! {
+        table.measures {
+            caption.unseen { (caption) }
+            (page::heads(heads))
+            tbody {
+                @for [what, usual, range, count] in rows {
+                    tr { th scope="row" { (what) } td { (usual) } td { (range) } td { (count) } }
+                }
+            }
+        }
+    };
+    html! { @if !rows.is_empty() { (page::scrolling(caption, &table)) } }
+}
+
+/// The rows that were measured, each with how many it rests on.
+fn rows_of(rows: impl IntoIterator<Item = Option<Row>>, (one, many): (&str, &str)) -> Vec<[String; 4]> {
+    let rows = rows.into_iter().flatten();
+    rows.map(|row| [row.what, row.usual, row.range, counted(row.count, one, many)]).collect()
+}
+
+struct Row {
+    what: String,
+    usual: String,
+    range: String,
+    count: u64,
+}
+
+fn told(what: &str, measure: Option<KeptMeasure>, write: &dyn Fn(f64) -> Option<String>) -> Option<Row> {
     let measure = measure?;
     let range = format!("{} to {}", write(measure.low)?, write(measure.high)?);
-    Some([what.to_owned(), write(measure.usual)?, range, counted(measure.fruits, "fruit", "fruits")])
+    Some(Row { what: what.to_owned(), usual: write(measure.usual)?, range, count: measure.fruits })
 }

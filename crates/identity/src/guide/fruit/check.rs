@@ -7,6 +7,7 @@ use super::{Band, Border, ClassName, ClassWords, FruitClass, FruitGuide, ShapeMa
 use crate::guide::quantity::{self, Dimension};
 use crate::guide::reading::{GuideFault, Place, Text};
 use crate::guide::source::Sourced;
+use crate::guide::uses;
 use toml::Spanned;
 
 /// Softest border taken, in per cent. Beyond it neighbouring classes blur into one.
@@ -122,14 +123,16 @@ fn checked_class(text: &Text<'_>, borders: &[Border], raw: &RawClass) -> Result<
     };
     let ways = ways(text, borders, name.as_str(), &raw.ways)?;
     let sourced = sourced(text, &format!("class {name}.source"), &raw.source, &raw.contradicted_by)?;
-    Ok(FruitClass { name, ways, words, sourced })
+    let uses = uses::checked(text, &format!("class {name}.uses"), &raw.uses, &raw.uses_source)?;
+    Ok(FruitClass { name, ways, words, uses, sourced })
 }
 
 fn checked_mark(text: &Text<'_>, borders: &[Border], raw: &RawMark) -> Result<ShapeMark, GuideFault> {
     let name = checked_name(text, "mark.name", &raw.name)?;
     let ways = ways(text, borders, name.as_str(), &raw.ways)?;
     let sourced = sourced(text, &format!("mark {name}.source"), &raw.source, &raw.contradicted_by)?;
-    Ok(ShapeMark { name, ways, what: raw.what.clone(), sourced })
+    let uses = uses::checked(text, &format!("mark {name}.uses"), &raw.uses, &raw.uses_source)?;
+    Ok(ShapeMark { name, ways, what: raw.what.clone(), uses, sourced })
 }
 
 fn checked_name(text: &Text<'_>, key: &str, name: &Spanned<String>) -> Result<ClassName, GuideFault> {

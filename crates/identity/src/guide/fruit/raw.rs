@@ -62,6 +62,10 @@ pub(super) struct RawClass {
     pub(super) mistaken_for: String,
     #[serde(default)]
     pub(super) flesh: String,
+    #[serde(default)]
+    pub(super) uses: Vec<Spanned<String>>,
+    #[serde(default)]
+    pub(super) uses_source: String,
 }
 
 #[derive(Deserialize)]
@@ -74,6 +78,10 @@ pub(super) struct RawMark {
     pub(super) ways: Spanned<Vec<Spanned<RawByMeasure<RawBand>>>>,
     #[serde(default)]
     pub(super) what: String,
+    #[serde(default)]
+    pub(super) uses: Vec<Spanned<String>>,
+    #[serde(default)]
+    pub(super) uses_source: String,
 }
 
 #[derive(Deserialize)]

@@ -1,13 +1,15 @@
 //! The habit guide as its text holds it, and the checks that make it a guide.
 
 use super::{
-    FinalHeight, HabitGuide, HeightCurve, Leaves, LogNormal, Mistakes, Normal, PerStature, PerStem, Ripening,
-    Trusses, Trust,
+    FinalHeight, HabitGuide, HabitWords, HeightCurve, Leaves, LogNormal, Mistakes, Normal, PerStature,
+    PerStem, Ripening, Told, Trusses, Trust,
 };
 use crate::guide::reading::{GuideFault, Text, parse};
+use crate::guide::uses;
 use crate::guide::value::{ABOVE_ZERO, RawValue, Value, make_a_whole};
 use serde::Deserialize;
 use std::ops::RangeInclusive;
+use toml::Spanned;
 
 /// Trusses, leaves and readings stay within these.
 const TRUSSES: RangeInclusive<f64> = 1.0..=40.0;
@@ -39,6 +41,29 @@ struct RawGuide {
     ripening: RawRipening,
     final_height: RawFinalHeight,
     dwarf_leaves: RawPerStature<RawValue>,
+    #[serde(default)]
+    told: RawTold,
+}
+
+/// Guides written before pages told habits have none of it.
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case", default)]
+struct RawTold {
+    micro_dwarf: RawHabitWords,
+    dwarf: RawHabitWords,
+    determinate: RawHabitWords,
+    semi_determinate: RawHabitWords,
+    indeterminate: RawHabitWords,
+}
+
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case", default)]
+struct RawHabitWords {
+    what: String,
+    good_for: String,
+    mistaken_for: String,
+    uses: Vec<Spanned<String>>,
+    source: String,
 }
 
 #[derive(Deserialize)]
@@ -153,6 +178,7 @@ pub(super) fn checked(text: Text<'_>) -> Result<HabitGuide, GuideFault> {
         ripening: raw.ripening.checked(text)?,
         final_height: raw.final_height.checked(text)?,
         dwarf_leaves: per_stature("dwarf-leaves", &raw.dwarf_leaves, share)?,
+        told: raw.told.checked(text)?,
         title: raw.title,
         version: raw.version,
     })
@@ -297,6 +323,29 @@ impl RawFinalHeight {
             dwarf: self.dwarf.checked("final-height.dwarf", text)?,
             micro_dwarf: self.micro_dwarf.checked("final-height.micro-dwarf", text)?,
             done_growing_if_unwatched: self.done_growing_if_unwatched.share(unwatched, text)?,
+        })
+    }
+}
+
+impl RawTold {
+    fn checked(&self, text: Text<'_>) -> Result<Told, GuideFault> {
+        Ok(Told {
+            micro_dwarf: self.micro_dwarf.checked("told.micro-dwarf.uses", text)?,
+            dwarf: self.dwarf.checked("told.dwarf.uses", text)?,
+            determinate: self.determinate.checked("told.determinate.uses", text)?,
+            semi_determinate: self.semi_determinate.checked("told.semi-determinate.uses", text)?,
+            indeterminate: self.indeterminate.checked("told.indeterminate.uses", text)?,
+        })
+    }
+}
+
+impl RawHabitWords {
+    fn checked(&self, key: &str, text: Text<'_>) -> Result<HabitWords, GuideFault> {
+        Ok(HabitWords {
+            what: self.what.clone(),
+            good_for: self.good_for.clone(),
+            mistaken_for: self.mistaken_for.clone(),
+            uses: uses::checked(&text, key, &self.uses, &self.source)?,
         })
     }
 }
