@@ -33,6 +33,14 @@ pub fn portrait(look: &FruitLook, scale: Scale, units: Units) -> Svg {
     canvas.finish("portrait", Role::Picture, &words::portrait(look, units), pair.width(), pair.height())
 }
 
+/// The width and height that [`portrait`] draws at, without drawing; nothing where they are no lengths.
+#[must_use]
+pub fn size(look: &FruitLook, scale: Scale) -> Option<(Pixels, Pixels)> {
+    let (wide, high) = millimetres(&Figure::of(look));
+    let drawn = |millimetres: f64| Pixels::new(millimetres * scale.pixels_per_millimetre() + 2.0 * MARGIN);
+    Some((drawn(wide)?, drawn(high)?))
+}
+
 /// Draws a portrait as large as `width` by `height` pixels allow.
 #[must_use]
 pub fn fitted(look: &FruitLook, width: Pixels, height: Pixels, units: Units) -> Svg {

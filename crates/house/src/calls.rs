@@ -284,7 +284,8 @@ impl Keys {
     }
 }
 
-fn key(parts: &[&[u8]]) -> u64 {
+/// A key of these parts, of the way calls are worked out and of the program.
+pub(crate) fn key(parts: &[&[u8]]) -> u64 {
     let mut digest = Sha256::new();
     for part in [METHOD.as_bytes(), env!("CARGO_PKG_VERSION").as_bytes()].iter().chain(parts) {
         digest.update(part.len().to_le_bytes());

@@ -3,6 +3,7 @@
 use crate::calls;
 use crate::fault::HouseFault;
 use crate::folder::House;
+use crate::list::shelving;
 use crate::progress::Progress;
 use ledger::keep::{BackedUp, PutBack};
 use ledger::ledger::Ledger;
@@ -38,17 +39,21 @@ pub struct HouseVerified {
     pub calls_made_again: u64,
     /// Kept calls that came out otherwise, by variety and subject.
     pub calls_that_differ: Vec<String>,
+    /// How many rows of the list were made again.
+    pub rows_made_again: u64,
+    /// Rows of the list that came out otherwise, by variety.
+    pub rows_that_differ: Vec<String>,
 }
 
 impl HouseVerified {
     /// Whether all is well.
     #[must_use]
     pub fn is_sound(&self) -> bool {
-        self.ledger.is_sound() && self.calls_that_differ.is_empty()
+        self.ledger.is_sound() && self.calls_that_differ.is_empty() && self.rows_that_differ.is_empty()
     }
 }
 
-/// Verifies the ledger, and makes every kept call again from the evidence to compare.
+/// Verifies the ledger, and makes every kept call and every row of the list again to compare.
 ///
 /// # Errors
 /// What the ledger refuses; findings are no error.
@@ -56,5 +61,12 @@ pub fn verify(house: &House, progress: &dyn Progress) -> Result<HouseVerified, H
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let found = ledger.verify()?;
     let (calls_made_again, calls_that_differ) = calls::compare_kept(house, &mut ledger, progress)?;
-    Ok(HouseVerified { ledger: found, calls_made_again, calls_that_differ })
+    let (rows_made_again, rows_that_differ) = shelving::compare(&mut ledger)?;
+    Ok(HouseVerified {
+        ledger: found,
+        calls_made_again,
+        calls_that_differ,
+        rows_made_again,
+        rows_that_differ,
+    })
 }

@@ -1,21 +1,34 @@
-//! The list: every variety with its calls, and the few filters that a page or command asks for.
+//! The list: every variety with its calls, as plain words and filters ask for it.
+//!
+//! Start at [`list()`]: it is read off the ledger's shelf, so that a hundred thousand varieties are no more
+//! work than a hundred. [`filter`] is what can be asked, `wanted` makes wants of it, `shelving` keeps the shelf
+//! up with the ledger and `told` is what a row holds. [`everyone`] reads every call instead.
 
 use crate::calls::Keys;
 use crate::facts;
 use crate::fault::HouseFault;
 use crate::folder::House;
-use crate::guides::{self, Guides};
+use crate::guides;
 use crate::kept::{self, KeptCall, KeptColour, KeptFruit, KeptHabit};
 use drawing::look::FruitLook;
-use identity::guide::fruit::ClassName;
-use identity::habit::Habit;
+use filter::{Filter, MOST_PORTRAITS, PAGE_ROWS, Showing, Words};
 use ledger::calls::{CallSubject, StoredCall};
 use ledger::evidence::EvidenceOf;
 use ledger::ledger::Ledger;
-use record::colour::TradeColour;
+pub use ledger::shelf::reading::Cell;
+use ledger::shelf::wanted::{Part, Want};
 use record::id::Id;
 use record::variety::Variety;
+use shelving::Shelf;
 use std::collections::HashMap;
+
+mod export;
+pub mod filter;
+pub(crate) mod shelving;
+mod told;
+mod wanted;
+
+pub use export::{Exported, Form, export, export_to};
 
 /// One variety on the list.
 #[derive(Clone, Debug)]
@@ -45,46 +58,61 @@ pub enum Freshness {
     NotCalled,
 }
 
-/// What to show of the list.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Filter {
-    /// Only this habit, in the trade's words.
-    pub habit: Option<String>,
-    /// Only this fruit class.
-    pub class: Option<String>,
-    /// Only this colour.
-    pub colour: Option<String>,
-    /// Which as to being contested.
-    pub contested: Contested,
-    /// Only names and aliases that hold these letters; case does not count.
-    pub find: Option<String>,
-}
-
-/// Which varieties to show as to being contested.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Contested {
-    /// All.
-    #[default]
-    Any,
-    /// Only those with a contested call.
-    Only,
-}
-
 /// The list as it was asked for, with the words that its filters know.
 #[derive(Debug)]
 pub struct List {
-    /// Varieties by name.
+    /// The varieties of the page that was asked for, in order, as they are read off the shelf: see [`told`].
     pub varieties: Vec<Listed>,
+    /// How many fit in all.
+    pub fitting: u64,
+    /// How many of those have a contested call.
+    pub contested: u64,
     /// How many the house has.
-    pub of: usize,
+    pub of: u64,
+    /// How many of the house's rest on older evidence or guides.
+    pub old: u64,
+    /// How many of the house's were never called.
+    pub not_called: u64,
+    /// Which page this is, counted from 1.
+    pub page: u32,
+    /// How many pages there are.
+    pub pages: u32,
+    /// How many stand in each cell of class and habit, where they were asked for as too many for portraits.
+    pub cells: Vec<Cell>,
+    /// How the plain words were read, piece by piece.
+    pub reading: Vec<ReadPart>,
+    /// Where nothing fits: what to drop, and how many would fit then, the most first.
+    pub to_drop: Vec<ToDrop>,
     /// Fruit classes of the guide, small to large.
     pub classes: Vec<String>,
     /// Habits.
     pub habits: Vec<String>,
     /// Colours.
     pub colours: Vec<String>,
+    /// What a variety may be good for.
+    pub purposes: Vec<String>,
     /// Guide files that were edited and not accepted.
     pub edited_guides: Vec<String>,
+}
+
+/// A piece of the plain words, and what it was read as.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ReadPart {
+    /// The piece as it was written.
+    pub said: String,
+    /// What it was read as, in words.
+    pub meant: String,
+    /// The word that a slip of the pen was mended to.
+    pub mended: Option<String>,
+}
+
+/// A want that stands in the way.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ToDrop {
+    /// The want, in words.
+    pub want: String,
+    /// How many varieties fit without it.
+    pub fitting: u64,
 }
 
 impl Listed {
@@ -109,23 +137,69 @@ impl Listed {
     }
 }
 
-/// The list.
+/// The list, read off the shelf; where the shelf is behind, what was touched is shelved first.
 ///
 /// # Errors
-/// [`HouseFault::NotKnown`] for a habit, class or colour that the guides do not have; a guide's fault; what
+/// [`HouseFault::NotKnown`] for a habit, class, colour or use that the guides do not have; a guide's fault; what
 /// the ledger refuses.
 pub fn list(house: &House, filter: &Filter) -> Result<List, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
-    let (all, guides, edited_guides) = ledger.at_one_moment(|ledger| {
-        let guides = guides::read(&guides::accepted(ledger)?)?;
-        Ok::<_, HouseFault>((everyone(ledger)?, guides, guides::edited(house, ledger)?))
-    })?;
+    let guides = guides::read(&guides::accepted(&mut ledger)?)?;
     let words = Words::of(&guides);
     words.know(filter)?;
-    let of = all.len();
-    let varieties = all.into_iter().filter(|listed| fits(listed, filter)).collect();
-    let Words { classes, habits, colours } = words;
-    Ok(List { varieties, of, classes, habits, colours, edited_guides })
+    let edited_guides = guides::edited(house, &mut ledger)?;
+    shelving::with_shelf(&mut ledger, |shelf| {
+        let (wanted, reading) = wanted::of(filter, &guides, shelf, house.settings.units)?;
+        let wants: Vec<Want> = wanted.iter().map(|wanted| wanted.want.clone()).collect();
+        let counted = shelf.count(&wants)?;
+        let shown = shown(shelf, filter, &wants, counted.rows)?;
+        let to_drop = if counted.rows == 0 { shelf.to_drop(&wanted, &wants)? } else { Vec::new() };
+        let summary = shelf.summary();
+        let Words { classes, habits, colours, purposes } = words.clone();
+        Ok(List {
+            varieties: shown.varieties,
+            cells: shown.cells,
+            page: shown.page,
+            pages: shown.pages,
+            fitting: counted.rows,
+            contested: counted.contested,
+            of: summary.varieties,
+            old: summary.old,
+            not_called: summary.not_called,
+            reading: reading.clone(),
+            to_drop,
+            classes,
+            habits,
+            colours,
+            purposes,
+            edited_guides: edited_guides.clone(),
+        })
+    })
+}
+
+/// The part of the list that is shown.
+struct Shown {
+    varieties: Vec<Listed>,
+    cells: Vec<Cell>,
+    page: u32,
+    pages: u32,
+}
+
+fn shown(shelf: &mut Shelf<'_>, filter: &Filter, wants: &[Want], fitting: u64) -> Result<Shown, HouseFault> {
+    let (by, way) = (filter.sorted_by, filter.way);
+    let one_page = |varieties, cells| Shown { varieties, cells, page: 1, pages: 1 };
+    match filter.showing {
+        Showing::Bench if MOST_PORTRAITS < fitting => Ok(one_page(Vec::new(), shelf.cells(wants)?)),
+        Showing::Bench | Showing::Whole => Ok(one_page(shelf.rows(wants, by, way, Part::Whole)?, Vec::new())),
+        Showing::Page(asked) => {
+            let pages = fitting.div_ceil(u64::from(PAGE_ROWS)).max(1);
+            let pages = u32::try_from(pages).unwrap_or(u32::MAX);
+            let page = asked.clamp(1, pages);
+            let part = Part::Rows { most: PAGE_ROWS, after: (page - 1) * PAGE_ROWS };
+            let varieties = shelf.rows(wants, by, way, part)?;
+            Ok(Shown { varieties, cells: Vec::new(), page, pages })
+        }
+    }
 }
 
 /// Every variety with what is kept of its calls, by name.
@@ -173,57 +247,6 @@ fn is_fresh(call: &StoredCall, evidence: Option<EvidenceOf>, keys: &Keys) -> boo
         CallSubject::Colour => keys.colour,
     };
     call.guide == key && evidence.is_some_and(|evidence| evidence.stamp == call.evidence)
-}
-
-/// The words that filters know.
-struct Words {
-    classes: Vec<String>,
-    habits: Vec<String>,
-    colours: Vec<String>,
-}
-
-impl Words {
-    fn of(guides: &Guides) -> Self {
-        Self {
-            classes: guides.fruit.class_names().map(ClassName::to_string).collect(),
-            habits: Habit::ALL.iter().map(Habit::to_string).collect(),
-            colours: TradeColour::ALL.map(|colour| colour.name().to_owned()).to_vec(),
-        }
-    }
-
-    fn know(&self, filter: &Filter) -> Result<(), HouseFault> {
-        known("habit", filter.habit.as_ref(), &self.habits)?;
-        known("fruit class", filter.class.as_ref(), &self.classes)?;
-        known("colour", filter.colour.as_ref(), &self.colours)
-    }
-}
-
-fn known(what: &'static str, word: Option<&String>, words: &[String]) -> Result<(), HouseFault> {
-    match word {
-        Some(word) if !words.contains(word) => {
-            Err(HouseFault::NotKnown { what, word: word.clone(), known: words.join(", ") })
-        }
-        _ => Ok(()),
-    }
-}
-
-fn fits(listed: &Listed, filter: &Filter) -> bool {
-    let called = |subject, wanted: &Option<String>| match wanted {
-        None => true,
-        Some(wanted) => {
-            listed.calls().any(|(about, call)| about == subject && call.verdict.as_ref() == Some(wanted))
-        }
-    };
-    called(CallSubject::Habit, &filter.habit)
-        && called(CallSubject::FruitClass, &filter.class)
-        && called(CallSubject::Colour, &filter.colour)
-        && (filter.contested == Contested::Any || listed.is_contested())
-        && filter.find.as_ref().is_none_or(|find| holds(&listed.variety, find))
-}
-
-fn holds(variety: &Variety, find: &str) -> bool {
-    let find = find.to_lowercase();
-    std::iter::once(&variety.name).chain(&variety.aliases).any(|name| name.to_lowercase().contains(&find))
 }
 
 /// Every variety by name, without its calls.

@@ -1,5 +1,7 @@
 //! What can be typed: every command with its help, written for growers.
 
+pub(crate) mod list;
+
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -33,7 +35,7 @@ pub(crate) enum Command {
     Correct(Correct),
     Call(Call),
     Show(Show),
-    List(List),
+    List(list::List),
     Guide(Guide),
     Print(Print),
     Settings(Settings),
@@ -338,29 +340,6 @@ pub(crate) struct Show {
     /// Also list every record
     #[arg(long)]
     pub(crate) records: bool,
-}
-
-/// The list: every variety with its calls
-#[derive(Debug, Args)]
-#[command(after_long_help = "Examples:
-  locule list --habit semi-determinate --colour green
-  locule list --contested --json")]
-pub(crate) struct List {
-    /// Only this habit
-    #[arg(long)]
-    pub(crate) habit: Option<String>,
-    /// Only this fruit class
-    #[arg(long)]
-    pub(crate) class: Option<String>,
-    /// Only this colour
-    #[arg(long)]
-    pub(crate) colour: Option<String>,
-    /// Only varieties with a contested call
-    #[arg(long)]
-    pub(crate) contested: bool,
-    /// Only names that hold these letters
-    #[arg(long, value_name = "TEXT")]
-    pub(crate) find: Option<String>,
 }
 
 /// The house's rules: see what a changed guide would move before you accept it

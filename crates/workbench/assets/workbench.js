@@ -11,6 +11,21 @@ document.addEventListener("keydown", (event) => {
   find.select();
 });
 
+// "j" and the down arrow go to the next variety of the list, "k" and the up arrow to the one before. The arrows
+// scroll as ever until a variety has the focus.
+const varieties = [...document.querySelectorAll(".rows h3 a, table.list tbody th a")];
+document.addEventListener("keydown", (event) => {
+  const step = { j: 1, ArrowDown: 1, k: -1, ArrowUp: -1 }[event.key];
+  const changed = event.ctrlKey || event.metaKey || event.altKey || event.shiftKey;
+  if (!step || changed || varieties.length === 0 || event.target.closest("input, select, textarea")) return;
+  const here = varieties.indexOf(document.activeElement);
+  if (here < 0 && event.key.startsWith("Arrow")) return;
+  const next = varieties[here < 0 ? 0 : here + step];
+  if (!next) return;
+  event.preventDefault();
+  next.focus();
+});
+
 // Files that are dropped anywhere on Bring in go the same way as files that are chosen.
 const drop = document.getElementById("drop");
 if (drop) {

@@ -5,7 +5,8 @@ use crate::page::{self, Place};
 use crate::telling::count;
 use crate::trouble::Trouble;
 use axum::extract::State;
-use house::list::{self, Filter, Listed};
+use house::list::filter::Filter;
+use house::list::{self, Listed};
 use maud::{Markup, html};
 use record::language::counted;
 

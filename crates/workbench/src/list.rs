@@ -1,29 +1,35 @@
-//! The list: the bench, the filters, and a row for every variety with its three calls.
+//! The list: asked in plain words or by filters; row by row, as a table or on the bench.
 
 use crate::desk::Desk;
 use crate::page::{self, Place};
-use crate::telling::{count, variety_address};
+use crate::pager;
+use crate::telling::variety_address;
 use crate::trouble::Trouble;
 use axum::extract::{Query, State};
 use axum::response::Redirect;
+use bench::View;
 use house::calls;
 use house::folder::House;
-use house::list::{self, Freshness, List, Listed};
+use house::list::filter::{Filter, Showing};
+use house::list::{self, List, Listed};
 use house::progress::Unwatched;
 use maud::{Markup, html};
-use record::language::{Units, counted, mass_briefly};
+use record::language::{Units, counted, grouped, mass_briefly};
 use record::mass::Grams;
 
 pub(crate) mod bench;
 pub(crate) mod brief;
+mod counts;
+pub(crate) mod exports;
 pub(crate) mod filter;
 pub(crate) mod portraits;
+mod table;
 
 use filter::Asked;
 
 /// Shows the list as it was asked for.
 pub(crate) async fn show(State(desk): State<Desk>, Query(asked): Query<Asked>) -> Result<Markup, Trouble> {
-    let filter = asked.filter();
+    let filter = asked.filter()?;
     let (house, list) = desk.ask(move |house| list::list(house, &filter)).await?;
     Ok(page::page(&house, Place::List, "The list", body(&house, &asked, &list)))
 }
@@ -33,13 +39,22 @@ pub(crate) async fn on_the_bench(
     State(desk): State<Desk>,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Trouble> {
-    let filter = asked.filter();
+    let filter = Filter { showing: Showing::Bench, ..asked.filter()? };
     let (house, list) = desk.ask(move |house| list::list(house, &filter)).await?;
     let body = html! {
         h1 { "The list" }
         (filter::form(&asked, &list))
         p.count { (shown(&list)) }
-        @if list.varieties.is_empty() { (nothing(&list)) } @else { (bench::of(&asked, &list, house.settings.units)) }
+        @if list.fitting == 0 {
+            (nothing(&list))
+        } @else {
+            (bench::ways(&asked, View::Bench))
+            @if list.cells.is_empty() {
+                (bench::of(&asked, &list, house.settings.units))
+            } @else {
+                (counts::of(&asked, &list))
+            }
+        }
     };
     Ok(page::page(&house, Place::List, "The bench", body))
 }
@@ -60,27 +75,33 @@ fn body(house: &House, asked: &Asked, list: &List) -> Markup {
         (old_calls(list))
         (filter::form(asked, list))
         p.count aria-live="polite" { (shown(list)) }
-        @if list.varieties.is_empty() {
+        @if list.fitting == 0 {
             (nothing(list))
         } @else {
-            (bench::ways(&asked.address(), bench::View::Rows))
-            (rows(&list.varieties, units))
+            @let view = if asked.is_table() { View::Table } else { View::Rows };
+            (bench::ways(asked, view))
+            @match view {
+                View::Table => (table::of(asked, &list.varieties, units)),
+                _ => (rows(&list.varieties, units)),
+            }
+            (pager::links("the list", list.page as usize, list.pages as usize, |page| {
+                asked.address_with("/", &[("page", page.to_string())])
+            }))
+            (exports::ways(asked))
         }
     }
 }
 
 fn shown(list: &List) -> String {
-    let (shown, of) = (count(list.varieties.len()), count(list.of));
-    let contested = count(list.varieties.iter().filter(|listed| listed.is_contested()).count());
-    let contested = match contested {
+    let contested = match list.contested {
         0 => String::new(),
-        all if all == shown => ", each with a contested call".to_owned(),
-        some => format!(", {some} with a contested call"),
+        all if all == list.fitting => ", each with a contested call".to_owned(),
+        some => format!(", {} with a contested call", grouped(some)),
     };
-    if shown == of {
-        format!("{}{contested}", counted(shown, "variety", "varieties"))
+    if list.fitting == list.of {
+        format!("{}{contested}", counted(list.of, "variety", "varieties"))
     } else {
-        format!("{shown} of {}{contested}", counted(of, "variety", "varieties"))
+        format!("{} of {}{contested}", grouped(list.fitting), counted(list.of, "variety", "varieties"))
     }
 }
 
@@ -90,14 +111,21 @@ fn nothing(list: &List) -> Markup {
             p { "The house has no varieties yet. " a href="/bring-in" { "Bring in" } " a table of names to begin." }
         } @else {
             p { "No variety fits. " a href="/" { "Show the whole list" } "." }
+            @if !list.to_drop.is_empty() {
+                p { "Leave one of these out to find something:" }
+                ul.to-drop {
+                    @for drop in &list.to_drop {
+                        li { b { (drop.want) } ": then " (counted(drop.fitting, "variety fits", "varieties fit")) }
+                    }
+                }
+            }
         }
     }
 }
 
 /// Says when calls rest on evidence or guides that have changed since.
 fn old_calls(list: &List) -> Markup {
-    let has = |freshness| list.varieties.iter().filter(|listed| listed.freshness == freshness).count();
-    let (old, never) = (count(has(Freshness::Old)), count(has(Freshness::NotCalled)));
+    let (old, never) = (list.old, list.not_called);
     html! {
         @if 0 < old + never || !list.edited_guides.is_empty() {
             div.notice {

@@ -27,13 +27,18 @@ impl Pager {
 
     /// Links to the pages, each at the address that `address` gives for its number.
     pub(crate) fn links(&self, what: &str, address: impl Fn(usize) -> String) -> Markup {
-        html! {
-            @if 1 < self.pages {
-                nav.pager aria-label=(format!("Pages of {what}")) {
-                    @if 1 < self.page { a rel="prev" href=(address(self.page - 1)) { "Previous page" } }
-                    span { "Page " (self.page) " of " (self.pages) }
-                    @if self.page < self.pages { a rel="next" href=(address(self.page + 1)) { "Next page" } }
-                }
+        links(what, self.page, self.pages, address)
+    }
+}
+
+/// Links to the pages before and after one of several.
+pub(crate) fn links(what: &str, page: usize, pages: usize, address: impl Fn(usize) -> String) -> Markup {
+    html! {
+        @if 1 < pages {
+            nav.pager aria-label=(format!("Pages of {what}")) {
+                @if 1 < page { a rel="prev" href=(address(page - 1)) { "Previous page" } }
+                span { "Page " (page) " of " (pages) }
+                @if page < pages { a rel="next" href=(address(page + 1)) { "Next page" } }
             }
         }
     }

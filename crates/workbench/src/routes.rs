@@ -34,6 +34,7 @@ fn the_list() -> Router<Desk> {
     Router::new()
         .route("/", get(list::show))
         .route("/bench", get(list::on_the_bench))
+        .route("/export/{file}", get(list::exports::send))
         .route("/portrait/{look}/{name}", get(list::portraits::serve))
         .route("/call", post(list::call_again))
         .route("/variety/{name}", get(variety::show))

@@ -214,15 +214,22 @@ pub(crate) fn order(by: SortedBy, way: Way) -> String {
         Way::Rising => "",
         Way::Falling => " DESC",
     };
-    let column = match by {
-        SortedBy::Name => return format!("s.name_key{way}, s.variety"),
-        SortedBy::Weight => "weight_g",
-        SortedBy::Class => "class_place",
-        SortedBy::Habit => "habit_place",
-        SortedBy::Colour => "colour_place",
-        SortedBy::Days => "days",
-        SortedBy::Sureness => "sureness",
-        SortedBy::Newest => "newest_season",
-    };
-    format!("s.{column}{way} NULLS LAST, s.name_key, s.variety")
+    match sorted_column(by) {
+        None => format!("s.name_key{way}, s.variety{way}"),
+        Some(column) => format!("s.{column}{way} NULLS LAST, s.name_key, s.variety"),
+    }
+}
+
+/// The column that is sorted by, if it is not the name.
+pub(crate) fn sorted_column(by: SortedBy) -> Option<&'static str> {
+    match by {
+        SortedBy::Name => None,
+        SortedBy::Weight => Some("weight_g"),
+        SortedBy::Class => Some("class_place"),
+        SortedBy::Habit => Some("habit_place"),
+        SortedBy::Colour => Some("colour_place"),
+        SortedBy::Days => Some("days"),
+        SortedBy::Sureness => Some("sureness"),
+        SortedBy::Newest => Some("newest_season"),
+    }
 }

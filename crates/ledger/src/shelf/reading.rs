@@ -3,7 +3,8 @@
 use crate::fault::LedgerFault;
 use crate::kept::keys;
 use crate::ledger::Ledger;
-use crate::shelf::conditions::{Conditions, order};
+use crate::names::key;
+use crate::shelf::conditions::{Conditions, order, sorted_column};
 use crate::shelf::wanted::{Part, SortedBy, Want, Way};
 use crate::shelf::words::plain_words;
 use crate::store::session::Session;
@@ -58,11 +59,12 @@ impl Ledger {
         let conditions = Conditions::of(&session, wants);
         let mut values = conditions.values();
         let limit = limit(&mut values, part);
+        // The order is written twice: inside it ends the reading early, outside it puts the joined rows right.
         let sql = format!(
-            "SELECT v.uuid, p.rests_on, t.told FROM
-             (SELECT s.variety, s.rests_on, row_number() OVER (ORDER BY {order}) AS place FROM shelf s
-              WHERE {all} ORDER BY {order}{limit}) p
-             JOIN shelf_told t ON t.variety = p.variety JOIN variety v ON v.number = p.variety ORDER BY p.place",
+            "SELECT v.uuid, s.rests_on, t.told FROM
+             (SELECT s.variety, s.rests_on, s.name_key{carried} FROM shelf s WHERE {all} ORDER BY {order}{limit}) s
+             JOIN shelf_told t ON t.variety = s.variety JOIN variety v ON v.number = s.variety ORDER BY {order}",
+            carried = sorted_column(by).map(|column| format!(", s.{column}")).unwrap_or_default(),
             order = order(by, way),
             all = conditions.all()
         );
@@ -121,6 +123,22 @@ impl Ledger {
             }
         }
         Ok(known)
+    }
+
+    /// Which of these are the whole name of a variety.
+    ///
+    /// # Errors
+    /// What the disk or server refuses.
+    pub fn names_among<'n>(&mut self, names: &[&'n str]) -> Result<Vec<&'n str>, LedgerFault> {
+        let mut session = self.store.session();
+        let sql = "SELECT variety FROM shelf WHERE name_key = $1 LIMIT 1";
+        let mut found = Vec::new();
+        for name in names {
+            if session.first(sql, &[key(name).as_str().into()], |row| row.whole(0))?.is_some() {
+                found.push(*name);
+            }
+        }
+        Ok(found)
     }
 
     /// How many rows there would be without each want in turn, read in one go.

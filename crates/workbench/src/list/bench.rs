@@ -20,8 +20,10 @@ const NARROW: u16 = 328;
 /// How the list is looked at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum View {
-    /// A row a variety.
+    /// A row a variety, with its portrait.
     Rows,
+    /// As a plain table.
+    Table,
     /// On the bench.
     Bench,
 }
@@ -29,20 +31,18 @@ pub(crate) enum View {
 /// The words of the way to the bench.
 const TO_SCALE: &str = "On the bench, to one scale";
 
-/// The ways between the rows and the bench, for the same varieties.
-pub(crate) fn ways(asked: &str, here: View) -> Markup {
+/// The ways between the rows, the table and the bench, for the same varieties.
+pub(crate) fn ways(asked: &Asked, here: View) -> Markup {
     let on = |view| (here == view).then_some("true");
-    let with = |path: &str, more: &str| {
-        let parts: Vec<&str> = [asked, more].into_iter().filter(|part| !part.is_empty()).collect();
-        if parts.is_empty() { path.to_owned() } else { format!("{path}?{}", parts.join("&")) }
-    };
+    let to = |path: &str, name, value: &str| asked.address_with(path, &[(name, value.to_owned())]);
     html! {
         nav.within aria-label="Ways to look at the list" {
             ul {
-                li { a href=(with("/", "")) aria-current=[on(View::Rows)] { "Row by row" } }
-                li.wide { a href=(with("/bench", "")) aria-current=[on(View::Bench)] { (TO_SCALE) } }
+                li { a href=(to("/", "view", "")) aria-current=[on(View::Rows)] { "Row by row" } }
+                li { a href=(to("/", "view", "table")) aria-current=[on(View::Table)] { "As a table" } }
+                li.wide { a href=(to("/bench", "shelves", "")) aria-current=[on(View::Bench)] { (TO_SCALE) } }
                 li.narrow {
-                    a href=(with("/bench", "shelves=stacked")) aria-current=[on(View::Bench)] { (TO_SCALE) }
+                    a href=(to("/bench", "shelves", "stacked")) aria-current=[on(View::Bench)] { (TO_SCALE) }
                 }
             }
         }
@@ -53,7 +53,6 @@ pub(crate) fn ways(asked: &str, here: View) -> Markup {
 pub(crate) fn of(asked: &Asked, list: &List, units: Units) -> Markup {
     let width = if asked.is_stacked() { NARROW } else { WIDE };
     html! {
-        (ways(&asked.address(), View::Bench))
         @if !asked.is_stacked() {
             p.narrow.help { "Drawn for a wide page; choose the bench again to stack its shelves." }
         }
