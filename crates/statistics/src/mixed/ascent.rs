@@ -37,8 +37,10 @@ const DONE_WITHIN_ROUNDING: f64 = 1e-10;
 const STALLED: f64 = 0.1;
 /// Steps before giving up; ordinary data need 5 to 12.
 const MOST_STEPS: u32 = 200;
-/// Halvings of one step before giving up.
-const MOST_HALVINGS: u32 = 30;
+/// How often one step is halved before it is shortened to a tenth at a time.
+const HALVINGS: u32 = 5;
+/// How often one step is shortened before giving up.
+const MOST_SHORTENINGS: u32 = 20;
 /// How many steps' changes of the score correct the information.
 const REMEMBERED: usize = 4;
 /// A variance a hair above zero, as a share of the residual scale: small enough not to move the others, large enough
@@ -59,6 +61,8 @@ const NOTHING: f64 = 1e-6;
 /// A residual variance below this share of the plain one, that is a spread below 1e-5 of it, means that the terms
 /// fit every row.
 const EXACT: f64 = 1e-10;
+/// The same, where roundings keep the climb from going further.
+const NEARLY_EXACT: f64 = 1e-6;
 
 /// A climb under way.
 struct Climb<'a> {
@@ -91,7 +95,9 @@ pub(super) fn climb(
         if watch(&climb.note(&point, gain)) == Going::Stop {
             return Err(MixedFault::Stopped);
         }
-        climb.refuse_exact(&point)?;
+        if climb.has_no_residual(&point, EXACT) {
+            return Err(MixedFault::NoResidual);
+        }
         let stalled = gain < DONE_WITHIN_ROUNDING && last_gain * STALLED <= gain;
         let is_near = gain < NEAR || last_gain * SLOW <= gain;
         last_gain = gain;
@@ -99,20 +105,20 @@ pub(super) fn climb(
         let next = if over { None } else { climb.ascend(&point, &slope, &free, (&step, is_near)) };
         match next {
             Some(next) => point = next,
-            None if DONE_WITHIN_ROUNDING < gain => return Err(MixedFault::NotFound),
+            None if DONE_WITHIN_ROUNDING < gain => return Err(climb.lost(&point)),
             None => match climb.release(&point).ok_or(MixedFault::NotFound)? {
                 Some(next) => {
                     point = next;
                     last_gain = f64::INFINITY;
                 }
                 None => {
-                    let last = climb.look(&climb.moved(&point, &free, &step, 1.0)).unwrap_or(point);
-                    return Ok(climb.summit(last, &slope, &free, &nothing));
+                    let point = climb.last_step(point, &free, &step);
+                    return Ok(climb.summit(point, &slope, &free, &nothing));
                 }
             },
         }
     }
-    Err(MixedFault::NotFound)
+    Err(climb.lost(&point))
 }
 
 impl<'a> Climb<'a> {
@@ -240,7 +246,7 @@ impl<'a> Climb<'a> {
         progress
     }
 
-    /// Takes the step, halved until the criterion does not rise; `None` where no part of it helps.
+    /// Takes the step, shortened until the criterion does not rise; `None` where no part of it helps.
     fn ascend(
         &mut self,
         point: &Point,
@@ -249,7 +255,7 @@ impl<'a> Climb<'a> {
         (step, is_near): (&Step, bool),
     ) -> Option<Point> {
         let mut part = 1.0;
-        for _ in 0..MOST_HALVINGS {
+        for shortening in 0..MOST_SHORTENINGS {
             let parameters = self.moved(point, free, step, part);
             if let Some(next) = self.look(&parameters)
                 && next.criterion <= point.criterion + rounding(point)
@@ -259,9 +265,15 @@ impl<'a> Climb<'a> {
                 }
                 return Some(next);
             }
-            part /= 2.0;
+            part *= if shortening < HALVINGS { 0.5 } else { 0.1 };
         }
         None
+    }
+
+    /// Takes the last step, if it loses nothing.
+    fn last_step(&mut self, point: Point, free: &[bool], step: &Step) -> Point {
+        let next = self.look(&self.moved(&point, free, step, 1.0));
+        next.filter(|next| next.criterion <= point.criterion + rounding(&point)).unwrap_or(point)
     }
 
     /// Parameters after a part of a step, kept within their bounds.
@@ -309,7 +321,7 @@ impl<'a> Climb<'a> {
         let above = stand(self.equations, &parameters)?;
         let slope = above.slope(self.equations, &self.free(&above))?;
         let free = self.free(&above);
-        let information = spread_matrix(&slope.information, &free);
+        let information = spread_matrix(&self.floored(&above, &slope, &free), &free);
         for at in resting {
             let gain = slope.score[at] * slope.score[at] / information[at].max(f64::MIN_POSITIVE);
             if slope.score[at] <= 0.0 || gain < DONE_WITHIN_ROUNDING {
@@ -336,10 +348,17 @@ impl<'a> Climb<'a> {
         Some(None)
     }
 
-    /// Refuses a fit without residual.
-    fn refuse_exact(&self, point: &Point) -> Result<(), MixedFault> {
-        let exact = residual_scale(point) < EXACT * self.plain_variance;
-        if exact { Err(MixedFault::NoResidual) } else { Ok(()) }
+    /// Whether some residual variance is no more than a share of the plain one.
+    fn has_no_residual(&self, point: &Point, share: f64) -> bool {
+        let mut residual =
+            (self.equations.terms.len()..point.parameters.len()).filter(|at| self.equations.is_variance(*at));
+        residual.any(|at| point.parameters[at] < share * self.plain_variance)
+    }
+
+    /// Why no step helps any more.
+    fn lost(&self, point: &Point) -> MixedFault {
+        let exact = self.has_no_residual(point, NEARLY_EXACT);
+        if exact { MixedFault::NoResidual } else { MixedFault::NotFound }
     }
 
     /// Says what stands behind each parameter.

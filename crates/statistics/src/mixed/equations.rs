@@ -129,7 +129,7 @@ impl Equations {
         };
         let terms = random.ranges.iter().map(|range| range.start + fixed..range.end + fixed).collect();
         let residual = structure.parameters();
-        let untold = untold(model, random, matches!(model.residual, Residual::Structured(_)));
+        let untold = untold(model, random);
         Ok(Self {
             rows,
             response,
@@ -241,7 +241,7 @@ impl System {
         columns: usize,
         fixed: usize,
     ) -> Result<Self, MixedFault> {
-        let part = rows.from_column(fixed);
+        let part = rows.part_from(fixed);
         Self::new(&part, pieces, columns - fixed, 0).ok_or(MixedFault::NotFound)
     }
 
@@ -343,11 +343,11 @@ fn structure(model: &Model) -> Result<Arc<dyn Structure>, MixedFault> {
 }
 
 /// Terms that part the rows as another term does, or one by one.
-fn untold(model: &Model, random: &RandomDesign, structured: bool) -> Vec<Option<Why>> {
+fn untold(model: &Model, random: &RandomDesign) -> Vec<Option<Why>> {
     let rows = model.response.len();
     let alone: Vec<u32> = (0..rows as u32).collect();
     let alone = first_come(&alone, rows);
-    let alike = model.weights.is_none() && !structured;
+    let alike = model.weights.is_none() && !matches!(model.residual, Residual::Structured(_));
     let mut seen: Vec<Vec<u32>> = if alike { vec![alone] } else { Vec::new() };
     let judge = |term| {
         let partition = random.partition(term)?;

@@ -246,20 +246,20 @@ fn search(system: &System, columns: usize) -> Result<(Vec<usize>, Vec<Alias>), M
     let scale = unit_scale(system);
     let values = system.values(&[1.0], &scale);
     let mut products = vec![vec![0.0; columns]; columns];
-    for column in 0..columns {
-        for place in system.pattern.column(column) {
-            products[system.pattern.rows[place] as usize][column] = values[place];
-        }
+    let entries =
+        (0..columns).flat_map(|column| system.pattern.column(column).map(move |place| (column, place)));
+    for (column, place) in entries {
+        products[system.pattern.rows[place] as usize][column] = values[place];
     }
     let (mut kept, mut aliased): (Vec<usize>, Vec<Alias>) = (Vec::new(), Vec::new());
     let mut factor: Vec<Vec<f64>> = Vec::new();
-    for column in 0..columns {
+    for (column, products) in products.iter().enumerate() {
         let mut row: Vec<f64> = Vec::with_capacity(kept.len() + 1);
         for (before, own) in kept.iter().zip(&factor) {
             let done: f64 = row.iter().zip(own).map(|(a, b)| a * b).sum();
-            row.push((products[column][*before] - done) / own[row.len()]);
+            row.push((products[*before] - done) / own[row.len()]);
         }
-        let left = products[column][column] - row.iter().map(|number| number * number).sum::<f64>();
+        let left = products[column] - row.iter().map(|number| number * number).sum::<f64>();
         if OWN_SHARE < left {
             row.push(left.sqrt());
             factor.push(row);

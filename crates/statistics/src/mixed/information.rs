@@ -96,14 +96,10 @@ fn differenced(fit: &Fit) -> Option<Vec<Vec<f64>>> {
         let slope = |other: &usize| -(8.0 * near[*other] - far[*other]) / (12.0 * step);
         Some(free.iter().map(slope).collect::<Vec<f64>>())
     });
-    let mut matrix = rows.collect::<Option<Vec<_>>>()?;
-    for row in 0..matrix.len() {
-        for column in 0..row {
-            let mean = (matrix[row][column] + matrix[column][row]) / 2.0;
-            (matrix[row][column], matrix[column][row]) = (mean, mean);
-        }
-    }
-    Some(matrix)
+    let matrix = rows.collect::<Option<Vec<Vec<f64>>>>()?;
+    let mean = |row: usize, column: usize| (matrix[row][column] + matrix[column][row]) / 2.0;
+    let count = matrix.len();
+    Some((0..count).map(|row| (0..count).map(|column| mean(row, column)).collect()).collect())
 }
 
 /// The score a step above less that a step below.

@@ -44,16 +44,21 @@ impl Selected {
     }
 
     /// Where an entry of the matrix's pattern lies.
-    fn place(layout: &Layout, row: usize, column: usize) -> Option<usize> {
+    pub(crate) fn place(layout: &Layout, row: usize, column: usize) -> Option<usize> {
         let (row, column) = (layout.ordered(row), layout.ordered(column));
         let (row, column) = (row.max(column), row.min(column));
         let block = layout.block(layout.block_of(column))?;
         Some(block.start + (column - block.first) * block.rows() + block.row_of(row)?)
     }
 
+    /// The entry at a place.
+    pub(crate) fn at(&self, place: usize) -> f64 {
+        self.values[place]
+    }
+
     /// An entry of the inverse, if the pattern of the factor has it.
     pub(crate) fn entry(&self, layout: &Layout, row: usize, column: usize) -> Option<f64> {
-        Self::place(layout, row, column).map(|place| self.values[place])
+        Self::place(layout, row, column).map(|place| self.at(place))
     }
 }
 

@@ -84,7 +84,7 @@ impl SparseRows {
     }
 
     /// The part from a column on, renumbered from zero.
-    pub(super) fn from_column(&self, first: usize) -> Self {
+    pub(super) fn part_from(&self, first: usize) -> Self {
         let mut part = Self::with_room(self.rows(), self.columns.len());
         for row in 0..self.rows() {
             for (column, value) in self.row(row).filter(|(column, _)| first <= *column) {

@@ -29,7 +29,7 @@ pub(super) struct Step {
     pub(super) moves: Vec<f64>,
     /// Variances that go to zero.
     pub(super) vanishing: Vec<bool>,
-    /// What the step promises.
+    /// What the step promises, before any variance is held at zero.
     pub(super) gain: f64,
 }
 
@@ -39,19 +39,35 @@ impl Step {
     pub(super) fn new(information: &[Vec<f64>], ground: &Ground) -> Self {
         let Ground { score, here, falls, free } = ground;
         let mut vanishing = vec![false; score.len()];
+        let plain = solved(information, score, falls, &vanishing);
+        let gain = dot(score, &plain);
+        let mut moves = plain.clone();
         loop {
-            let moves = solved(information, score, falls, &vanishing);
-            let falling =
-                |at: &usize| falls[*at].is_some() && !vanishing[*at] && moves[*at] < FAR_BELOW * here[*at];
+            let falling = |at: &usize| {
+                let may = falls[*at].is_some() && !vanishing[*at] && score[*at] < 0.0;
+                may && moves[*at] < FAR_BELOW * here[*at]
+            };
             let falling: Vec<usize> = (0..score.len()).filter(falling).collect();
             if falling.is_empty() {
-                let flags: Vec<f64> = vanishing.iter().map(|own| f64::from(u8::from(*own))).collect();
-                let vanishing = spread(&flags, free).into_iter().map(|flag| flag == 1.0).collect();
-                return Self { gain: dot(score, &moves), moves: spread(&moves, free), vanishing };
+                break;
             }
             falling.into_iter().for_each(|at| vanishing[at] = true);
+            moves = solved(information, score, falls, &vanishing);
         }
+        // Several variances at zero at once may be worse than none: then they fall step by step.
+        if rise(information, score, &moves) <= 0.0 {
+            (moves, vanishing) = (plain, vec![false; score.len()]);
+        }
+        let flags: Vec<f64> = vanishing.iter().map(|own| f64::from(u8::from(*own))).collect();
+        let vanishing = spread(&flags, free).into_iter().map(|flag| flag == 1.0).collect();
+        Self { gain, moves: spread(&moves, free), vanishing }
     }
+}
+
+/// Twice the rise of the parabola that score and information make, over a step.
+fn rise(information: &[Vec<f64>], score: &[f64], moves: &[f64]) -> f64 {
+    let bent: f64 = information.iter().zip(moves).map(|(row, own)| own * dot(row, moves)).sum();
+    2.0 * dot(score, moves) - bent
 }
 
 /// The step, with vanishing variances going to zero whatever the others do.
@@ -88,7 +104,7 @@ pub(super) fn spread(numbers: &[f64], free: &[bool]) -> Vec<f64> {
 
 /// Solves with more and more on the diagonal until the matrix is positive definite.
 fn damped_solve(matrix: &[Vec<f64>], right: &[f64]) -> Vec<f64> {
-    let mut damping = 0.0;
+    let mut damping = LEAST_DAMPING;
     loop {
         let mut damped = matrix.to_vec();
         for (at, row) in damped.iter_mut().enumerate() {
@@ -100,12 +116,13 @@ fn damped_solve(matrix: &[Vec<f64>], right: &[f64]) -> Vec<f64> {
         if LARGEST_DAMPING < damping {
             return vec![0.0; right.len()];
         }
-        damping = if damping == 0.0 { FIRST_DAMPING } else { damping * 10.0 };
+        damping *= 10.0;
     }
 }
 
-/// The first damping tried on a matrix that is not positive definite, as a share of its diagonal.
-const FIRST_DAMPING: f64 = 1e-8;
+/// Damping of every step, as a share of the diagonal: too little to slow it, enough not to follow roundings in a
+/// direction of which the data say nothing.
+const LEAST_DAMPING: f64 = 1e-9;
 /// Damping at which a matrix is beyond help.
 const LARGEST_DAMPING: f64 = 1e12;
 
