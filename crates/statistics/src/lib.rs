@@ -7,6 +7,7 @@
 //!   [`variety_means`]
 //! * "What is this treatment's mean, given blocks and plots within blocks?" [`nested`]
 //! * "And over sites, seasons, rows and columns of a bed, crossed and nested?" [`mixed`]
+//! * "How many fruits, what share cracked, how many sprouted?" [`counts`]
 //! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
 //! * "How sure is a share seen 3 times in 10?" [`intervals`]
 //! * "Which of forty differ, when all are looked at together?" [`multiplicity`]; "and how many plots would tell?"
@@ -18,6 +19,7 @@
 //! probabilities from vanishing.
 
 pub mod component;
+pub mod counts;
 pub mod mixed;
 pub mod nested;
 pub mod variety_means;

@@ -6,6 +6,7 @@ mod dense;
 mod house;
 
 mod chance;
+mod counts;
 mod curves;
 mod designs;
 mod multiplicity;

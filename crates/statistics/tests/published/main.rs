@@ -15,6 +15,7 @@ mod oracles;
 mod alpha_spring_oats;
 mod augmented_meadowfoam;
 mod binomial;
+mod counts;
 mod designs;
 mod lme4_nested;
 mod multiplicity;
