@@ -5,26 +5,29 @@
 
 mod beside;
 mod gather;
+mod rule;
+mod search;
 
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::guides::{self, Guides};
 use crate::list::{self, Listed};
 use crate::progress::Progress;
-use crate::strips::{self, Behind};
+use crate::strips::{self, Behind as Backdrop};
 use beside::Beside;
 use drawing::strip::Strip;
 use identity::guide::fruit::FruitGuide;
-use identity::spread::Spread;
+use identity::spread::{self, Spread};
 use identity::sums::FruitSums;
 use jiff::civil::Date;
 use ledger::evidence::Whose;
 use ledger::ledger::Ledger;
-use publish::pages::Folder;
+use publish::pages::{Behind, Folder};
 use rayon::prelude::{IntoParallelIterator, ParallelIterator};
 use record::fruit::FruitSample;
 use record::id::Id;
 use record::language::Units;
+use record::season::Season;
 use record::variety::Variety;
 use std::collections::HashMap;
 use std::ops::ControlFlow;
@@ -65,7 +68,8 @@ pub fn write(house: &House, to: &Path, today: Date, progress: &dyn Progress) -> 
         let all = list::everyone(ledger)?;
         let folder = Folder::of(gather::web_list(house, ledger, &all, &guides, today)?);
         let story = Story { folder: &folder, beside: &beside, all: &all, guides: &guides, progress };
-        story.tell(ledger, house.settings.units)?;
+        let behind = story.tell_varieties(ledger, house.settings.units)?;
+        folder.common(&behind)?.iter().try_for_each(|file| beside.write(file))?;
         Ok::<_, HouseFault>(all.len())
     })?;
     let written = beside.swap_in()?;
@@ -85,22 +89,20 @@ struct Story<'a> {
 }
 
 impl Story<'_> {
-    fn tell(&self, ledger: &mut Ledger, units: Units) -> Result<(), HouseFault> {
+    /// Writes every variety, those with fruit as they are read, and tells what stands behind them all.
+    fn tell_varieties(&self, ledger: &mut Ledger, units: Units) -> Result<Behind, HouseFault> {
         self.progress.begin("writing the pages", u64::try_from(self.all.len()).ok());
-        let place: HashMap<Id<Variety>, usize> =
-            self.all.iter().enumerate().map(|(index, listed)| (listed.variety.id, index)).collect();
+        let places = self.all.iter().enumerate().map(|(index, listed)| (listed.variety.id, index));
+        let places: HashMap<Id<Variety>, usize> = places.collect();
         let drawer = Drawer { guide: &self.guides.fruit, spread: Spread::beforehand(), units };
+        let mut sums: Vec<Option<FruitSums>> = vec![None; self.all.len()];
         let mut waiting: Vec<(usize, Vec<Strip>)> = Vec::new();
-        let mut is_written = vec![false; self.all.len()];
         let mut outcome = Ok(());
         ledger.fruit_by_variety(Whose::Everyones, &mut |fruit| {
-            let Some((index, listed)) =
-                place.get(&fruit.variety).and_then(|at| Some((*at, self.all.get(*at)?)))
-            else {
-                return ControlFlow::Continue(());
-            };
-            is_written.iter_mut().skip(index).take(1).for_each(|written| *written = true);
-            waiting.push((index, drawer.strips(listed, fruit.records)));
+            let Some(index) = places.get(&fruit.variety).copied() else { return ControlFlow::Continue(()) };
+            let (own, strips) = drawer.strips(self.all.get(index), fruit.records);
+            sums.iter_mut().skip(index).take(1).for_each(|place| *place = Some(own.clone()));
+            waiting.push((index, strips));
             if waiting.len() < TOGETHER {
                 return ControlFlow::Continue(());
             }
@@ -108,10 +110,17 @@ impl Story<'_> {
             if outcome.is_ok() { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
         })?;
         outcome?;
-        let without = is_written.iter().enumerate().filter(|(_, written)| !**written);
+        let without = sums.iter().enumerate().filter(|(_, own)| own.is_none());
         waiting.extend(without.map(|(index, _)| (index, Vec::new())));
         self.write_varieties(waiting)?;
-        self.folder.common()?.iter().try_for_each(|file| self.beside.write(file))
+        Ok(self.behind(&sums))
+    }
+
+    fn behind(&self, sums: &[Option<FruitSums>]) -> Behind {
+        let measured: Vec<&FruitSums> = sums.iter().flatten().collect();
+        let spread = spread::estimate(&measured);
+        let seasons = |own: &Option<FruitSums>| own.as_ref().map(seasons).unwrap_or_default();
+        Behind { rule: rule::of(&self.guides.fruit, &spread), seasons: sums.iter().map(seasons).collect() }
     }
 
     fn write_varieties(&self, varieties: Vec<(usize, Vec<Strip>)>) -> Result<(), HouseFault> {
@@ -132,11 +141,18 @@ struct Drawer<'a> {
 }
 
 impl Drawer<'_> {
-    fn strips(&self, listed: &Listed, fruits: &[FruitSample]) -> Vec<Strip> {
+    fn strips(&self, listed: Option<&Listed>, fruits: &[FruitSample]) -> (FruitSums, Vec<Strip>) {
         let mut sums = FruitSums::default();
         fruits.iter().for_each(|fruit| sums.take(fruit));
-        let verdict = listed.fruit.as_ref().and_then(|fruit| fruit.call.verdict.as_deref());
+        let fruit = listed.and_then(|listed| listed.fruit.as_ref());
+        let verdict = fruit.and_then(|fruit| fruit.call.verdict.as_deref());
         let (guide, spread, units) = (self.guide, &self.spread, self.units);
-        strips::strips_that_count(fruits, &Behind { sums: &sums, spread, guide, verdict, units })
+        let strips =
+            strips::strips_that_count(fruits, &Backdrop { sums: &sums, spread, guide, verdict, units });
+        (sums, strips)
     }
+}
+
+fn seasons(sums: &FruitSums) -> Vec<Season> {
+    sums.seasons().into_iter().collect()
 }

@@ -9,6 +9,7 @@ mod address;
 mod assets;
 mod bench;
 mod feed;
+pub mod finding;
 mod frame;
 mod kind;
 mod know;
@@ -20,6 +21,7 @@ mod plain;
 mod rows;
 mod site;
 mod variety;
+pub mod what;
 
 pub use site::SiteAddress;
 
@@ -27,10 +29,13 @@ use crate::catalogue::Entry;
 use crate::tables::delimited::CsvFault;
 use drawing::look::FruitLook;
 use drawing::strip::Strip;
+use finding::SearchWords;
 use jiff::civil::Date;
 use places::Places;
 use record::language::Units;
 use record::season::Season;
+use record::share::Share;
+use what::ClassRule;
 
 /// Everything that the web pages say.
 #[derive(Clone, Debug)]
@@ -53,6 +58,17 @@ pub struct WebList {
     pub habits: Vec<Kind>,
     /// The varieties, by name.
     pub entries: Vec<WebEntry>,
+    /// The words that wishes are read by.
+    pub search: SearchWords,
+}
+
+/// What stands behind the whole list, and is known once all its fruit was read.
+#[derive(Clone, Debug, Default)]
+pub struct Behind {
+    /// The rule that calls an unknown tomato.
+    pub rule: ClassRule,
+    /// The seasons that each variety's fruit is from, in the order of [`WebList::entries`].
+    pub seasons: Vec<Vec<Season>>,
 }
 
 /// A class or a habit, as the guide tells it.
@@ -85,8 +101,10 @@ pub struct WebEntry {
     pub habit: Option<usize>,
     /// What its class and habit are good for, in the guide's word.
     pub uses: Vec<String>,
-    /// Shape marks that its fruit probably carries: `heart (82 in 100)`.
-    pub marks: Vec<String>,
+    /// Shape marks that its fruit probably carries, each with its chance.
+    pub marks: Vec<(String, Share)>,
+    /// How its colour is laid out, where that was called.
+    pub pattern: Option<String>,
     /// What to take instead where it is sold out.
     pub stand_ins: Vec<StandIn>,
 }
@@ -140,12 +158,14 @@ impl Folder {
     ///
     /// # Errors
     /// [`PagesFault`], which is a fault in this program.
-    pub fn common(&self) -> Result<Vec<File>, PagesFault> {
+    pub fn common(&self, behind: &Behind) -> Result<Vec<File>, PagesFault> {
         let mut files = assets::files();
         files.extend(list::pages(self));
         files.extend(names::pages(self));
         files.extend(kind::pages(self));
         files.push(know::page(self));
+        files.extend(what::files(self, &behind.rule)?);
+        files.extend(finding::files(self, &behind.seasons)?);
         files.extend(feed::files(self)?);
         files.extend(site::map(self));
         Ok(files)

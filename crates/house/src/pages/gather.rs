@@ -4,8 +4,9 @@ use crate::claims::Judge;
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::guides::Guides;
-use crate::kept::{KeptCall, chance};
+use crate::kept::KeptCall;
 use crate::list::Listed;
+use crate::pages::search;
 use crate::print::{is_measured, titles, told_entry};
 use identity::guide::fruit::{Band, FruitClass, FruitGuide, Way};
 use identity::habit::Habit;
@@ -47,6 +48,7 @@ pub(super) fn web_list(
             .par_iter()
             .map(|listed| entry(listed, (&guides.fruit, &judge), &habits, units))
             .collect(),
+        search: search::words(guides),
         habits: Habit::ALL.into_iter().map(|habit| habit_kind(guides, habit)).collect(),
     })
 }
@@ -118,6 +120,7 @@ fn entry(
             .and_then(|verdict| habits.iter().position(|name| name == verdict)),
         uses: judge.uses(listed).into_iter().map(|purpose| purpose.name().to_owned()).collect(),
         marks: marks(listed),
+        pattern: listed.colour.as_ref().map(|colour| &colour.pattern).and_then(|call| call.verdict.clone()),
         stand_ins: Vec::new(),
     }
 }
@@ -133,11 +136,11 @@ fn rule(call: &KeptCall) -> Option<String> {
     (!rule.is_empty()).then(|| if rule.ends_with('.') { rule.to_owned() } else { format!("{rule}.") })
 }
 
-fn marks(listed: &Listed) -> Vec<String> {
+fn marks(listed: &Listed) -> Vec<(String, Share)> {
     let marks = listed.fruit.iter().flat_map(|fruit| &fruit.marks);
     let carried = marks.filter_map(|mark| {
         let share = mark.share.filter(|share| MARK_TOLD_FROM <= *share)?;
-        Some(format!("{} ({})", mark.mark, chance(share)))
+        Some((mark.mark.clone(), Share::new(share)?))
     });
     carried.collect()
 }

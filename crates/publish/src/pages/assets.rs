@@ -2,10 +2,18 @@
 
 use crate::pages::File;
 
-const FILES: [(&str, &str); 3] = [
+const FILES: [(&str, &str); 11] = [
     ("style.css", include_str!("assets/style.css")),
-    ("script/first.js", include_str!("assets/first.js")),
     ("mark.svg", include_str!("assets/mark.svg")),
+    ("script/first.js", include_str!("assets/script/first.js")),
+    ("script/tokens.js", include_str!("assets/script/tokens.js")),
+    ("script/amounts.js", include_str!("assets/script/amounts.js")),
+    ("script/reading.js", include_str!("assets/script/reading.js")),
+    ("script/telling.js", include_str!("assets/script/telling.js")),
+    ("script/finding.js", include_str!("assets/script/finding.js")),
+    ("script/list.js", include_str!("assets/script/list.js")),
+    ("script/what.js", include_str!("assets/script/what.js")),
+    ("script/what_page.js", include_str!("assets/script/what_page.js")),
 ];
 
 /// The files as they stand in the folder.

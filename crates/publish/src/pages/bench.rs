@@ -68,7 +68,7 @@ fn figure(folder: &Folder, depth: Depth, index: usize) -> Markup {
     let chance =
         crate::chance::likeliest(&entry.told.fruit_class.verdicts).map(|(_, share)| language::chance(*share));
     html! {
-        li.contested[entry.told.fruit_class.contested] {
+        li.contested[entry.told.fruit_class.contested] data-at=(index) {
             a href=(depth.to(&folder.places.variety(index))) title=[chance] {
                 @if let Some(svg) = svg {
                     img src=(depth.to(&folder.places.small_picture(index))) alt="" loading="lazy" decoding="async"

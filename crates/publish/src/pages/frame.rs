@@ -16,6 +16,8 @@ pub(super) enum Place {
     List,
     /// The index by name.
     Names,
+    /// What is it?
+    What,
     /// How we know.
     Know,
     /// None of these.
@@ -23,9 +25,10 @@ pub(super) enum Place {
 }
 
 /// The ways through the folder.
-const WAYS: [(Place, &str, &str); 3] = [
+const WAYS: [(Place, &str, &str); 4] = [
     (Place::List, "index.html", "The list"),
     (Place::Names, "names.html", "By name"),
+    (Place::What, "what-is-it.html", "What is it?"),
     (Place::Know, "how-we-know.html", "How we know"),
 ];
 

@@ -4,7 +4,19 @@ use crate::pages::frame::{Page, Place, capitalised, count, scripts};
 use crate::pages::places::{Depth, MOST_ON_A_PAGE};
 use crate::pages::{File, Folder, bench, linked, rows};
 use maud::{Markup, html};
-use record::language::{counted, grouped};
+use record::language::{Units, counted, grouped};
+
+/// What the search needs, in the order that they need each other.
+const SCRIPTS: [&str; 8] = [
+    "script/tokens.js",
+    "script/amounts.js",
+    "script/reading.js",
+    "script/telling.js",
+    "script/finding.js",
+    "data/list.js",
+    "data/words.js",
+    "script/list.js",
+];
 
 /// The first page.
 pub(super) fn pages(folder: &Folder) -> Vec<File> {
@@ -18,7 +30,7 @@ pub(super) fn pages(folder: &Folder) -> Vec<File> {
         title: "The list",
         about: &about,
         place: Place::List,
-        head: html! { (linked::list(folder)) (scripts(Depth::Top, &[])) },
+        head: html! { (linked::list(folder)) (scripts(Depth::Top, &SCRIPTS)) },
         body: body(folder, &all),
     };
     vec![page.framed(folder)]
@@ -35,20 +47,57 @@ fn body(folder: &Folder, all: &[usize]) -> Markup {
         }
         @if all.is_empty() {
             p { "There are no varieties on the list yet." }
-        } @else if all.len() <= MOST_ON_A_PAGE {
-            section aria-labelledby="bench" {
-                h2 #bench { "The bench, to one scale" }
-                (bench::all(folder))
-            }
-            section aria-labelledby="table" {
-                h2 #table { "Every variety" }
-                (rows::table(folder, Depth::Top, "Every variety with its calls", all))
-            }
         } @else {
-            section aria-labelledby="cells" {
-                h2 #cells { "By class and habit" }
-                (cells(folder))
+            (search(folder, all.len()))
+            @if all.len() <= MOST_ON_A_PAGE {
+                section aria-labelledby="bench" {
+                    h2 #bench { "The bench, to one scale" }
+                    (bench::all(folder))
+                }
+                (table(folder, all))
+            } @else {
+                section aria-labelledby="cells" {
+                    h2 #cells { "By class and habit" }
+                    (cells(folder))
+                }
+                div.needs-script { (table(folder, &[])) }
             }
+        }
+    }
+}
+
+fn search(folder: &Folder, all: usize) -> Markup {
+    html! {
+        search.needs-script {
+            form #search {
+                label for="wish" { "Find, in plain words" }
+                input #wish type="search" name="wish" autocomplete="off" spellcheck="false"
+                    aria-describedby="wish-help" placeholder=(example(folder));
+                button type="submit" { "Find" }
+            }
+            p.basis #wish-help {
+                "Class, habit, colour, weight in any unit, earliness, what for, or a name; \"not\" takes away."
+            }
+            ul.read-as #read-as hidden aria-label="Read as" {}
+            p #found role="status" { (counted(count(all), "variety", "varieties")) }
+        }
+    }
+}
+
+fn example(folder: &Folder) -> &'static str {
+    match folder.list.units {
+        Units::Us => "early red paste under 4 oz",
+        Units::Metric => "early red paste under 120 g",
+    }
+}
+
+/// Every variety; the script adds the rows of a long list as they come into sight.
+fn table(folder: &Folder, entries: &[usize]) -> Markup {
+    html! {
+        section aria-labelledby="table" {
+            h2 #table { "Every variety" }
+            (rows::table(folder, Depth::Top, "Every variety with its calls", entries))
+            button.needs-script #more type="button" hidden { "Show more" }
         }
     }
 }

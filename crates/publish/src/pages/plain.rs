@@ -22,7 +22,8 @@ fn clean_kind(kind: &mut Kind) {
 
 fn clean_entry(entry: &mut WebEntry) {
     clean_told(&mut entry.told);
-    entry.uses.iter_mut().chain(&mut entry.marks).for_each(clean);
+    entry.uses.iter_mut().chain(&mut entry.pattern).for_each(clean);
+    entry.marks.iter_mut().for_each(|(mark, _)| clean(mark));
     entry.stand_ins.iter_mut().for_each(|stand_in| clean(&mut stand_in.why));
 }
 

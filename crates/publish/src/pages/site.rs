@@ -38,7 +38,7 @@ pub(super) fn map(folder: &Folder) -> Option<File> {
     const MOST_ADDRESSES: usize = 50_000;
     let site = folder.list.site.as_ref()?;
     let places = &folder.places;
-    let top = ["index.html".to_owned(), "names.html".to_owned(), "how-we-know.html".to_owned()];
+    let top = ["index.html", "names.html", "what-is-it.html", "how-we-know.html"].map(str::to_owned);
     let shelves = places.shelves.iter().map(|shelf| places.shelf(shelf, 0));
     let habits = (0..folder.list.habits.len()).map(|habit| places.habit(habit, 0));
     let varieties = (0..folder.len()).map(|entry| places.variety(entry));

@@ -11,6 +11,7 @@ use drawing::scale::Pixels;
 use drawing::strip::{Strip, strip};
 use drawing::svg::Svg;
 use maud::{Markup, html};
+use record::language;
 
 /// Room for the portrait, in pixels.
 const PORTRAIT: (u16, u16) = (420, 300);
@@ -182,10 +183,16 @@ fn good_for(folder: &Folder, entry: &WebEntry) -> Markup {
                 @if class.is_some() || !entry.uses.is_empty() {
                     p.basis { "The guide's word for its class and habit; not tried with this variety." }
                 }
-                @if !entry.marks.is_empty() { p { "Shape: " (entry.marks.join(", ")) "." } }
+                @if !entry.marks.is_empty() { p { "Shape: " (marked(entry)) "." } }
             }
         }
     }
+}
+
+/// `heart (82 in 100), ribbed (60 in 100)`
+fn marked(entry: &WebEntry) -> String {
+    let marks = entry.marks.iter().map(|(mark, share)| format!("{mark} ({})", language::chance(*share)));
+    marks.collect::<Vec<_>>().join(", ")
 }
 
 fn evidence(told: &Entry, strips: &[Strip]) -> Markup {
