@@ -3,12 +3,14 @@
 //! For the web pages, the catalogue and the packets, which draw with this crate and with nothing else.
 //! Start at [`look`], the traits that make a portrait, then [`portrait`] and [`mod@bench`], which set
 //! portraits on shelves; [`strip`] and [`gauge`] draw the evidence and the certainty of a call; [`mod@plant`]
-//! and [`mod@span`] draw a guide's habits and limits for the type chart.
+//! and [`mod@span`] draw a guide's habits and limits for the type chart; [`mod@bed_map`] draws a grow-out's
+//! plots.
 //!
 //! Every drawing is ink on paper but for the fruit's own colours, is the same text for the same
 //! values, and uses only what a strict page, an `<img>`, a PDF and a PNG all understand: presentation
 //! attributes, paths, text and gradients. Nothing here knows files, the web, guides or calls.
 
+pub mod bed_map;
 pub mod bench;
 pub mod gauge;
 pub mod look;

@@ -102,7 +102,7 @@ fn nothing_is_left_for_later_or_switched_off() {
 
 #[test]
 fn science_knows_no_clock_file_or_environment() {
-    let pure = ["record", "statistics", "identity", "drawing"];
+    let pure = ["record", "statistics", "identity", "drawing", "trial"];
     let impure =
         ["std::fs", "std::env::", "std::net", "SystemTime", "Zoned::now", "Timestamp::now", "println!"];
     for (path, text) in rust_files() {

@@ -4,7 +4,11 @@
 //! 10. `whole_search` is a search as a house runs it; `kept` gives the time of so many judged exchanges, and
 //! `plain_100_exchanges` that of a hundred, judged by one new inverse each.
 
-#![expect(clippy::expect_used, reason = "a bench that cannot be set up should stop")]
+#![expect(
+    clippy::expect_used,
+    clippy::print_stdout,
+    reason = "a bench that cannot be set up should stop, and says how good the design is that it found"
+)]
 
 use divan::{Bencher, black_box};
 use statistics::design::differences::differences;
