@@ -9,8 +9,10 @@ import { join, resolve } from "node:path";
 import { promisify } from "node:util";
 import { chromium } from "playwright-core";
 
-const root = resolve(import.meta.dirname, "../..");
-const locule = join(root, "target/release/locule");
+/** The top of the tree. */
+export const root = resolve(import.meta.dirname, "../..");
+/** The program as it was built. */
+export const locule = join(root, "target/release/locule");
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 const flags =

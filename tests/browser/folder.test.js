@@ -1,0 +1,205 @@
+// The folder of web pages, opened as files: every page at the width of a desk and of a phone, search, sorting and "What
+// is it?", and the scripts held to the program: the same requests read alike, the same fruit called alike.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { execFile } from "node:child_process";
+import { readFileSync } from "node:fs";
+import { mkdir, readdir } from "node:fs/promises";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { promisify } from "node:util";
+import { locule as program, open, overflow, root, start, violations, widths } from "./bench.js";
+
+let bench;
+let folder;
+before(async () => {
+  bench = await start();
+  folder = join(bench.folder, "pages");
+  await promisify(execFile)(program, ["print", "pages", "--house", bench.house, "--to", folder]);
+  for (const name of ["tokens", "amounts", "reading", "telling", "finding", "what"]) await import(file(`script/${name}.js`));
+  for (const name of ["list", "words", "rule"]) await import(file(`data/${name}.js`));
+});
+after(() => bench?.stop());
+
+const file = (path) => pathToFileURL(join(folder, path)).href;
+
+/** The requests of crate `wording`: text and what its writer means. */
+function requests() {
+  const text = readFileSync(join(root, "crates/wording/tests/requests.toml"), "utf8");
+  const plain = (said) => (said.startsWith("'") ? said.slice(1, -1) : JSON.parse(said));
+  const string = `"(?:[^"\\\\]|\\\\.)*"|'[^']*'`;
+  return [...text.matchAll(new RegExp(`^\\s*\\[(${string}), (${string})\\],$`, "gm"))].map(([, ...both]) => both.map(plain));
+}
+
+const UNITS = { oz: 28.349523125, lb: 16 * 28.349523125, kg: 1000, in: 25.4, ft: 304.8, cm: 10, mm: 1, g: 1, d: 1, m: 1000, "": 1 };
+
+function expected(meant, amounts) {
+  const scaled = (kind, answer) => {
+    if (!amounts.includes(kind)) return answer;
+    const [, sign, values] = answer.match(/^([<>=~]*)(.*)$/);
+    const value = (said) => said.replace(/^([\d.]+)([a-z]*)$/, (_, number, unit) => (Number(number) * UNITS[unit]).toFixed(2));
+    return sign + values.split("..").map(value).join("..");
+  };
+  const lines = meant.split(";").map((clause) => clause.trim()).filter(Boolean).flatMap((clause) => {
+    const [, not, kind, answers] = clause.match(/^(not )?(\S+) (.*)$/);
+    return answers.split(", ").map((answer) => `${not ?? ""}${kind} ${scaled(kind, answer)}`);
+  });
+  return lines.sort();
+}
+
+function compact(wish, { AMOUNTS, CHOICES }) {
+  const amount = ({ how, low, high }) => ({
+    about: () => `~${low.toFixed(2)}`, least: () => `>=${low.toFixed(2)}`, most: () => `<=${high.toFixed(2)}`,
+    between: () => `${low.toFixed(2)}..${high.toFixed(2)}`,
+  })[how]();
+  const choices = CHOICES.flatMap((kind) => [
+    ...wish[kind].wanted.map((word) => `${kind} ${word}`), ...wish[kind].barred.map((word) => `not ${kind} ${word}`),
+  ]);
+  return [...choices, ...AMOUNTS.flatMap((kind) => wish[kind].map((own) => `${kind} ${amount(own)}`))].sort();
+}
+
+test("every request is read as the program reads it", () => {
+  const { locule } = globalThis;
+  const words = locule.vocabulary(locule.words.phrases, locule.words.limits, []);
+  const all = requests();
+  assert.ok(100 <= all.length, `only ${all.length} requests`);
+  for (const [text, meant] of all) {
+    assert.deepEqual(compact(locule.read(text, words).wish, locule), expected(meant, locule.AMOUNTS), text);
+  }
+});
+
+test("one fruit has the very shares that the program gives it", () => {
+  const { locule } = globalThis;
+  const rule = { ...locule.rule, chances: locule.chances(locule.rule) };
+  assert.ok(10 <= rule.trials.length);
+  for (const { measured, shares } of rule.trials) {
+    assert.deepEqual(locule.classShares(measured, rule).shares, shares, JSON.stringify(measured));
+  }
+  assert.equal(locule.classShares({ locules: 2 }, rule), null, "a fruit of no size has no class");
+});
+
+/** The pages that are looked at: the top ones, and of each folder the first and the last. */
+async function looked() {
+  const ends = async (inner) => {
+    const names = (await readdir(join(folder, inner))).sort();
+    return [names[0], names.at(-1)].map((name) => `${inner}/${name}`);
+  };
+  const inner = await Promise.all(["varieties", "classes", "habits"].map(ends));
+  return ["index.html", "index.html#wish=early%20red%20paste", "names.html", "what-is-it.html", "how-we-know.html",
+    "varieties/drip-stone.html", ...inner.flat()];
+}
+
+for (const width of widths) {
+  test(`every page from a file at ${width} pixels`, async (t) => {
+    const { page, complaints, close } = await open(bench, { width });
+    await page.addInitScript(() => {
+      window.moved = 0;
+      new PerformanceObserver((list) => {
+        for (const shift of list.getEntries()) if (!shift.hadRecentInput) window.moved += shift.value;
+      }).observe({ type: "layout-shift", buffered: true });
+    });
+    for (const path of await looked()) {
+      await t.test(path, async () => {
+        complaints.length = 0;
+        await page.goto("about:blank");
+        await page.goto(pathToFileURL(folder).href + "/" + path, { waitUntil: "load" });
+        assert.ok((await page.evaluate(() => window.moved)) < 0.02, "something moved while the page loaded");
+        assert.deepEqual(await violations(page), []);
+        assert.ok((await overflow(page)) <= 0, `wider than the window by ${await overflow(page)}`);
+        assert.deepEqual(complaints, []);
+        await shot(page, `folder-${width}-${path}`);
+      });
+    }
+    await close();
+  });
+}
+
+for (const [look, options] of [["dark", { colorScheme: "dark" }], ["contrast", { contrast: "more" }], ["forced", { forcedColors: "active" }]]) {
+  test(`the pages in ${look}`, async () => {
+    const { page, close } = await open(bench, options);
+    for (const path of ["index.html", "varieties/drip-stone.html", "what-is-it.html"]) {
+      await page.goto(file(path));
+      assert.deepEqual(await violations(page), [], path);
+      await shot(page, `folder-${look}-${path}`);
+    }
+    await close();
+  });
+}
+
+test("search reads plain words, says how, and filters bench and table", async () => {
+  const { page, complaints, close } = await open(bench);
+  await page.goto(file("index.html"));
+  const all = await page.locator("table.list tbody tr").count();
+  await page.getByLabel("Find, in plain words").fill("indetermnate cherry, not red");
+  await page.waitForFunction((all) => document.querySelectorAll("table.list tbody tr").length < all, all);
+  const told = await page.locator("#read-as").innerText();
+  assert.match(told, /indetermnate.*habit indeterminate \(mended\)/s);
+  assert.match(told, /red.*not colour red/s);
+  const found = page.locator("table.list tbody tr");
+  const rows = await found.count();
+  assert.ok(0 < rows);
+  for (const row of await found.allInnerTexts()) assert.match(row, /cherry.*indeterminate/s);
+  assert.equal(await page.locator(".bench li:visible").count(), rows);
+  assert.match(await page.locator("#found").innerText(), new RegExp(`^${rows} of ${all} varieties$`));
+  await page.keyboard.press("Enter");
+  assert.match(page.url(), /#wish=indetermnate%20cherry/);
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
+test("the table sorts by the keyboard, what was not measured last", async () => {
+  const { page, close } = await open(bench);
+  await page.goto(file("index.html"));
+  const weight = page.getByRole("button", { name: "Weight" });
+  await weight.focus();
+  await page.keyboard.press("Enter");
+  const ounces = async () => (await page.locator("table.list tbody td:nth-child(5)").allInnerTexts()).slice(0, 90).map(parseFloat);
+  const rising = await ounces();
+  assert.deepEqual(rising, [...rising].sort((one, other) => one - other));
+  await page.keyboard.press("Enter");
+  assert.equal(await page.locator("th[data-sorts=weight]").getAttribute("aria-sort"), "descending");
+  const falling = await ounces();
+  assert.deepEqual(falling, [...falling].sort((one, other) => other - one));
+  await close();
+});
+
+test("What is it? takes any unit, tells the class and the nearest, and what it cannot read", async () => {
+  const { page, complaints, close } = await open(bench);
+  await page.goto(file("what-is-it.html"));
+  const give = (name, value) => page.getByLabel(name, { exact: false }).first().fill(value);
+  await give("Weight", "2 oz");
+  await give("Length", "6.1 cm");
+  await give("Width", "38 mm");
+  await page.getByRole("button", { name: "What is it?" }).click();
+  assert.match(await page.locator("#answer").innerText(), /plum, .* in 100.*The guide's limits.*nearest on the list/s);
+  assert.deepEqual(await violations(page), []);
+  await shot(page, "folder-what-answered");
+  await give("Weight", "2 bananas");
+  await page.getByRole("button", { name: "What is it?" }).click();
+  assert.match(await page.locator("#answer").innerText(), /"2 bananas" cannot be read; write one number and one unit/);
+  await give("Weight", "900 g");
+  await page.getByRole("button", { name: "What is it?" }).click();
+  assert.match(await page.locator("#answer").innerText(), /look at the units/);
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
+test("without script the list, the index and every variety are there", async () => {
+  const { page, close } = await open(bench, { javaScriptEnabled: false, width: 360 });
+  await page.goto(file("index.html"));
+  assert.equal(await page.locator("form:visible").count(), 0);
+  assert.ok(100 < await page.locator("table.list tbody tr").count());
+  await page.locator("table.list tbody a").first().click();
+  assert.match(page.url(), /varieties\/.*\.html$/);
+  assert.ok(await page.getByRole("heading", { name: "What it rests on" }).isVisible());
+  await close();
+});
+
+/** Keeps a picture to look at where LOCULE_SHOTS names a folder. */
+async function shot(page, name) {
+  const shots = process.env.LOCULE_SHOTS;
+  if (!shots) return;
+  await mkdir(shots, { recursive: true });
+  await page.screenshot({ path: `${shots}/${name.replace(/[^a-z0-9-]+/gi, "_")}.png`, fullPage: true });
+}
