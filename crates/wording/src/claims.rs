@@ -143,8 +143,9 @@ fn is_parted(between: &str) -> bool {
 
 /// Where the words behind the last mark of a stretch begin.
 fn behind_marks(between: &str) -> usize {
-    let marks = tokens(between).into_iter().filter(|token| matches!(token.is, Is::Sign(',' | '(' | ')')));
-    marks.last().map_or(0, |mark| mark.at.end)
+    let tokens = tokens(between);
+    let last = tokens.iter().rfind(|token| matches!(token.is, Is::Sign(',' | '(' | ')')));
+    last.map_or(0, |mark| mark.at.end)
 }
 
 fn close(claims: &mut Vec<Claim>, text: &str, open: Option<Range<usize>>) {

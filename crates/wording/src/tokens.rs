@@ -64,22 +64,36 @@ const DASHES: &str = "-\u{2010}\u{2011}\u{2012}\u{2013}\u{2014}\u{2212}";
 const FRACTIONS: [(char, f64); 5] =
     [('½', 0.5), ('¼', 0.25), ('¾', 0.75), ('⅓', 1.0 / 3.0), ('⅔', 2.0 / 3.0)];
 
+/// What stands directly before a sign.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Before {
+    /// A figure, so that the sign may be a unit or a range.
+    Figure,
+    /// Anything else.
+    Other,
+}
+
+impl Before {
+    fn of(text: &str) -> Self {
+        if text.ends_with(|sign: char| sign.is_ascii_digit()) { Self::Figure } else { Self::Other }
+    }
+}
+
 /// Takes a text apart.
 pub(crate) fn tokens(text: &str) -> Vec<Token> {
     let mut tokens = Vec::new();
     let mut from = 0;
     while let Some(sign) = text.get(from..).and_then(|rest| rest.chars().next()) {
         let rest = text.get(from..).unwrap_or_default();
-        let after_figure =
-            text.get(..from).is_some_and(|before| before.ends_with(|sign: char| sign.is_ascii_digit()));
-        let (length, is) = token(rest, sign, after_figure);
+        let before = Before::of(text.get(..from).unwrap_or_default());
+        let (length, is) = token(rest, sign, before);
         tokens.extend(is.map(|is| Token { at: from..from + length, is }));
         from += length.max(sign.len_utf8());
     }
     tokens
 }
 
-fn token(rest: &str, sign: char, after_figure: bool) -> (usize, Option<Is>) {
+fn token(rest: &str, sign: char, before: Before) -> (usize, Option<Is>) {
     if let Some((_, value)) = FRACTIONS.iter().find(|(fraction, _)| *fraction == sign) {
         (sign.len_utf8(), Some(Is::Number(*value)))
     } else if sign.is_ascii_digit() {
@@ -88,14 +102,14 @@ fn token(rest: &str, sign: char, after_figure: bool) -> (usize, Option<Is>) {
         let length = rest.find(|sign: char| !is_letter(sign)).unwrap_or(rest.len());
         (length, Some(Is::Word(key(rest.get(..length).unwrap_or_default()))))
     } else if matches!(sign, '"' | '\u{201c}' | '\u{201d}' | '\u{2033}') {
-        quoted(rest, sign, after_figure)
-    } else if after_figure && matches!(sign, '\'' | '\u{2019}' | '\u{2032}') {
+        quoted(rest, sign, before)
+    } else if before == Before::Figure && matches!(sign, '\'' | '\u{2019}' | '\u{2032}') {
         (sign.len_utf8(), Some(Is::Sign('\'')))
     } else if DASHES.contains(sign) {
         let before_figure = rest
             .get(sign.len_utf8()..)
             .is_some_and(|rest| rest.trim_start().starts_with(|sign: char| sign.is_ascii_digit()));
-        (sign.len_utf8(), (after_figure || before_figure).then_some(Is::Sign('-')))
+        (sign.len_utf8(), (before == Before::Figure || before_figure).then_some(Is::Sign('-')))
     } else {
         (sign.len_utf8(), SIGNS.contains(sign).then_some(Is::Sign(sign)))
     }
@@ -124,9 +138,9 @@ fn number(rest: &str) -> (usize, Option<Is>) {
 }
 
 /// An inch mark behind a figure, else what stands up to the closing mark.
-fn quoted(rest: &str, sign: char, after_figure: bool) -> (usize, Option<Is>) {
+fn quoted(rest: &str, sign: char, before: Before) -> (usize, Option<Is>) {
     let open = sign.len_utf8();
-    if after_figure {
+    if before == Before::Figure {
         return (open, Some(Is::Sign('"')));
     }
     let inside = rest.get(open..).unwrap_or_default();

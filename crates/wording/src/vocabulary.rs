@@ -64,23 +64,16 @@ impl Vocabulary {
     #[must_use]
     pub fn new(words: GuideWords<'_>) -> Self {
         let mut vocabulary = Self::default();
-        let own: [(&[&str], fn(String) -> Want); 4] = [
-            (words.habits, Want::Habit),
-            (words.classes, Want::Class),
-            (words.colours, Want::Colour),
-            (words.marks, Want::Mark),
-        ];
         for (kind, answer, phrases) in table() {
             let Some(means) = meaning(kind, answer, &words) else { continue };
             for phrase in phrases.split(';').map(str::trim).filter(|phrase| !phrase.is_empty()) {
                 vocabulary.add(phrase, means.clone());
             }
         }
-        for (names, want) in own {
-            for name in names {
-                vocabulary.add(&name.to_lowercase(), Meaning::Want(want((*name).to_owned())));
-            }
-        }
+        vocabulary.add_own(words.habits, Want::Habit);
+        vocabulary.add_own(words.classes, Want::Class);
+        vocabulary.add_own(words.colours, Want::Colour);
+        vocabulary.add_own(words.marks, Want::Mark);
         vocabulary
     }
 
@@ -131,6 +124,12 @@ impl Vocabulary {
         let first = |indices: &Vec<usize>| self.entries.get(*indices.first()?).map(|entry| &entry.means);
         let all = self.by_key.iter().filter_map(move |(key, indices)| Some((key.as_str(), first(indices)?)));
         all.filter(|(_, means)| matches!(means, Meaning::Want(_)))
+    }
+
+    fn add_own(&mut self, names: &[&str], want: fn(String) -> Want) {
+        for name in names {
+            self.add(&name.to_lowercase(), Meaning::Want(want((*name).to_owned())));
+        }
     }
 
     fn add(&mut self, phrase: &str, means: Meaning) {

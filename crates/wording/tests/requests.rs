@@ -1,5 +1,7 @@
 //! The requests of `requests.toml`, each read and held against what its writer means by it.
 
+#![expect(clippy::expect_used, reason = "what a test works with may stop it")]
+
 use record::language::Units;
 use record::length::MILLIMETRES_PER_INCH;
 use record::mass::GRAMS_PER_OUNCE;
