@@ -2,7 +2,9 @@
 
 use proptest::prelude::*;
 use statistics::design::connection::components;
-use statistics::design::constructions::{augmented, complete_blocks, partially_replicated, rows_and_columns};
+use statistics::design::constructions::{
+    alpha, alpha_array, augmented, complete_blocks, long_columns, partially_replicated, rows_and_columns,
+};
 use statistics::design::differences::differences;
 use statistics::design::efficiency::efficiency;
 use statistics::design::search::{Effort, Found, Ground, Weights, judge, search};
@@ -129,7 +131,7 @@ proptest! {
         let levels = (0..plots.len()).map(|plot| plot / 2).collect();
         let design = Design::new(treatments, plots, vec![Blocking::fixed(levels)]).unwrap();
         let everywhere = vec![0; design.plots().len()];
-        let found = looked(&plain(&design, &everywhere, Treatments::Fixed), "ends", 20_000);
+        let found = looked(&plain(&design, &everywhere, Treatments::Fixed), "ends", 2_000);
         prop_assert!(components(&found.design).unwrap().len() <= components(&design).unwrap().len());
     }
 
@@ -232,6 +234,36 @@ fn rows_and_columns_lose_what_a_chain_does_not_show() {
     let found = looked(&plain(&searched, &regions, Treatments::Fixed), "rows", 40_000);
     assert!(efficiency(&searched).unwrap().average <= efficiency(&found.design).unwrap().average);
     assert_eq!(components(&found.design).unwrap().len(), 1);
+}
+
+/// A drawn array's design has every treatment once a replicate, blocks that differ by one at most where treatments were
+/// left out, and no more efficiency than its bound.
+#[test]
+fn drawn_arrays_make_resolved_designs() {
+    let array = alpha_array(3, 4, 6, &mut stream(&["array"])).unwrap();
+    let design = alpha(&array, 6, 22).unwrap();
+    let levels = &design.blockings()[1].levels;
+    let sizes: Vec<usize> = (0..18).map(|block| levels.iter().filter(|own| **own == block).count()).collect();
+    assert_eq!((sizes.iter().min(), sizes.iter().max()), (Some(&3), Some(&4)));
+    for replicate in design.plots().chunks(22) {
+        let mut own = replicate.to_vec();
+        own.sort_unstable();
+        assert_eq!(own, (0..22).collect::<Vec<usize>>());
+    }
+    let whole = efficiency(&alpha(&array, 6, 24).unwrap()).unwrap().average;
+    assert!(0.70 < whole && whole <= bounds::resolved(24, 3, 6).unwrap(), "{whole}");
+    assert!(alpha(&array, 6, 18).is_err(), "a whole group would be left out");
+}
+
+/// Spread over long columns, no treatment stands in one column twice where there are columns enough.
+#[test]
+fn long_columns_spread_treatments() {
+    let start = rows_and_columns(2, 6, 3).unwrap();
+    let regions = start.blockings()[0].levels.clone();
+    let zones = [long_columns(2, 6, 3)];
+    let heavy = Weights { same_zone: 20.0, ..Weights::default() };
+    let ground = Ground { zones: &zones, weights: heavy, ..plain(&start, &regions, Treatments::Fixed) };
+    assert_eq!(looked(&ground, "long columns", 60_000).same_zone, 0);
 }
 
 #[test]
