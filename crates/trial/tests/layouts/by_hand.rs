@@ -62,7 +62,8 @@ fn an_exchange_across_replicates_is_told_as_a_loss() {
         let planted = layout.plots.iter().filter_map(|plot| plot.planted.as_ref());
         planted.clone().find(|own| own.label == label).map(|own| own.entry).unwrap()
     };
-    let other = (201..207).map(|label| label.to_string()).find(|label| variety_of(label) != variety_of("101"));
+    let other =
+        (201..207).map(|label| label.to_string()).find(|label| variety_of(label) != variety_of("101"));
     let changed = swap(&layout, "101", &other.unwrap()).unwrap();
     assert!(0.01 < changed.cost.information, "{:?}", changed.cost);
     let told = changed.cost.told();
@@ -76,10 +77,12 @@ fn a_moved_plot_can_be_moved_back() {
     let layout = tried(&entries, &[garden("Home", &[18.0, 18.0])], Choice::Best, "moves").unwrap();
     let spare = layout.plots.iter().find(|plot| plot.planted.is_none()).unwrap().place.clone();
     let to = At { garden: spare.garden, row: spare.row, position: spare.position };
-    let was = layout.plots.iter().find(|plot| plot.planted.as_ref().is_some_and(|own| own.label == "103")).unwrap();
+    let was =
+        layout.plots.iter().find(|plot| plot.planted.as_ref().is_some_and(|own| own.label == "103")).unwrap();
     let from = At { garden: was.place.garden, row: was.place.row, position: was.place.position };
     let moved = move_plot(&layout, "103", to).unwrap();
-    let now = moved.layout.plots.iter().find(|plot| plot.planted.as_ref().is_some_and(|own| own.label == "103"));
+    let now =
+        moved.layout.plots.iter().find(|plot| plot.planted.as_ref().is_some_and(|own| own.label == "103"));
     assert_eq!(now.map(|plot| (plot.place.row, plot.place.position)), Some((spare.row, spare.position)));
     assert_eq!(moved.layout.variety(now.unwrap()), layout.variety(was));
     assert_eq!(move_plot(&moved.layout, "103", from).unwrap().layout, layout);

@@ -14,7 +14,13 @@ pub(crate) fn metres(metres: f64) -> Millimetres {
 /// A bed 1.2 m wide with a path of 0.6 m after it.
 pub(crate) fn bed(name: &str, length: f64) -> Bed {
     let unusable = Vec::new();
-    Bed { name: name.to_owned(), length: metres(length), width: metres(1.2), path_after: metres(0.6), unusable }
+    Bed {
+        name: name.to_owned(),
+        length: metres(length),
+        width: metres(1.2),
+        path_after: metres(0.6),
+        unusable,
+    }
 }
 
 /// A garden of beds, named by their number.

@@ -109,7 +109,8 @@ proptest! {
 /// Spare plots are left so that three replicates of 12 lie one in each bed of 14.
 #[test]
 fn replicates_lie_in_one_bed_where_they_fit() {
-    let layout = tried(&candidates(12, 3), &[garden("Home", &[21.0, 21.0, 21.0])], Choice::Best, "seed").unwrap();
+    let layout =
+        tried(&candidates(12, 3), &[garden("Home", &[21.0, 21.0, 21.0])], Choice::Best, "seed").unwrap();
     for plot in &layout.plots {
         if let Some(planted) = &plot.planted {
             assert_eq!(planted.replicate as usize, plot.place.bed + 1);

@@ -46,7 +46,12 @@ fn wishes_beyond_reason_are_refused_in_words() {
         "\"Trial 2\": seed for 14 plants, but 3 plots take 18",
         "give it 2 plots, or plant fewer plants in a plot",
     );
-    refused(&candidates(1, 3), Choice::Best, "1 varieties leave nothing to compare", "name at least two varieties");
+    refused(
+        &candidates(1, 3),
+        Choice::Best,
+        "1 varieties leave nothing to compare",
+        "name at least two varieties",
+    );
 }
 
 /// A check that has seed for fewer plots than there are augmented blocks.
@@ -83,5 +88,9 @@ fn blocks_that_cut_the_trial_apart_are_refused() {
     once[0].plots = 2;
     let apart = lay_out(&Request { entries: &once, block_size: Some(2), ..request }, briefly).unwrap_err();
     assert!(matches!(&apart, LayoutFault::Disconnected(_)), "{apart:?}");
-    assert!(apart.to_string().ends_with("cannot be compared with the other varieties: no chain of blocks joins them"));
+    assert!(
+        apart
+            .to_string()
+            .ends_with("cannot be compared with the other varieties: no chain of blocks joins them")
+    );
 }

@@ -35,8 +35,7 @@ fn augmented_errors_agree_with_the_closed_form() {
     let gardens = [garden("Home", &[51.0, 51.0])];
     let layout = tried(&entries, &gardens, Choice::Asked(Kind::Augmented), "closed").unwrap();
     let plots = 0.069_805_555_6_f64.sqrt();
-    let spread =
-        Spread { unit: "g".to_owned(), plots, blocks: plots * 1e4, source: Source::OwnGrowOuts };
+    let spread = Spread { unit: "g".to_owned(), plots, blocks: plots * 1e4, source: Source::OwnGrowOuts };
     let report = report(&layout, &spread).unwrap();
     assert!((report.errors.1 - 0.431_449).abs() < 5e-7, "{}", report.errors.1);
     // (b - 1)(c - 1) degrees of freedom with six blocks and three checks.
