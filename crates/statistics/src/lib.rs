@@ -9,6 +9,7 @@
 //! * "And over sites, seasons, rows and columns of a bed, crossed and nested?" [`mixed`]
 //! * "How many fruits, what share cracked, how many sprouted?" [`counts`]
 //! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
+//! * "When, if all I know is between which two picks?" [`censored`]
 //! * "How sure is a share seen 3 times in 10?" [`intervals`]
 //! * "Which of forty differ, when all are looked at together?" [`multiplicity`]; "and how many plots would tell?"
 //!   [`power`]; for one comparison planned beforehand [`students_t`]
@@ -27,6 +28,7 @@ pub mod variety_means;
 pub mod curves;
 pub mod information;
 
+pub mod censored;
 pub mod intervals;
 pub mod logarithms;
 pub mod normal;

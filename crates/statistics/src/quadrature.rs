@@ -1,7 +1,6 @@
 //! Integrals of smooth functions: Gauss's nodes and weights, on one stretch or on several.
 //!
-//! Crate-private ground of the multiple comparisons (Legendre) and of fits with a normal effect that must be
-//! integrated out (Hermite).
+//! Crate-private ground of the multiple comparisons.
 
 use std::f64::consts::PI;
 
@@ -34,29 +33,6 @@ impl Rule {
         Self { points: (0..count).map(node).collect() }
     }
 
-    /// Gauss and Hermite's rule for the mean of a function of a standard normal draw; weights sum to 1.
-    ///
-    /// Nodes are the roots of the probabilists' Hermite polynomial, found between those of the one before
-    /// (the roots interlace), so that no start can run to a neighbour.
-    pub(crate) fn normal(count: u32) -> Self {
-        let mut roots: Vec<f64> = Vec::new();
-        for degree in 1..=count {
-            let reach = 2.0 * f64::from(degree).sqrt() + 1.0;
-            let walls: Vec<f64> =
-                std::iter::once(-reach).chain(roots).chain(std::iter::once(reach)).collect();
-            roots = walls
-                .iter()
-                .zip(walls.iter().skip(1))
-                .map(|(low, high)| between(degree, *low, *high))
-                .collect();
-        }
-        let weight = |x: f64| {
-            let (_, before) = hermite(count, x);
-            (x, 1.0 / (f64::from(count) * before * before))
-        };
-        Self { points: roots.into_iter().map(weight).collect() }
-    }
-
     /// Node and weight of each point.
     pub(crate) fn points(&self) -> &[(f64, f64)] {
         &self.points
@@ -84,28 +60,6 @@ fn legendre(degree: u32, x: f64) -> (f64, f64) {
     (value, f64::from(degree) * (x * value - before) / (x * x - 1.0))
 }
 
-/// The normalised probabilists' Hermite polynomial (unit length under the normal curve) and the one before it.
-fn hermite(degree: u32, x: f64) -> (f64, f64) {
-    let (mut before, mut value) = (0.0, 1.0);
-    for k in 0..degree {
-        let k = f64::from(k);
-        (before, value) = (value, (x * value - k.sqrt() * before) / (k + 1.0).sqrt());
-    }
-    (value, before)
-}
-
-/// The root of a Hermite polynomial between two walls, by halving.
-fn between(degree: u32, mut low: f64, mut high: f64) -> f64 {
-    let below = hermite(degree, low).0;
-    while let middle = 0.5 * (low + high)
-        && low < middle
-        && middle < high
-    {
-        if (hermite(degree, middle).0 < 0.0) == (below < 0.0) { low = middle } else { high = middle }
-    }
-    0.5 * (low + high)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -118,18 +72,5 @@ mod tests {
             let exact = if power % 2 == 0 { 2.0 / f64::from(power + 1) } else { 0.0 };
             assert!((rule.over(-1.0, 1.0, |x| x.powi(power)) - exact).abs() < 1e-14, "{power}");
         }
-    }
-
-    /// The even moments of a normal draw are 1, 1, 3, 15, 105, ..
-    #[test]
-    fn normal_is_exact_for_moments() {
-        let rule = Rule::normal(21);
-        let mean = |power: i32| rule.points().iter().map(|(x, weight)| weight * x.powi(power)).sum::<f64>();
-        let mut moment = 1.0;
-        for half in 0..=20 {
-            assert!((mean(2 * half) / moment - 1.0).abs() < 1e-11, "{half}");
-            moment *= f64::from(2 * half + 1);
-        }
-        assert!(mean(1).abs() < 1e-13);
     }
 }

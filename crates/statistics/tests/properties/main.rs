@@ -5,6 +5,7 @@
 mod dense;
 mod house;
 
+mod censored;
 mod chance;
 mod counts;
 mod curves;

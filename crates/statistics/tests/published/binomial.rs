@@ -1,10 +1,11 @@
-//! Intervals of a share: R 4.2.2 `binom.test` (Clopper and Pearson) and Wilson's formula
+//! Intervals of a share: R 4.2.2 `binom.test` (Clopper and Pearson), `qbeta` (Jeffreys), `uniroot` on
+//! `pbinom` (mid-p) and Wilson's formula
 //! (`binomial_multiplicity.R` in the oracles).
 
 use crate::oracles::{agrees_within, golden};
 use record::share::Share;
 use serde_json::Value;
-use statistics::intervals::{ShareInterval, Tally, clopper_pearson, wilson};
+use statistics::intervals::{ShareInterval, Tally, clopper_pearson, jeffreys, mid_p, wilson};
 
 #[track_caller]
 fn agrees(found: ShareInterval, expected: &Value) {
@@ -20,5 +21,7 @@ fn intervals_agree_with_r() {
         let tally = Tally::new(case["x"].as_u64().unwrap(), case["n"].as_u64().unwrap()).unwrap();
         agrees(clopper_pearson(tally, level), &case["clopper_pearson"]);
         agrees(wilson(tally, level), &case["wilson"]);
+        agrees(jeffreys(tally, level), &case["jeffreys"]);
+        agrees(mid_p(tally, level), &case["mid_p"]);
     }
 }

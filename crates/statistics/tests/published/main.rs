@@ -17,6 +17,7 @@ mod augmented_meadowfoam;
 mod binomial;
 mod counts;
 mod designs;
+mod heading_weekly;
 mod lme4_nested;
 mod multiplicity;
 mod oats_split_plot;
