@@ -1,10 +1,12 @@
-//! One fit each of a large and a middling trial, timed, for setting beside another program in the same sitting.
+//! A large, a middling and many small trials, timed, for setting beside another program in the same sitting.
 //!
-//! `LOCULE_BENCH_TRIAL=VARIETIESxSITESxREPLICATES` picks one trial (else both run); `LOCULE_BENCH_TABLES` names a
-//! folder to write the plots to. `benches/mixed/compare.sh` does both and runs lme4 on the same table.
+//! `LOCULE_BENCH_TRIAL=VARIETIESxSITESxREPLICATES` picks one large trial and `LOCULE_BENCH_TRIAL=small` a thousand fits
+//! of 72 plots (else all run); `LOCULE_BENCH_TABLES` names a folder to write the plots to.
+//! `benches/mixed/compare.sh` does both and runs lme4 on the same tables.
 
 #![expect(
     clippy::expect_used,
+    clippy::indexing_slicing,
     clippy::print_stdout,
     reason = "a bench that cannot be set up should stop, and prints"
 )]
@@ -120,11 +122,75 @@ fn run(varieties: usize, sites: usize, replicates: usize) {
     println!("  evaluations: {}", fit.history.last().map_or(0, |last| last.evaluations));
 }
 
+/// Twenty-four varieties in three replicates of six blocks of four.
+fn small_plots() -> Plots {
+    let mut chance = stream(&["bench", "small trial"]);
+    let mut plots = Plots {
+        name: "small".to_owned(),
+        yields: vec![],
+        variety: vec![],
+        site: vec![],
+        block: vec![],
+        counts: [24, 3, 18],
+    };
+    for plot in 0..72 {
+        let (replicate, place) = (plot / 24, plot % 24);
+        plots.variety.push((place % 4) * 6 + (place / 4 + replicate * (place % 4)) % 6);
+        plots.site.push(replicate);
+        plots.block.push(plot / 4);
+    }
+    let varieties: Vec<f64> = (0..24).map(|_| 0.38 * normal(&mut chance)).collect();
+    let blocks: Vec<f64> = (0..18).map(|_| 0.25 * normal(&mut chance)).collect();
+    for plot in 0..72 {
+        let random = varieties[plots.variety[plot]] + blocks[plots.block[plot]];
+        plots.yields.push(4.5 + random + 0.29 * normal(&mut chance));
+    }
+    plots
+}
+
+/// How many small fits are timed.
+const SMALL_FITS: u32 = 1_000;
+
+fn run_small() {
+    let plots = small_plots();
+    if let Some(folder) = std::env::var_os("LOCULE_BENCH_TABLES") {
+        let path = std::path::Path::new(&folder).join("small.csv");
+        std::fs::write(path, table(&plots)).expect("a folder to write in");
+    }
+    let variety = factor("variety", 'v', 24, &plots.variety);
+    let replicate = factor("site", 's', 3, &plots.site);
+    let block = factor("block", 'b', 18, &plots.block);
+    let by_replicate = Fixed::of([(&replicate).into()]);
+    let of_block = Random::of([(&block).into()]);
+    let fixed = vec![Fixed::intercept(), Fixed::of([(&variety).into()]), by_replicate.clone()];
+    let varieties_fixed = Model::new(plots.yields.clone(), fixed, vec![of_block.clone()]);
+    let random = vec![Random::of([(&variety).into()]), of_block];
+    let varieties_random = Model::new(plots.yields.clone(), vec![Fixed::intercept(), by_replicate], random);
+    for (name, model) in [("varieties fixed", &varieties_fixed), ("varieties random", &varieties_random)] {
+        let began = Instant::now();
+        let mut last = None;
+        for _ in 0..SMALL_FITS {
+            last = fit(model, Likelihood::Restricted, &mut |_| Going::On).ok();
+        }
+        let each = began.elapsed().as_secs_f64() * 1e3 / f64::from(SMALL_FITS);
+        let last = last.expect("a fit");
+        let evaluations = last.history.last().map_or(0, |last| last.evaluations);
+        println!(
+            "72 plots, {name}: {each:.4} ms a fit, {evaluations} evaluations, criterion {:.6}",
+            last.criterion
+        );
+    }
+}
+
 fn main() {
     let wish = std::env::var("LOCULE_BENCH_TRIAL").unwrap_or_default();
     let sizes: Vec<usize> = wish.split('x').filter_map(|part| part.parse().ok()).collect();
     match sizes.as_slice() {
         [varieties, sites, replicates] => run(*varieties, *sites, *replicates),
-        _ => [(200, 6, 3), (2_000, 10, 2)].iter().for_each(|(v, s, r)| run(*v, *s, *r)),
+        _ if wish == "small" => run_small(),
+        _ => {
+            run_small();
+            [(200, 6, 3), (2_000, 10, 2)].iter().for_each(|(v, s, r)| run(*v, *s, *r));
+        }
     }
 }

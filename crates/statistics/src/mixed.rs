@@ -43,6 +43,7 @@ pub mod predictions;
 pub mod satterthwaite;
 pub mod tests;
 
+mod aliasing;
 mod ascent;
 pub(crate) mod cholesky;
 mod dense;

@@ -85,11 +85,11 @@ pub(super) fn climb(
 ) -> Result<Summit, MixedFault> {
     let mut climb = Climb::new(equations);
     let mut point = climb.first_point().ok_or(MixedFault::NotFound)?;
-    let nothing = climb.set_aside_untold(&mut point).ok_or(MixedFault::NotFound)?;
+    let (nothing, mut first) = climb.set_aside_untold(&mut point).ok_or(MixedFault::NotFound)?;
     let mut last_gain = f64::INFINITY;
     for _ in 0..MOST_STEPS {
         let free = climb.free(&point);
-        let slope = point.slope(equations, &free).ok_or(MixedFault::NotFound)?;
+        let slope = first.take().or_else(|| point.slope(equations, &free)).ok_or(MixedFault::NotFound)?;
         let step = climb.step(&point, &slope, &free);
         let gain = step.gain;
         if watch(&climb.note(&point, gain)) == Going::Stop {
@@ -159,18 +159,21 @@ impl<'a> Climb<'a> {
     }
 
     /// Sets terms to zero of which the fixed terms say all: their effective dimension is nothing.
-    fn set_aside_untold(&mut self, point: &mut Point) -> Option<Vec<bool>> {
+    ///
+    /// Gives those terms, and the slope where it stands if there are none.
+    fn set_aside_untold(&mut self, point: &mut Point) -> Option<(Vec<bool>, Option<Slope>)> {
         let terms = self.equations.terms.len();
-        let slope = point.slope(self.equations, &vec![false; point.parameters.len()])?;
+        let slope = point.slope(self.equations, &self.free(point))?;
         let nothing: Vec<bool> = slope.dimensions.iter().map(|dimension| *dimension < NOTHING).collect();
+        if !nothing.iter().any(|nothing| *nothing) {
+            return Some((nothing, Some(slope)));
+        }
         let mut parameters = point.parameters.clone();
         for at in (0..terms).filter(|at| nothing[*at]) {
             (parameters[at], self.allowed[at]) = (0.0, false);
         }
-        if nothing.iter().any(|nothing| *nothing) {
-            *point = self.look(&parameters)?;
-        }
-        Some(nothing)
+        *point = self.look(&parameters)?;
+        Some((nothing, None))
     }
 
     /// Parameters that may move from here.
@@ -395,9 +398,10 @@ fn rounding(point: &Point) -> f64 {
     1e-11 * (1.0 + point.criterion.abs())
 }
 
-/// One over the first coefficient of the residual's inverse: its variance, where it is one.
+/// One over the largest coefficient of the residual's inverse: its smallest variance, where it has variances.
 fn residual_scale(point: &Point) -> f64 {
-    point.setting.coefficients.iter().map(|coefficient| 1.0 / coefficient.abs()).fold(0.0, f64::max)
+    let largest = point.setting.coefficients.iter().fold(0.0_f64, |largest, own| largest.max(own.abs()));
+    1.0 / largest.max(f64::MIN_POSITIVE)
 }
 
 /// The diagonal of a matrix of the free parameters, among all.

@@ -112,7 +112,7 @@ impl Equations {
             return Err(MixedFault::TooFewRows { rows: model.response.len(), columns: fixed });
         }
         let weights = model.weights.as_deref();
-        let offset = design.plain_fit(&model.response, weights).ok_or(MixedFault::NotFound)?;
+        let offset = design.plain_fit(&model.response, weights);
         let response = left_over(&rows, &model.response, &offset);
         let squares = |numbers: &[f64]| numbers.iter().map(|number| number * number).sum::<f64>();
         if squares(&response) <= ROUNDING * squares(&model.response) {

@@ -6,8 +6,7 @@
 //! that a mean that would need it is said not to be estimable.
 
 use super::MixedFault;
-use super::cholesky::Factor as Cholesky;
-use super::equations::System;
+use super::aliasing::{Plain, Solver, plain};
 use super::residual::Cell;
 use super::sparse_rows::SparseRows;
 use super::terms::{Factor, Fixed, Variable};
@@ -26,6 +25,7 @@ pub(super) struct FixedDesign {
     rows: SparseRows,
     /// Each column's place among those kept.
     places: Vec<Option<usize>>,
+    solver: Solver,
 }
 
 /// One fixed column.
@@ -46,12 +46,6 @@ pub(super) struct Alias {
     pub(super) shares: Vec<f64>,
 }
 
-/// Part of a column's squared length that others must leave over for it to be a column of its own. From
-/// rounding: products over some thousands of rows are good to about 1e-13.
-const OWN_SHARE: f64 = 1e-10;
-/// The most columns searched for aliased ones one by one; a search of this many takes seconds.
-const MOST_SEARCHED: usize = 4_000;
-
 impl FixedDesign {
     /// Codes the terms and finds aliased columns.
     pub(super) fn new(terms: &[Fixed], rows: usize, weights: Option<&[f64]>) -> Result<Self, MixedFault> {
@@ -63,18 +57,12 @@ impl FixedDesign {
             columns.extend(cells(coding).into_iter().map(|cell| Column { term, cell }));
         }
         let written = written(&codings, &firsts, rows);
-        let system = System::new(&written, &[weighing(rows, weights)], columns.len(), columns.len());
-        let system = system.ok_or(MixedFault::NotFound)?;
-        let (kept, aliased) = if has_full_rank(&system) {
-            ((0..columns.len()).collect(), Vec::new())
-        } else {
-            search(&system, columns.len())?
-        };
+        let Plain { kept, aliased, solver } = plain(&written, columns.len(), weights)?;
         let mut places = vec![None; columns.len()];
         for (place, column) in kept.iter().enumerate() {
             places[*column] = Some(place);
         }
-        Ok(Self { terms: terms.to_vec(), columns, kept, aliased, rows: written, places })
+        Ok(Self { terms: terms.to_vec(), columns, kept, aliased, rows: written, places, solver })
     }
 
     /// Adds a row's kept columns.
@@ -108,22 +96,11 @@ impl FixedDesign {
     }
 
     /// Kept coefficients by weighted least squares, without the random part.
-    pub(super) fn plain_fit(&self, response: &[f64], weights: Option<&[f64]>) -> Option<Vec<f64>> {
-        let mut rows = SparseRows::with_room(response.len(), response.len());
-        for row in 0..response.len() {
-            self.add_row(row, &mut rows);
-            rows.end_row();
-        }
-        let columns = self.kept.len();
-        let piece = weighing(response.len(), weights);
-        let weighted: Vec<f64> = piece.iter().map(|cell| cell.value * response[cell.row]).collect();
-        let mut right = rows.transposed_times(&weighted, columns);
-        let system = System::new(&rows, &[piece], columns, columns)?;
-        let (factor, scale) = unit_factor(&system)?;
-        right.iter_mut().zip(&scale).for_each(|(number, scale)| *number *= scale);
-        system.layout.solve(&factor, &mut right);
-        right.iter_mut().zip(&scale).for_each(|(number, scale)| *number *= scale);
-        Some(right)
+    pub(super) fn plain_fit(&self, response: &[f64], weights: Option<&[f64]>) -> Vec<f64> {
+        let weight = |row: usize| weights.map_or(1.0, |weights| weights[row]);
+        let weighted: Vec<f64> = response.iter().enumerate().map(|(row, own)| weight(row) * own).collect();
+        let all = self.rows.transposed_times(&weighted, self.columns.len());
+        self.solver.solve(self.kept.iter().map(|column| all[*column]).collect())
     }
 }
 
@@ -213,74 +190,7 @@ fn entry(codings: &[Coding<'_>], row: usize) -> Option<(usize, f64)> {
 }
 
 /// The weights as a diagonal.
-fn weighing(rows: usize, weights: Option<&[f64]>) -> Vec<Cell> {
+pub(super) fn weighing(rows: usize, weights: Option<&[f64]>) -> Vec<Cell> {
     let weight = |row: usize| weights.map_or(1.0, |weights| weights[row]);
     (0..rows).map(|row| Cell { row, other: row, value: weight(row) }).collect()
-}
-
-/// Factors products of columns scaled to length one.
-fn unit_factor(system: &System) -> Option<(Cholesky, Vec<f64>)> {
-    let scale = unit_scale(system);
-    let values = system.values(&[1.0], &scale);
-    system.layout.factor(&system.pattern, &values).map(|factor| (factor, scale))
-}
-
-/// One over each column's length; zero for a column of zeros.
-fn unit_scale(system: &System) -> Vec<f64> {
-    let size = system.pattern.size();
-    let plain = system.values(&[1.0], &vec![1.0; size]);
-    let lengths = (0..size).map(|column| plain[system.pattern.column(column).start]);
-    lengths.map(|square| if 0.0 < square { 1.0 / square.sqrt() } else { 0.0 }).collect()
-}
-
-/// Whether no column is near a combination of the others.
-fn has_full_rank(system: &System) -> bool {
-    unit_factor(system).is_some_and(|(factor, _)| OWN_SHARE.sqrt() < system.layout.least_pivot(&factor))
-}
-
-/// Goes through the columns in order and sets aside those that the ones before say.
-fn search(system: &System, columns: usize) -> Result<(Vec<usize>, Vec<Alias>), MixedFault> {
-    if MOST_SEARCHED < columns {
-        return Err(MixedFault::TooManyColumns { columns, most: MOST_SEARCHED });
-    }
-    let scale = unit_scale(system);
-    let values = system.values(&[1.0], &scale);
-    let mut products = vec![vec![0.0; columns]; columns];
-    let entries =
-        (0..columns).flat_map(|column| system.pattern.column(column).map(move |place| (column, place)));
-    for (column, place) in entries {
-        products[system.pattern.rows[place] as usize][column] = values[place];
-    }
-    let (mut kept, mut aliased): (Vec<usize>, Vec<Alias>) = (Vec::new(), Vec::new());
-    let mut factor: Vec<Vec<f64>> = Vec::new();
-    for (column, products) in products.iter().enumerate() {
-        let mut row: Vec<f64> = Vec::with_capacity(kept.len() + 1);
-        for (before, own) in kept.iter().zip(&factor) {
-            let done: f64 = row.iter().zip(own).map(|(a, b)| a * b).sum();
-            row.push((products[*before] - done) / own[row.len()]);
-        }
-        let left = products[column] - row.iter().map(|number| number * number).sum::<f64>();
-        if OWN_SHARE < left {
-            row.push(left.sqrt());
-            factor.push(row);
-            kept.push(column);
-        } else {
-            let shares = shares(&factor, row, &kept, &scale, column);
-            aliased.push(Alias { column, shares });
-        }
-    }
-    let count = kept.len();
-    aliased.iter_mut().for_each(|alias| alias.shares.resize(count, 0.0));
-    Ok((kept, aliased))
-}
-
-/// The combination of kept columns that a column is.
-fn shares(factor: &[Vec<f64>], mut row: Vec<f64>, kept: &[usize], scale: &[f64], column: usize) -> Vec<f64> {
-    for at in (0..row.len()).rev() {
-        let done: f64 = (at + 1..row.len()).map(|later| factor[later][at] * row[later]).sum();
-        row[at] = (row[at] - done) / factor[at][at];
-    }
-    let own = scale[column];
-    let unscaled = row.iter().zip(kept).map(|(share, kept)| share * scale[*kept]);
-    unscaled.map(|share| if 0.0 < own { share / own } else { 0.0 }).collect()
 }

@@ -11,6 +11,7 @@
 )]
 
 #[path = "../published/oracles.rs"]
+#[expect(dead_code, reason = "shared with the published tests, which use more of it")]
 mod oracles;
 
 mod alpha_spring_oats;
@@ -19,5 +20,7 @@ mod edges;
 mod maize_counties;
 mod oats_split_plot;
 mod plain;
+mod printed_trials;
 mod properties;
+mod structured;
 mod trial;

@@ -46,13 +46,18 @@ pub(crate) struct Answer {
     pub(crate) predictions: Vec<Vec<f64>>,
 }
 
-/// Works out both criteria and the effects at variances of the terms and a residual of one.
+/// Works out both criteria and the effects at variances of the terms, residuals independent.
 pub(crate) fn answer(rows: &Rows, variances: &[f64]) -> Answer {
+    answer_with(rows, variances, |a, b| if a == b { rows.residual[a] } else { 0.0 })
+}
+
+/// The same with any covariance of the residuals.
+pub(crate) fn answer_with(rows: &Rows, variances: &[f64], residual: impl Fn(usize, usize) -> f64) -> Answer {
     let count = rows.response.len();
     let same = |groups: &[usize], a: usize, b: usize| f64::from(u8::from(groups[a] == groups[b]));
     let cell = |a: usize, b: usize| {
         let random: f64 = rows.groups.iter().zip(variances).map(|(groups, v)| v * same(groups, a, b)).sum();
-        random + if a == b { rows.residual[a] } else { 0.0 }
+        random + residual(a, b)
     };
     let covariance: Vec<Vec<f64>> = (0..count).map(|a| (0..count).map(|b| cell(a, b)).collect()).collect();
     let (inverse, log_covariance) = invert(&covariance);
