@@ -7,7 +7,7 @@ pub use record::growout::{GrowOut, Plot};
 use std::collections::BTreeSet;
 
 /// A grow-out with what stands in it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Planted {
     /// The grow-out.
     pub grow_out: GrowOut,

@@ -191,7 +191,8 @@ impl Imagined {
         for plot in plots {
             let grow_out = self.grow_out(roster, &plot);
             let id = self.next();
-            let NewPlot { label, variety, block, row, position, transplanted, plant_count, .. } = plot;
+            let NewPlot { label, variety, block, row, position, transplanted, plant_count, layout, .. } =
+                plot;
             roster.add_plot(&Plot {
                 id,
                 grow_out,
@@ -202,6 +203,7 @@ impl Imagined {
                 position,
                 transplanted,
                 plant_count,
+                layout,
             });
         }
     }

@@ -368,6 +368,7 @@ impl Desk {
                 position: plot.position,
                 transplanted: plot.transplanted,
                 plant_count: plot.plant_count,
+                layout: plot.layout,
             },
         )?;
         self.plots.insert((plot.grow_out, plot.label), placed.id);

@@ -29,6 +29,7 @@ fn plot(number: u128, transplanted: Option<Date>) -> Plot {
         position: None,
         transplanted,
         plant_count: None,
+        layout: record::growout::PlotLayout::default(),
     }
 }
 

@@ -74,6 +74,7 @@ fn roster() -> Roster {
             position: None,
             transplanted: Some(date(2031, 5, 20)),
             plant_count: None,
+            layout: record::growout::PlotLayout::default(),
         };
         roster.add_plot(&plot);
     }

@@ -31,6 +31,16 @@ pub enum ColumnUse {
 
     /// The strip of like ground.
     Block,
+    /// The replicate.
+    Replicate,
+    /// The name of the bed.
+    Bed,
+    /// What the plot is there for: check, guard or neither.
+    Role,
+    /// Where the plot begins along its bed.
+    PlotStart,
+    /// Where it ends.
+    PlotEnd,
     /// Row of the bed map.
     BedRow,
     /// Place along the row.
@@ -138,7 +148,7 @@ pub enum Measure {
 
 impl ColumnUse {
     /// Every use, with its name for people, for saved mappings and for the command line.
-    const NAMES: [(Self, &'static str); 75] = [
+    const NAMES: [(Self, &'static str); 80] = [
         (Self::Ignored, "ignored"),
         (Self::Variety, "variety"),
         (Self::GrowOut, "grow-out"),
@@ -156,6 +166,11 @@ impl ColumnUse {
         (Self::Claim(ClaimSubject::Purpose), "claimed purpose"),
         (Self::Claim(ClaimSubject::Other), "other claim"),
         (Self::Block, "block"),
+        (Self::Replicate, "replicate"),
+        (Self::Bed, "bed"),
+        (Self::Role, "role"),
+        (Self::PlotStart, "plot start"),
+        (Self::PlotEnd, "plot end"),
         (Self::BedRow, "bed row"),
         (Self::Position, "position"),
         (Self::Transplanted, "transplanted"),
@@ -240,7 +255,9 @@ impl ColumnUse {
             Self::Weight | Self::TotalWeight | Self::CullWeight(_) | Self::CullsWeighed => {
                 Some(Measure::Mass)
             }
-            Self::Length | Self::Width | Self::NeckWidth | Self::Height => Some(Measure::Length),
+            Self::Length | Self::Width | Self::NeckWidth | Self::Height | Self::PlotStart | Self::PlotEnd => {
+                Some(Measure::Length)
+            }
             _ => None,
         }
     }

@@ -1,7 +1,7 @@
 //! Entries: what one row gives, typed and resolved against the roster.
 
 use jiff::civil::Date;
-use record::growout::{PlantNumber, Plot};
+use record::growout::{PlantNumber, Plot, PlotLayout};
 use record::id::Id;
 use record::note::Note;
 use record::season::Season;
@@ -34,7 +34,7 @@ pub struct NewVariety {
 }
 
 /// A plot as a file tells it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct NewPlot {
     /// The plot of this grow-out and label, where the house knows it already.
     pub known: Option<Id<Plot>>,
@@ -58,6 +58,8 @@ pub struct NewPlot {
     pub transplanted: Option<Date>,
     /// How many plants went out.
     pub plant_count: Option<u32>,
+    /// What the layout says of it.
+    pub layout: PlotLayout,
 }
 
 /// A plant as a file tells it.

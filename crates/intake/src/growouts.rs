@@ -10,9 +10,10 @@ use crate::roster::{KnownPlot, folded_label};
 use crate::subject::{known_variety, stated_season};
 use crate::table::Row;
 use crate::take::Given;
+use crate::words::PLOT_ROLES;
 use jiff::civil::Date;
 use record::doubt::Doubt;
-use record::growout::PlantNumber;
+use record::growout::{PlantNumber, PlotLayout, PlotRole};
 use record::id::Id;
 use record::season::Season;
 use record::variety::{Variety, name_key};
@@ -26,6 +27,11 @@ pub(crate) struct GrowOutColumns {
     plot: ColumnReader,
     variety: ColumnReader,
     block: ColumnReader,
+    replicate: ColumnReader,
+    bed: ColumnReader,
+    role: ColumnReader,
+    starts: ColumnReader,
+    ends: ColumnReader,
     row: ColumnReader,
     position: ColumnReader,
     transplanted: ColumnReader,
@@ -41,6 +47,7 @@ struct PlotRow<'a> {
     variety: Id<Variety>,
     transplanted: Option<Date>,
     plant: Option<PlantNumber>,
+    layout: PlotLayout,
 }
 
 /// The grow-out and plot that a row names.
@@ -60,6 +67,11 @@ impl GrowOutColumns {
             plot: plan.reader(ColumnUse::Plot),
             variety: plan.reader(ColumnUse::Variety),
             block: plan.reader(ColumnUse::Block),
+            replicate: plan.reader(ColumnUse::Replicate),
+            bed: plan.reader(ColumnUse::Bed),
+            role: plan.reader(ColumnUse::Role),
+            starts: plan.reader(ColumnUse::PlotStart),
+            ends: plan.reader(ColumnUse::PlotEnd),
             row: plan.reader(ColumnUse::BedRow),
             position: plan.reader(ColumnUse::Position),
             transplanted: plan.reader(ColumnUse::Transplanted),
@@ -76,6 +88,11 @@ impl GrowOutColumns {
         plan: &Plan<'_>,
         given: &mut Given,
     ) -> Result<(), CellFault> {
+        let layout = self.layout(row)?;
+        if layout.role == Some(PlotRole::Guard) && self.variety.text(row)?.is_none() {
+            // Guards of no variety shelter the plots and are never noted.
+            return Ok(());
+        }
         let place = self.place(row, plan)?;
         let known = known_plot(&place, plan);
         let season = known.map(|plot| plot.season).or(place.season);
@@ -86,8 +103,8 @@ impl GrowOutColumns {
         let variety = self.variety(row, plan, &place, known, self.met.get(&key).copied())?;
         let earlier = self.met.contains_key(&key);
         if !earlier && (known.is_none() || plant.is_none()) {
-            let read = PlotRow { known, variety, transplanted, plant };
-            let plot = self.new_plot(row, plan, &place, &read)?;
+            let read = PlotRow { known, variety, transplanted, plant, layout };
+            let plot = self.new_plot(row, plan, &place, read)?;
             given.push(Entry::Plot(plot), future(transplanted, plan.today));
         }
         if let Some(number) = plant {
@@ -160,7 +177,7 @@ impl GrowOutColumns {
         row: &Row<'_>,
         plan: &Plan<'_>,
         place: &Place<'_>,
-        read: &PlotRow<'_>,
+        read: PlotRow<'_>,
     ) -> Result<NewPlot, CellFault> {
         let dated = read.transplanted.and_then(|day| plan.roster.calendar().season_of(day));
         let season = place.season.or(dated).ok_or(RowFault::NoSeason)?;
@@ -175,13 +192,38 @@ impl GrowOutColumns {
             garden: place.garden.clone(),
             label: place.label.to_owned(),
             variety: read.variety,
-            block: self.block.ordinal(row)?,
+            block: self.block(row, &read.layout)?,
             row: self.row.ordinal(row)?,
             position: self.position.ordinal(row)?,
             // The day in a row of one plant is that plant's own.
             transplanted: read.transplanted.filter(|_| read.plant.is_none()),
             plant_count: self.plant_count.count(row)?,
+            layout: read.layout,
         })
+    }
+
+    /// What the row says of the plot's layout.
+    fn layout(&self, row: &Row<'_>) -> Result<PlotLayout, CellFault> {
+        let (from, to) = (self.starts.length(row)?, self.ends.length(row)?);
+        if to < from && to.is_some() {
+            return Err(self.ends.fault(RowFault::EndsBeforeItBegins));
+        }
+        Ok(PlotLayout {
+            replicate: self.replicate.ordinal(row)?,
+            bed: self.bed.text(row)?.map(str::to_owned),
+            role: self.role.word(row, PLOT_ROLES, "what a plot is there for")?,
+            from,
+            to,
+        })
+    }
+
+    /// The strip of like ground: the block, or where the table names none the replicate, or a numbered bed.
+    fn block(&self, row: &Row<'_>, layout: &PlotLayout) -> Result<Option<u32>, CellFault> {
+        if self.block.is_there() {
+            return self.block.ordinal(row);
+        }
+        let bed = layout.bed.as_ref().and_then(|_| self.bed.ordinal(row).ok().flatten());
+        Ok(layout.replicate.or(bed))
     }
 }
 

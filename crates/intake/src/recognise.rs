@@ -324,6 +324,8 @@ const ON_A_DAY: Need = (&[ColumnUse::Day], "the date");
 /// What makes a table one of plots.
 const OF_A_PLOT: &[ColumnUse] = &[
     ColumnUse::Block,
+    ColumnUse::Replicate,
+    ColumnUse::Bed,
     ColumnUse::BedRow,
     ColumnUse::Position,
     ColumnUse::Transplanted,

@@ -81,6 +81,9 @@ pub enum RowFault {
         /// The season of the date.
         dated: i16,
     },
+    /// A plot's stretch of its bed that runs backwards.
+    #[error("the plot ends before it begins")]
+    EndsBeforeItBegins,
     /// A name that no variety has.
     #[error("no variety is named {0:?}")]
     UnknownVariety(String),
@@ -144,6 +147,9 @@ impl RowFault {
             Self::NotASeason(_) => "write the year of harvest in four figures, such as 2031".to_owned(),
             Self::NoSeason => "write the date with its year, or name the season or the grow-out".to_owned(),
             Self::SeasonsDisagree { .. } => "check the date, and the plot or season beside it".to_owned(),
+            Self::EndsBeforeItBegins => {
+                "write where the plot begins and ends, both from the start of the bed".to_owned()
+            }
             Self::UnknownVariety(_) => {
                 "mend the spelling, add the name as another name of a variety, or add the variety".to_owned()
             }

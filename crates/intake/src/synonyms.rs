@@ -95,7 +95,12 @@ pub const HEADINGS: &[Synonyms] = &[
     line(ColumnUse::Day, HEIGHTS, "date read, read on"),
     line(ColumnUse::Day, STAGES, "walk, walk date, date walked, seen on, date seen"),
     line(ColumnUse::Day, COLOURS, "date read, read on"),
-    line(ColumnUse::Block, GROW_OUT, "block, blk, rep, replicate, bed"),
+    line(ColumnUse::Block, GROW_OUT, "block, blk, incomplete block"),
+    line(ColumnUse::Replicate, GROW_OUT, "replicate, rep, replication"),
+    line(ColumnUse::Bed, GROW_OUT, "bed, bed name"),
+    line(ColumnUse::Role, GROW_OUT, "role, check, entry type"),
+    line(ColumnUse::PlotStart, GROW_OUT, "from, start, plot start, begins"),
+    line(ColumnUse::PlotEnd, GROW_OUT, "to, end, plot end, ends"),
     line(ColumnUse::BedRow, GROW_OUT, "row, row no, bed row, row number"),
     line(ColumnUse::Position, GROW_OUT, "position, pos, place, place in row, position in row, column"),
     line(

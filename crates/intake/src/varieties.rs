@@ -61,10 +61,10 @@ impl VarietyColumns {
         let name = a_name(self.name, name)?;
         let known = self.known(name, plan)?;
         let aliases = self.aliases(row, name, known, plan)?;
-        let claims = self.claims(row)?;
-        self.meet(name, row.number)?;
         // A known variety keeps its own name, whatever dress or other name it comes under here.
         let own = known.and_then(|id| plan.roster.variety_with(id)).map_or(name, |known| known.name.as_str());
+        let claims = self.claims(row, [name, own])?;
+        self.meet(name, row.number)?;
         let variety = NewVariety { known, name: own.to_owned(), aliases, claims };
         given.push(Entry::Variety(variety), Vec::new());
         Ok(())
@@ -111,7 +111,7 @@ impl VarietyColumns {
         }
     }
 
-    fn claims(&self, row: &Row<'_>) -> Result<Vec<Claim>, CellFault> {
+    fn claims(&self, row: &Row<'_>, names: [&str; 2]) -> Result<Vec<Claim>, CellFault> {
         let mut claims = Vec::new();
         for (about, column) in &self.claims {
             let Some(words) = column.words(row)? else { continue };
@@ -122,11 +122,18 @@ impl VarietyColumns {
                 );
             }
             match about {
-                ClaimSubject::Other => claims.extend(taken_apart(&words, &self.vocabulary)),
+                ClaimSubject::Other => claims.extend(self.described(&words, names)),
                 about => claims.push(Claim { about: *about, words }),
             }
         }
         Ok(claims)
+    }
+
+    /// The claims of a description. The variety's name in it claims nothing: a reed basket is no basket.
+    fn described(&self, words: &str, names: [&str; 2]) -> impl Iterator<Item = Claim> {
+        let claims = taken_apart(words, &self.vocabulary.clone().knowing(names));
+        let keys = names.map(name_key);
+        claims.into_iter().filter(move |claim| !keys.contains(&name_key(&claim.words)))
     }
 
     fn meet(&mut self, name: &str, row: u64) -> Result<(), CellFault> {

@@ -5,6 +5,7 @@
 
 use record::colour::{FruitPart, Pattern, Skin, TradeColour};
 use record::fruit::Severity;
+use record::growout::PlotRole;
 use record::pick::CullCause;
 
 /// Words and what they mean.
@@ -61,6 +62,13 @@ pub const SEVERITIES: &Words<Severity> = &[
     (Severity::Slight, &["slight", "light", "minor", "few", "low", "a little", "mild"]),
     (Severity::Moderate, &["moderate", "medium", "some", "fair", "seconds"]),
     (Severity::Severe, &["severe", "heavy", "bad", "high", "very bad", "unsaleable", "unsalable"]),
+];
+
+/// What a plot is there for.
+pub const PLOT_ROLES: &Words<PlotRole> = &[
+    (PlotRole::Candidate, &["candidate", "entry", "new", "no", "n"]),
+    (PlotRole::Check, &["check", "standard", "control", "yes", "y", "x"]),
+    (PlotRole::Guard, &["guard", "guards", "border", "buffer", "filler"]),
 ];
 
 /// Why fruit was culled.
@@ -192,6 +200,7 @@ mod tests {
         agrees(PARTS);
         agrees(SEVERITIES);
         agrees(CULL_CAUSES);
+        agrees(PLOT_ROLES);
         agrees(YES_OR_NO);
         agrees(STAGES);
     }

@@ -99,6 +99,7 @@ impl Learnt {
                     position,
                     transplanted,
                     plant_count,
+                    layout: new.layout,
                 });
             }
             _ => {}

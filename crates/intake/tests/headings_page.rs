@@ -64,6 +64,7 @@ fn word_tables(page: &mut String) {
     word_table(page, "Part of the fruit", words::PARTS);
     word_table(page, "Cracking and catfacing", words::SEVERITIES);
     page.push_str("Figures above 0 are not read: houses score to 3, to 5 and to 9.\n\n");
+    word_table(page, "What a plot is there for", words::PLOT_ROLES);
     word_table(page, "Cause of culling", words::CULL_CAUSES);
     word_table(page, "Stage", words::STAGES);
     word_table(page, "Yes and no", words::YES_OR_NO);

@@ -2,15 +2,17 @@
 
 use crate::fault::LedgerFault;
 use crate::kept::keys;
+use crate::kept::words::Word;
 use crate::ledger::Ledger;
 use crate::store::row::Row;
-use record::growout::{GrowOut, Plant, PlantNumber, Plot};
+use record::growout::{GrowOut, Plant, PlantNumber, Plot, PlotLayout, PlotRole};
+use record::length::Millimetres;
 use record::season::Season;
 use std::collections::HashMap;
 
 /// The newest details of every plot that has any.
-pub(crate) const PLOT_DETAILS: &str = "SELECT plot, block, bed_row, position, transplanted, plant_count
-    FROM plot_detail WHERE number IN (SELECT max(number) FROM plot_detail
+pub(crate) const PLOT_DETAILS: &str = "SELECT plot, block, bed_row, position, transplanted, plant_count,
+    replicate, bed, role, from_mm, to_mm FROM plot_detail WHERE number IN (SELECT max(number) FROM plot_detail
         WHERE batch IN (SELECT number FROM standing_batch) GROUP BY plot)";
 
 /// The newest details of every plant.
@@ -58,6 +60,7 @@ impl Ledger {
                 position: None,
                 transplanted: None,
                 plant_count: None,
+                layout: PlotLayout::default(),
             })
         })?;
         self.store.rows(PLOT_DETAILS, &[], |row| {
@@ -68,6 +71,7 @@ impl Ledger {
             plot.position = row.small_or_none(3)?;
             plot.transplanted = row.day_or_none(4)?;
             plot.plant_count = row.small_or_none(5)?;
+            plot.layout = plot_layout(row)?;
             Ok(())
         })?;
         Ok(plots)
@@ -94,6 +98,18 @@ impl Ledger {
             })
         })
     }
+}
+
+/// What a row of [`PLOT_DETAILS`] says of a plot's layout.
+pub(crate) fn plot_layout(row: &Row<'_>) -> Result<PlotLayout, LedgerFault> {
+    let role = row.text_or_none(8)?.map(PlotRole::read).transpose()?;
+    Ok(PlotLayout {
+        replicate: row.small_or_none(6)?,
+        bed: row.words_or_none(7)?,
+        role,
+        from: row.real_or_none(9)?.and_then(Millimetres::new),
+        to: row.real_or_none(10)?.and_then(Millimetres::new),
+    })
 }
 
 fn season(row: &Row<'_>, column: usize) -> Result<Season, LedgerFault> {

@@ -18,6 +18,7 @@ pub mod undo;
 pub mod writer;
 
 pub mod growouts;
+pub mod layouts;
 pub mod names;
 pub mod varieties;
 

@@ -2,6 +2,7 @@
 
 mod earlier;
 mod gardens;
+mod layouts;
 mod marks;
 mod names;
 pub(crate) mod notes;
@@ -22,7 +23,7 @@ use gardens::known::Gardens;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use names::Names;
-use record::growout::GrowOut;
+use record::growout::{GrowOut, PlotLayout};
 use record::id::Id;
 use record::season::Season;
 use record::variety::{Claim, Variety};
@@ -55,7 +56,7 @@ pub struct NewGrowOut {
 }
 
 /// A plot as a row names it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct NewPlot {
     /// The grow-out it belongs to.
     pub grow_out: Id<GrowOut>,
@@ -73,6 +74,8 @@ pub struct NewPlot {
     pub transplanted: Option<Date>,
     /// How many plants went out.
     pub plant_count: Option<u32>,
+    /// What the layout says of it.
+    pub layout: PlotLayout,
 }
 
 /// What became of one row's fact.

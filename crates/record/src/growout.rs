@@ -1,6 +1,7 @@
 //! A grow-out: one season's planting in one garden, its plots and their plants.
 
 use crate::id::Id;
+use crate::length::Millimetres;
 use crate::season::Season;
 use crate::variety::Variety;
 use jiff::civil::Date;
@@ -19,7 +20,7 @@ pub struct GrowOut {
 }
 
 /// One variety's piece of ground in a grow-out.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Plot {
     /// Its identifier.
     pub id: Id<Plot>,
@@ -39,6 +40,34 @@ pub struct Plot {
     pub transplanted: Option<Date>,
     /// How many plants went out.
     pub plant_count: Option<u32>,
+    /// What its grow-out's layout says of it.
+    pub layout: PlotLayout,
+}
+
+/// What a layout says of a plot, as far as it is known. With these a grow-out can be compared.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PlotLayout {
+    /// The replicate: a part of the grow-out that holds every variety, or nearly.
+    pub replicate: Option<u32>,
+    /// The name of its bed.
+    pub bed: Option<String>,
+    /// What it is there for.
+    pub role: Option<PlotRole>,
+    /// Where it begins, from the start of its bed.
+    pub from: Option<Millimetres>,
+    /// Where it ends, from the start of its bed.
+    pub to: Option<Millimetres>,
+}
+
+/// What a plot is there for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum PlotRole {
+    /// Its variety is to be compared.
+    Candidate,
+    /// Its variety is what others are compared with.
+    Check,
+    /// It shelters its neighbours, and nothing of it counts.
+    Guard,
 }
 
 /// A plant within its plot, counted from 1 as on the walk sheet.

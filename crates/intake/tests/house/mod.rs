@@ -51,6 +51,7 @@ fn plot(number: u128, grow_out: u128, label: &str, variety: u128, out: Date) -> 
         position: None,
         transplanted: Some(out),
         plant_count: None,
+        layout: record::growout::PlotLayout::default(),
     }
 }
 

@@ -56,6 +56,7 @@ pub fn plant(ledger: &mut Ledger, varieties: u32) -> Result<Vec<Planted>, Ledger
             position: None,
             transplanted: None,
             plant_count: Some(6),
+            layout: record::growout::PlotLayout::default(),
         };
         planted.push((variety, writer.add_plot(u64::from(number), &plot)?.id));
     }

@@ -7,6 +7,7 @@ use crate::records::Noun;
 use record::colour::{FruitPart, Pattern, Skin, TradeColour};
 use record::doubt::DoubtKind;
 use record::fruit::Severity;
+use record::growout::PlotRole;
 use record::pick::CullCause;
 use record::variety::ClaimSubject;
 
@@ -55,6 +56,7 @@ words! {
         Colours = "colours",
         ByHand = "by hand",
     }
+    PlotRole { Candidate = "candidate", Check = "check", Guard = "guard" }
     CallSubject { Habit = "habit", FruitClass = "fruit class", Colour = "colour" }
     ClaimSubject {
         Habit = "habit",

@@ -7,19 +7,26 @@ use crate::store::{Store, postgres, sqlite};
 struct Step {
     to: u32,
     sql: &'static str,
+    /// Tables that it makes whose rows are added and never changed; both servers are told to refuse anything else.
+    added_only: &'static [&'static str],
 }
 
 /// Every step, oldest first. A step that has been released is never edited.
 const STEPS: &[Step] = &[
-    Step { to: 1, sql: include_str!("../../schema/0001_first_form.sql") },
-    Step { to: 2, sql: include_str!("../../schema/0002_the_shelf.sql") },
+    Step { to: 1, sql: include_str!("../../schema/0001_first_form.sql"), added_only: FIRST_ADDED_ONLY },
+    Step { to: 2, sql: include_str!("../../schema/0002_the_shelf.sql"), added_only: &[] },
+    Step {
+        to: 3,
+        sql: include_str!("../../schema/0003_layouts.sql"),
+        added_only: &["laid_out", "bed", "bed_stretch"],
+    },
 ];
 
 /// The five references of a table that speaks of single notes.
 const OF_ONE_NOUN: &str = include_str!("../../schema/of_one_noun.sql");
 
-/// Tables whose rows are added and never changed; both servers are told to refuse anything else.
-const ADDED_ONLY: &[&str] = &[
+/// Tables of the first form whose rows are added and never changed.
+const FIRST_ADDED_ONLY: &[&str] = &[
     "batch",
     "heading",
     "batch_summary",
@@ -75,21 +82,27 @@ fn take(store: &mut Store, step: &Step) -> Result<(), LedgerFault> {
     };
     store.script(&sql)?;
     if step.to == 1 {
-        guard(store)?;
+        make_refusal(store)?;
     }
+    guard(store, step.added_only)?;
     store.execute("INSERT INTO form (number) VALUES ($1)", &[step.to.into()]).map(|_| ())
 }
 
-/// Lets the server itself refuse to change or delete what is only ever added.
-fn guard(store: &mut Store) -> Result<(), LedgerFault> {
-    let mut script = String::new();
-    if let Store::Server(_) = store {
-        script.push_str(
+/// What a server does instead of changing what is only ever added; in a file every trigger says it itself.
+fn make_refusal(store: &mut Store) -> Result<(), LedgerFault> {
+    match store {
+        Store::File(_) => Ok(()),
+        Store::Server(_) => store.script(
             "CREATE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS \
              'BEGIN RAISE EXCEPTION ''% is only ever added to'', TG_TABLE_NAME; END';",
-        );
+        ),
     }
-    for table in ADDED_ONLY {
+}
+
+/// Lets the server itself refuse to change or delete what is only ever added.
+fn guard(store: &mut Store, tables: &[&str]) -> Result<(), LedgerFault> {
+    let mut script = String::new();
+    for table in tables {
         match store {
             Store::File(_) => {
                 for act in ["UPDATE", "DELETE"] {

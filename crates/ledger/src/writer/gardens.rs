@@ -4,14 +4,16 @@ pub(crate) mod known;
 
 use crate::fault::LedgerFault;
 use crate::kept::keys::new_uuid;
+use crate::kept::words::Word;
 use crate::names::label_key;
 use crate::store::value::{Value, whole};
 use crate::writer::roster::Held;
 use crate::writer::{NewGrowOut, NewPlot, Placed, Standing, Writer};
 use jiff::civil::Date;
 use known::{Gardens, KnownGrowOut, KnownPlot, PlantDetail, PlotDetail};
-use record::growout::{GrowOut, Plant, Plot};
+use record::growout::{GrowOut, Plant, Plot, PlotRole};
 use record::id::Id;
+use record::length::Millimetres;
 
 impl Writer<'_> {
     /// Adds a grow-out, or finds the one of that name.
@@ -57,6 +59,7 @@ impl Writer<'_> {
             position: new.position,
             transplanted: new.transplanted,
             plant_count: new.plant_count,
+            layout: new.layout.clone(),
         };
         let known = self.gardens()?.plots.get(&(grow_out.number, key.clone())).copied();
         let Some(known) = known else {
@@ -65,7 +68,7 @@ impl Writer<'_> {
             let id = self.insert_plot(row, (grow_out, key), variety, new)?;
             let held = self.roster.plot(id)?;
             self.tell_of_plot(row, held, detail)?;
-            self.touch_if_out(variety.number, detail.transplanted);
+            self.touch_if_out(variety.number, new.transplanted);
             return Ok(Placed { id, standing: Standing::Added });
         };
         if known.variety != variety.number {
@@ -73,7 +76,7 @@ impl Writer<'_> {
         }
         let standing = self.tell_of_plot(row, known.held, detail)?;
         if standing != Standing::AlreadyThere {
-            self.touch_if_out(variety.number, detail.transplanted);
+            self.touch_if_out(variety.number, new.transplanted);
         }
         Ok(Placed { id: known.id, standing })
     }
@@ -204,19 +207,20 @@ impl Writer<'_> {
     fn tell_of_plot(&mut self, row: u64, plot: Held, told: PlotDetail) -> Result<Standing, LedgerFault> {
         let batch = self.batch;
         let gardens = self.gardens()?;
-        let before = gardens.plot_details.get(&plot.number).copied();
-        let detail = told.over(before.unwrap_or_default());
-        if before == Some(detail) {
+        let before = gardens.plot_details.get(&plot.number);
+        let detail = told.over(before.cloned().unwrap_or_default());
+        if before == Some(&detail) {
             self.already_there += 1;
             return Ok(Standing::AlreadyThere);
         }
         let number = gardens.next_plot_detail;
         gardens.next_plot_detail += 1;
-        gardens.plot_details.insert(plot.number, detail);
+        gardens.plot_details.insert(plot.number, detail.clone());
         self.session.execute(
             "INSERT INTO plot_detail
-             (number, plot, batch, source_row, block, bed_row, position, transplanted, plant_count)
-             VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)",
+             (number, plot, batch, source_row, block, bed_row, position, transplanted, plant_count,
+              replicate, bed, role, from_mm, to_mm)
+             VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14)",
             &[
                 number.into(),
                 plot.number.into(),
@@ -227,6 +231,11 @@ impl Writer<'_> {
                 detail.position.into(),
                 detail.transplanted.into(),
                 detail.plant_count.into(),
+                detail.layout.replicate.into(),
+                detail.layout.bed.as_deref().into(),
+                detail.layout.role.map(PlotRole::word).into(),
+                detail.layout.from.map(Millimetres::get).into(),
+                detail.layout.to.map(Millimetres::get).into(),
             ],
         )?;
         if plot.batch != batch {

@@ -113,6 +113,7 @@ pub(crate) fn add_plots(ledger: &mut Ledger, varieties: &[Id<Variety>]) -> Vec<I
             position: None,
             transplanted: None,
             plant_count: None,
+            layout: record::growout::PlotLayout::default(),
         };
         writer.add_plot(label, &plot).unwrap().id
     });

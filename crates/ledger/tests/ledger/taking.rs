@@ -173,6 +173,7 @@ fn plots_and_plants_take_the_newest_details_and_keep_the_old_where_a_row_is_sile
             position: Some(4),
             transplanted: Some(day(5, 20)),
             plant_count: Some(6),
+            layout: record::growout::PlotLayout::default(),
         };
         let placed = writer.add_plot(2, &again).unwrap();
         assert_eq!((placed.id, placed.standing), (plot, Standing::Extended));

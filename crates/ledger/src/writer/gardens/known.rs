@@ -1,12 +1,12 @@
 //! What is known of grow-outs, plots and plants before a row tells more.
 
 use crate::fault::LedgerFault;
-use crate::growouts::{PLANT_DETAILS, PLOT_DETAILS};
+use crate::growouts::{PLANT_DETAILS, PLOT_DETAILS, plot_layout};
 use crate::kept::keys;
 use crate::store::session::Session;
 use crate::writer::roster::Held;
 use jiff::civil::Date;
-use record::growout::{GrowOut, Plot};
+use record::growout::{GrowOut, Plot, PlotLayout};
 use record::id::Id;
 use std::collections::HashMap;
 
@@ -44,13 +44,14 @@ pub(super) struct KnownPlot {
 }
 
 /// What may be known of a plot.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct PlotDetail {
     pub(super) block: Option<u32>,
     pub(super) row: Option<u32>,
     pub(super) position: Option<u32>,
     pub(super) transplanted: Option<Date>,
     pub(super) plant_count: Option<u32>,
+    pub(super) layout: PlotLayout,
 }
 
 /// What may be known of a plant.
@@ -69,7 +70,18 @@ impl PlotDetail {
             position: self.position.or(before.position),
             transplanted: self.transplanted.or(before.transplanted),
             plant_count: self.plant_count.or(before.plant_count),
+            layout: layout_over(self.layout, before.layout),
         }
+    }
+}
+
+fn layout_over(told: PlotLayout, before: PlotLayout) -> PlotLayout {
+    PlotLayout {
+        replicate: told.replicate.or(before.replicate),
+        bed: told.bed.or(before.bed),
+        role: told.role.or(before.role),
+        from: told.from.or(before.from),
+        to: told.to.or(before.to),
     }
 }
 
@@ -128,6 +140,7 @@ fn read_plot_details(session: &mut Session<'_>) -> Result<Vec<(i64, PlotDetail)>
             position: row.small_or_none(3)?,
             transplanted: row.day_or_none(4)?,
             plant_count: row.small_or_none(5)?,
+            layout: plot_layout(row)?,
         };
         Ok((row.whole(0)?, detail))
     })
