@@ -111,7 +111,9 @@ pub enum CensoredFault {
         row: usize,
     },
     /// No time has an end on both sides, so nothing tells how they scatter.
-    #[error("no reading lies between two times, or all lie between the same two: nothing tells how they scatter")]
+    #[error(
+        "no reading lies between two times, or all lie between the same two: nothing tells how they scatter"
+    )]
     NothingToTell,
     /// The likelihood has no top that could be reached.
     #[error("no best law was found: the readings do not tell every effect apart")]

@@ -16,7 +16,7 @@ impl Curve {
     pub(crate) fn new(low: f64, high: f64, count: u32, f: impl Fn(f64) -> f64) -> Self {
         let node = |index: u32| {
             let angle = PI * (f64::from(index) + 0.5) / f64::from(count);
-            let weight = if index % 2 == 0 { angle.sin() } else { -angle.sin() };
+            let weight = if index.is_multiple_of(2) { angle.sin() } else { -angle.sin() };
             (angle.cos(), weight, f(0.5 * (low + high) + 0.5 * (high - low) * angle.cos()))
         };
         Self { low, high, nodes: (0..count).map(node).collect() }

@@ -99,7 +99,7 @@ mod tests {
     #[test]
     fn critical_values_agree_with_r() {
         let level = Share::new(0.95).unwrap();
-        for (n, expected) in [(1.0, 12.706_204_736_174_7), (20.0, 2.085_963_447_265_864_6)] {
+        for (n, expected) in [(1.0, 12.706_204_736_174_7), (20.0, 2.085_963_447_265_865)] {
             let found = critical(level, Degrees::new(n).unwrap()).unwrap();
             assert!((found / expected - 1.0).abs() < 1e-10, "{n}: {found}");
         }

@@ -16,7 +16,11 @@ pub(super) struct Row {
 /// A reading between `ends`, either of which may be infinite.
 pub(super) fn row(standard: Standard, ends: (f64, f64), location: f64, log_scale: f64) -> Row {
     if standard == Standard::LogGamma {
-        return by_differences(|location, log_scale| gamma_log(ends, location, log_scale), location, log_scale);
+        return by_differences(
+            |location, log_scale| gamma_log(ends, location, log_scale),
+            location,
+            log_scale,
+        );
     }
     let scale = log_scale.exp();
     let (low, high) = ((ends.0 - location) / scale, (ends.1 - location) / scale);
@@ -30,11 +34,8 @@ pub(super) fn row(standard: Standard, ends: (f64, f64), location: f64, log_scale
         difference(|e| e.z * e.bend + e.density) / scale,
         difference(|e| e.z * e.density + e.z * e.z * e.bend),
     ];
-    let bend = [
-        second[0] - slope[0] * slope[0],
-        second[1] - slope[0] * slope[1],
-        second[2] - slope[1] * slope[1],
-    ];
+    let bend =
+        [second[0] - slope[0] * slope[0], second[1] - slope[0] * slope[1], second[2] - slope[1] * slope[1]];
     Row { log, slope, bend }
 }
 

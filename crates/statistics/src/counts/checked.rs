@@ -37,11 +37,15 @@ impl<'a> Checked<'a> {
             offset: list(model.offset, 0.0),
             weights: list(model.weights, 1.0),
         };
-        checked.verify(matches!(model.family, Family::Binomial { .. }))?;
-        Ok(checked)
+        checked.verify()?;
+        let more = (0..rows).find(|row| checked.looked_at[*row] < checked.seen[*row]);
+        match (model.family, more) {
+            (Family::Binomial { .. }, Some(row)) => Err(CountFault::MoreThanLookedAt { row }),
+            _ => Ok(checked),
+        }
     }
 
-    fn verify(&self, shares: bool) -> Result<(), CountFault> {
+    fn verify(&self) -> Result<(), CountFault> {
         let rows = self.rows();
         let lengths = self.columns.iter().chain([&self.offset, &self.weights, &self.looked_at]).map(Vec::len);
         let wrong = lengths.chain(self.groups.iter().map(Vec::len)).find(|length| *length != rows);
@@ -52,11 +56,8 @@ impl<'a> Checked<'a> {
             let finite = self.columns.iter().chain([&self.offset]).all(|list| list[row].is_finite());
             finite && self.weights[row].is_finite() && 0.0 <= self.weights[row]
         };
-        if let Some(row) = (0..rows).find(|row| !usable(*row)) {
-            return Err(CountFault::NotFinite { row });
-        }
-        let too_many = (0..rows).find(|row| shares && self.looked_at[*row] < self.seen[*row]);
-        too_many.map_or_else(|| self.verify_columns(), |row| Err(CountFault::MoreThanLookedAt { row }))
+        let unusable = (0..rows).find(|row| !usable(*row));
+        unusable.map_or_else(|| self.verify_columns(), |row| Err(CountFault::NotFinite { row }))
     }
 
     /// Every column must add something to those before it, in the rows that count.

@@ -90,13 +90,8 @@ pub(super) fn polish(ground: &Ground<'_>, mut top: Top) -> Top {
             parameters[*place] -= step;
         }
         let Some(look) = ground.look(&parameters, &top.look.effects) else { break };
-        let next = Top {
-            parameters,
-            look,
-            free: top.free.clone(),
-            evaluations: top.evaluations + 1,
-            reached: top.reached,
-        };
+        let next =
+            Top { parameters, look, free: top.free.clone(), evaluations: top.evaluations + 1, end: top.end };
         let Some(after) = slopes_of(&next).filter(|after| factor.inverse_form(after) < promised) else {
             break;
         };

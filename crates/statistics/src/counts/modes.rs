@@ -122,7 +122,7 @@ impl<'a> Ground<'a> {
             .enumerate()
             .map(|(row, place)| place + self.groups.part(row, spreads, &effects))
             .collect();
-        if places.iter().any(|place| !(place.abs() < FARTHEST)) {
+        if !places.iter().all(|place| place.abs() < FARTHEST) {
             return None;
         }
         let rows: Vec<Row> = places
@@ -157,9 +157,9 @@ impl<'a> Ground<'a> {
         let along: Vec<f64> = (0..count)
             .map(|row| bends[row] - look.rows[row].weight * back[row] - 2.0 * look.rows[row].slope)
             .collect();
-        for row in 0..count {
+        for (row, along) in along.iter().enumerate() {
             for (slope, column) in by_spread.iter_mut().zip(groups.row(row)) {
-                *slope += look.effects[*column] * along[row] + carried[*column] * look.rows[row].slope;
+                *slope += look.effects[*column] * along + carried[*column] * look.rows[row].slope;
             }
         }
         let by_shape = parts.log_shape.map(|_| self.by_shape(look, &leverages, &back));

@@ -15,8 +15,17 @@ pub(super) struct Top {
     pub(super) look: Look,
     /// Parameters that were searched for; the others are spreads of nothing.
     pub(super) free: Vec<bool>,
-    pub(super) reached: bool,
+    pub(super) end: End,
     pub(super) evaluations: u32,
+}
+
+/// Why a search ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum End {
+    /// The slopes vanished.
+    AtTheTop,
+    /// No way further was found, or steps ran out.
+    Short,
 }
 
 /// A mean, or a share's distance from nothing and from all, below this is told as separated: no field of fruit shows
@@ -29,7 +38,7 @@ pub(super) fn outcome(ground: &Ground<'_>, top: Top) -> Result<CountFit, CountFa
     let first_fixed = top.parameters.len() - parts.fixed.len();
     let separated = separated(ground, &top.look);
     let mut notes = Vec::new();
-    let (covariance, known) = covariance(ground, &top, separated.is_empty())?;
+    let (covariance, known) = covariance(ground, &top, &separated)?;
     let error = |place: usize| covariance.at(place, place).max(0.0).sqrt();
     if known == Spreads::TakenAsKnown {
         notes.push(Note::SpreadsTakenAsKnown);
@@ -37,11 +46,10 @@ pub(super) fn outcome(ground: &Ground<'_>, top: Top) -> Result<CountFit, CountFa
     if !separated.is_empty() {
         notes.insert(0, Note::Separated { rows: separated });
     }
-    if !top.reached {
+    if top.end == End::Short {
         notes.push(Note::NotAtTheTop);
     }
-    let between =
-        parts.spreads.iter().enumerate().map(|(at, spread)| component(*spread, top.free[at], error(at)));
+    let between = (0..parts.spreads.len()).map(|grouping| component(&top, grouping, error(grouping)));
     let shape = parts.log_shape.map(|log_shape| {
         let estimate = log_shape.exp();
         Shape::Estimated(Effect { estimate, standard_error: estimate * error(first_fixed - 1) })
@@ -75,8 +83,9 @@ pub(super) fn poisson_outcome(poisson: CountFit) -> CountFit {
     CountFit { shape: Some(Shape::Endless), ..poisson }
 }
 
-fn component(spread: f64, free: bool, error: f64) -> Component {
-    let standing = if free {
+fn component(top: &Top, grouping: usize, error: f64) -> Component {
+    let spread = top.parameters[grouping];
+    let standing = if top.free[grouping] {
         Standing::Estimated { standard_error: 2.0 * spread.abs() * error }
     } else {
         Standing::AtZero
@@ -95,11 +104,11 @@ enum Spreads {
 ///
 /// Without groupings it is the inverse of the expected information, as is usual there; with them, twice the
 /// inverse of the deviance's curvature, fixed effects and spreads together.
-fn covariance(ground: &Ground<'_>, top: &Top, sound: bool) -> Result<(Square, Spreads), CountFault> {
+fn covariance(ground: &Ground<'_>, top: &Top, separated: &[usize]) -> Result<(Square, Spreads), CountFault> {
     if ground.groups.groupings() == 0 {
         return Ok((plain_covariance(ground, top)?, Spreads::Estimated));
     }
-    let joint = if sound { joint_covariance(ground, top) } else { None };
+    let joint = if separated.is_empty() { joint_covariance(ground, top) } else { None };
     match joint {
         Some(covariance) => Ok((covariance, Spreads::Estimated)),
         None => Ok((known_covariance(ground, top, Curvature::Seen)?, Spreads::TakenAsKnown)),

@@ -5,7 +5,7 @@ use super::curvature::{information, polish};
 use super::family::Law;
 use super::groups::Groups;
 use super::modes::{Ground, Look, Shaped};
-use super::outcome::{Top, outcome, poisson_outcome};
+use super::outcome::{End, Top, outcome, poisson_outcome};
 use super::{CountFault, CountFit, plain};
 use crate::matrix::{Square, dot};
 
@@ -104,12 +104,13 @@ fn climb(ground: &Ground<'_>, start: Vec<f64>, free: &[bool]) -> Option<Top> {
         }
         let promised = -dot(&step, &now.slopes);
         if 0.5 * promised < SETTLED {
-            return Some(now.top(free, true, evaluations));
+            return Some(now.top(free, End::AtTheTop, evaluations));
         }
         let Some(there) = along(ground, &now, &step, free, &mut evaluations) else {
             if fresh {
                 // Roundings hide any further fall; how much was promised tells whether that is the top.
-                return Some(now.top(free, promised < ROUNDING_HIDES, evaluations));
+                let end = if promised < ROUNDING_HIDES { End::AtTheTop } else { End::Short };
+                return Some(now.top(free, end, evaluations));
             }
             (curvature, fresh) = (inverse.clone(), true);
             continue;
@@ -117,7 +118,7 @@ fn climb(ground: &Ground<'_>, start: Vec<f64>, free: &[bool]) -> Option<Top> {
         update(&mut curvature, &now, &there);
         (now, fresh) = (there, false);
     }
-    Some(now.top(free, false, evaluations))
+    Some(now.top(free, End::Short, evaluations))
 }
 
 /// A promised fall that rounding may hide: a ten-millionth of what tells two models apart.
@@ -131,8 +132,8 @@ struct Place {
 }
 
 impl Place {
-    fn top(self, free: &[bool], reached: bool, evaluations: u32) -> Top {
-        Top { parameters: self.parameters, look: self.look, free: free.to_vec(), reached, evaluations }
+    fn top(self, free: &[bool], end: End, evaluations: u32) -> Top {
+        Top { parameters: self.parameters, look: self.look, free: free.to_vec(), end, evaluations }
     }
 }
 

@@ -7,12 +7,15 @@ use statistics::censored::{CensoredFault, CensoredFit, Law, Model, Reading, fit}
 /// Fruit counts on eight picks a week apart, and what was still green at the end.
 fn season() -> impl Strategy<Value = (Vec<u32>, u32)> {
     (prop::collection::vec(0..40_u32, 8), 0..30_u32)
-        .prop_filter("two picks with fruit at least", |(picks, _)| 2 <= picks.iter().filter(|n| **n > 0).count())
+        .prop_filter("two picks with fruit at least", |(picks, _)| {
+            2 <= picks.iter().filter(|n| **n > 0).count()
+        })
 }
 
 fn readings(picks: &[u32], green: u32, unit: f64) -> (Vec<Reading>, Vec<f64>) {
     let time = |week: usize| unit * (week as f64 + 4.0);
-    let pick = |(week, count): (usize, &u32)| (Reading::Between(time(week), time(week + 1)), f64::from(*count));
+    let pick =
+        |(week, count): (usize, &u32)| (Reading::Between(time(week), time(week + 1)), f64::from(*count));
     picks.iter().enumerate().map(pick).chain([(Reading::After(time(picks.len())), f64::from(green))]).unzip()
 }
 
@@ -70,12 +73,17 @@ proptest! {
 /// Readings that tell nothing are refused by what is missing.
 #[test]
 fn what_tells_nothing_is_refused() {
-    let refused = |readings: &[Reading]| fitted(Law::LogNormal, readings, &vec![1.0; readings.len()]).unwrap_err();
+    let refused =
+        |readings: &[Reading]| fitted(Law::LogNormal, readings, &vec![1.0; readings.len()]).unwrap_err();
     assert_eq!(refused(&[Reading::After(3.0), Reading::After(5.0)]), CensoredFault::NothingToTell);
     assert_eq!(refused(&[Reading::Between(3.0, 5.0); 4]), CensoredFault::NothingToTell);
-    assert_eq!(refused(&[Reading::Between(3.0, 5.0), Reading::Between(5.0, 5.0)]), CensoredFault::NotUsable { row: 1 });
+    assert_eq!(
+        refused(&[Reading::Between(3.0, 5.0), Reading::Between(5.0, 5.0)]),
+        CensoredFault::NotUsable { row: 1 }
+    );
     assert_eq!(refused(&[Reading::After(-1.0)]), CensoredFault::NotUsable { row: 0 });
     assert_eq!(refused(&[Reading::Before(f64::NAN)]), CensoredFault::NotUsable { row: 0 });
-    let none = fit(&Model { law: Law::Normal, readings: &[], columns: &[vec![]], weights: None }).unwrap_err();
+    let none =
+        fit(&Model { law: Law::Normal, readings: &[], columns: &[vec![]], weights: None }).unwrap_err();
     assert_eq!(none, CensoredFault::Lengths { readings: 0, other: 1 });
 }

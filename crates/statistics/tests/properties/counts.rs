@@ -182,8 +182,14 @@ fn an_empty_cell_is_told() {
     let looked_at = vec![8; 10];
     for family in [Family::Poisson, Family::NegativeBinomial, Family::Binomial { looked_at: &looked_at }] {
         for groups in [vec![], vec![vec![0, 1, 0, 1, 0, 1, 0, 1, 0, 1]]] {
-            let model =
-                Model { family, seen: &seen, columns: &columns, groups: &groups, offset: None, weights: None };
+            let model = Model {
+                family,
+                seen: &seen,
+                columns: &columns,
+                groups: &groups,
+                offset: None,
+                weights: None,
+            };
             let fit = fit(&model).unwrap();
             assert_eq!(fit.notes.first(), Some(&Note::Separated { rows: vec![5, 6, 7, 8, 9] }), "{family:?}");
             assert!(numbers(&fit).iter().all(|number| number.is_finite()), "{fit:?}");
@@ -202,7 +208,8 @@ fn nothing_at_all_is_told() {
     let (seen, columns) = (vec![0; 6], vec![vec![1.0; 6]]);
     let groups = [vec![0, 0, 1, 1, 2, 2]];
     for family in [Family::Poisson, Family::NegativeBinomial, Family::Binomial { looked_at: &[5; 6] }] {
-        let model = Model { family, seen: &seen, columns: &columns, groups: &groups, offset: None, weights: None };
+        let model =
+            Model { family, seen: &seen, columns: &columns, groups: &groups, offset: None, weights: None };
         let fit = fit(&model).unwrap();
         assert_eq!(fit.notes.first(), Some(&Note::Separated { rows: (0..6).collect() }), "{family:?}");
         assert!(numbers(&fit).iter().all(|number| number.is_finite()), "{fit:?}");
@@ -214,7 +221,12 @@ fn nothing_at_all_is_told() {
 fn even_counts_have_no_shape() {
     let (seen, columns) = (vec![4, 5, 6, 5, 4, 5], vec![vec![1.0; 6]]);
     let model = Model {
-        family: Family::NegativeBinomial, seen: &seen, columns: &columns, groups: &[], offset: None, weights: None,
+        family: Family::NegativeBinomial,
+        seen: &seen,
+        columns: &columns,
+        groups: &[],
+        offset: None,
+        weights: None,
     };
     let found = fit(&model).unwrap();
     assert_eq!(found.shape, Some(Shape::Endless));
@@ -227,7 +239,12 @@ fn even_counts_have_no_shape() {
 fn what_cannot_be_fitted_is_refused() {
     let (seen, one) = (vec![1, 2, 3], vec![vec![1.0; 3]]);
     let model = Model {
-        family: Family::Poisson, seen: &seen, columns: &one, groups: &[], offset: None, weights: None,
+        family: Family::Poisson,
+        seen: &seen,
+        columns: &one,
+        groups: &[],
+        offset: None,
+        weights: None,
     };
     let refused = |model: &Model<'_>| fit(model).unwrap_err();
     assert_eq!(refused(&Model { seen: &[], columns: &[vec![]], ..model }), CountFault::Empty);
@@ -237,8 +254,14 @@ fn what_cannot_be_fitted_is_refused() {
     assert_eq!(refused(&Model { groups: &[vec![0, 1]], ..model }), short);
     let few = Family::Binomial { looked_at: &[3, 3, 2] };
     assert_eq!(refused(&Model { family: few, ..model }), CountFault::MoreThanLookedAt { row: 2 });
-    assert_eq!(refused(&Model { weights: Some(&[1.0, -1.0, 1.0]), ..model }), CountFault::NotFinite { row: 1 });
-    assert_eq!(refused(&Model { offset: Some(&[f64::NAN, 0.0, 0.0]), ..model }), CountFault::NotFinite { row: 0 });
+    assert_eq!(
+        refused(&Model { weights: Some(&[1.0, -1.0, 1.0]), ..model }),
+        CountFault::NotFinite { row: 1 }
+    );
+    assert_eq!(
+        refused(&Model { offset: Some(&[f64::NAN, 0.0, 0.0]), ..model }),
+        CountFault::NotFinite { row: 0 }
+    );
 }
 
 /// Crossed groupings of known spread are found again: 60 by 40 groups, 2,400 counts; spreads 0.4 and 0.6 within four of
@@ -249,11 +272,17 @@ fn crossed_spreads_are_found_again() {
     let first: Vec<f64> = (0..60).map(|_| 0.4 * normal(&mut chance)).collect();
     let second: Vec<f64> = (0..40).map(|_| 0.6 * normal(&mut chance)).collect();
     let rows: Vec<(usize, usize)> = (0..60).flat_map(|a| (0..40).map(move |b| (a, b))).collect();
-    let seen: Vec<u32> = rows.iter().map(|(a, b)| poisson(&mut chance, (1.0 + first[*a] + second[*b]).exp())).collect();
+    let seen: Vec<u32> =
+        rows.iter().map(|(a, b)| poisson(&mut chance, (1.0 + first[*a] + second[*b]).exp())).collect();
     let groups = [rows.iter().map(|row| row.0).collect(), rows.iter().map(|row| row.1).collect::<Vec<_>>()];
     let columns = [vec![1.0; rows.len()]];
     let model = Model {
-        family: Family::Poisson, seen: &seen, columns: &columns, groups: &groups, offset: None, weights: None,
+        family: Family::Poisson,
+        seen: &seen,
+        columns: &columns,
+        groups: &groups,
+        offset: None,
+        weights: None,
     };
     let fit = fit(&model).unwrap();
     assert!(fit.notes.is_empty(), "{:?}", fit.notes);
