@@ -21,6 +21,7 @@ use record::purpose::Purpose;
 use record::share::Share;
 use record::variety::{Claim, ClaimSubject};
 use wording::amount::{Amount, Measured};
+use wording::claims::{is_advice, taken_apart};
 use wording::reading::{Part, Reading, read, read_as};
 use wording::vocabulary::{GuideWords, Vocabulary};
 use wording::wish::{Kind, Sense, Want};
@@ -96,10 +97,14 @@ impl Judge {
     }
 
     /// What a claim says, part by part; wants of one part are alternatives. Answers of one call are alternatives too,
-    /// as a fruit has one class.
+    /// as a fruit has one class. A text that came in whole is taken apart first.
     fn parts(&self, claim: &Claim) -> Vec<Vec<Want>> {
         let mut parts: Vec<Vec<Want>> = Vec::new();
-        for part in self.reading(claim).parts {
+        let pieces = match claim.about {
+            ClaimSubject::Other => taken_apart(&claim.words, &self.vocabulary),
+            _ => vec![claim.clone()],
+        };
+        for part in pieces.iter().flat_map(|piece| self.reading(piece).parts) {
             let wants: Vec<Want> = wanted(part);
             let Some(kind) = wants.first().map(Want::kind) else { continue };
             let is_call = matches!(kind, Kind::Habit | Kind::Class | Kind::Colour | Kind::Pattern);
@@ -120,11 +125,27 @@ impl Judge {
             ClaimSubject::Colour => Kind::Colour,
             ClaimSubject::Purpose => Kind::Use,
             ClaimSubject::DaysToMaturity => return self.days(&claim.words),
-            ClaimSubject::FruitWeight | ClaimSubject::Other => return read(&claim.words, &self.vocabulary),
+            ClaimSubject::FruitWeight => return read(&claim.words, &self.vocabulary),
+            ClaimSubject::Other => return self.rest(&claim.words),
         };
         let asked = read_as(&claim.words, &self.vocabulary, kind);
         let speaks = |part: &Part| part.wants.iter().any(|want| want.kind() == kind);
         if asked.parts.iter().any(speaks) { asked } else { read(&claim.words, &self.vocabulary) }
+    }
+
+    /// What is left of a description once its claims are taken out: shapes, patterns and measures may still be told
+    /// there, but "for a week" is no day to maturity, and advice on growing claims nothing.
+    fn rest(&self, words: &str) -> Reading {
+        let mut reading = read(words, &self.vocabulary);
+        let told = |part: &Part| {
+            let kind = part.wants.first().map(Want::kind);
+            matches!(
+                kind,
+                Some(Kind::Pattern | Kind::Mark | Kind::Length | Kind::Width | Kind::Height | Kind::Locules)
+            )
+        };
+        reading.parts.retain(|part| !is_advice(words) && told(part));
+        reading
     }
 
     /// A column of days often holds bare figures.

@@ -9,6 +9,7 @@ use identity::over_plots::OverPlots;
 use identity::plant_height::tallest;
 use identity::spread::Spread;
 use identity::sums::Trait;
+use identity::unlike::fitting;
 use record::colour::{ColourSeen, Pattern, TradeColour};
 use record::length::Millimetres;
 use record::mass::Grams;
@@ -16,8 +17,10 @@ use record::share::Share;
 
 /// The measures of a variety's fruit and plants.
 pub(crate) fn facts(evidence: &Evidence, transplanted: &Transplanted, spread: &Spread) -> KeptFacts {
+    // A page must not tell the weight of a plot that the call beside it set aside.
+    let fruit = fitting(&evidence.fruit, spread);
     let measure = |of| {
-        usual(&evidence.fruit, spread, of).map(|range| KeptMeasure {
+        usual(&fruit, spread, of).map(|range| KeptMeasure {
             usual: range.usual,
             low: range.low,
             high: range.high,

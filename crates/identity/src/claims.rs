@@ -101,7 +101,7 @@ impl Usual {
     /// A claimed range with the leeway of this measure.
     fn with_leeway(self, low: f64, high: f64) -> (f64, f64) {
         match self {
-            Self::Weight(_) => (low / WEIGHT_LEEWAY, high * WEIGHT_LEEWAY),
+            Self::Weight(_) => (low / WEIGHT_LEEWAY - ROUNDED_BY, high * WEIGHT_LEEWAY + ROUNDED_BY),
             Self::Length(_) | Self::Height(_) => (low / LENGTH_LEEWAY, high * LENGTH_LEEWAY),
             Self::Days(_) => (low - DAYS_LEEWAY, high + DAYS_LEEWAY),
             Self::Locules(_) => (low - LOCULES_LEEWAY, high + LOCULES_LEEWAY),
@@ -120,6 +120,8 @@ impl Usual {
 /// How far from a claimed weight the usual fruit may be before the claim is wrong: packets round and
 /// seasons differ. Common practice, no source.
 const WEIGHT_LEEWAY: f64 = 1.25;
+/// Grams by which packets round: a cherry of 3.4 g is sold as one of 3 g. Common practice, no source.
+const ROUNDED_BY: f64 = 0.5;
 /// Likewise for a length: a length goes with the cube root of a weight, and plants differ more than fruits.
 /// Common practice, no source.
 const LENGTH_LEEWAY: f64 = 1.2;
@@ -239,6 +241,7 @@ mod tests {
         assert_eq!(stand(150.0, 30), Standing::Upheld);
         assert_eq!(stand(300.0, 30), Standing::MeasuredAs(grams(300.0)));
         assert_eq!(stand(300.0, 3), Standing::Unmeasured);
+        assert_eq!(stand_amount(Some(3.0), Some(3.0), grams(3.8), 30), Standing::Upheld);
     }
 
     #[test]

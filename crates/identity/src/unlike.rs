@@ -60,6 +60,12 @@ pub fn unlike(sums: &FruitSums, spread: &Spread, units: Units) -> Vec<Unlike> {
     told
 }
 
+/// The sums without the plants that do not fit, as a call rests on them and as a page should tell them.
+#[must_use]
+pub fn fitting<'a>(sums: &'a FruitSums, spread: &Spread) -> Cow<'a, FruitSums> {
+    set_aside(sums, spread).0
+}
+
 /// The sums without the plants that do not fit, and how many records that leaves out. Where too many do not
 /// fit, all stay.
 pub(crate) fn set_aside<'a>(sums: &'a FruitSums, spread: &Spread) -> (Cow<'a, FruitSums>, u64) {

@@ -59,14 +59,14 @@ fn fault(from: &str, to: &str) -> GuideFault {
 /// the beginning of the remedy.
 const SLIPS: &[[&str; 4]] = &[
     [
-        "uses = [\"fresh eating\", \"drying\"]",
+        "uses = [\"fresh eating\", \"salads\", \"drying\"]",
         "uses = [\"fresh eating\", \"drying\", \"throwing\"]",
         "the use is not known",
         "write one of fresh eating, salads, slicing",
     ],
     [
-        "drying\"]\nuses_source = \"common practice, no source\"",
-        "drying\"]\nuses_source = \"\"",
+        "\"salads\", \"drying\"]\nuses_source = \"common practice, no source\"",
+        "\"salads\", \"drying\"]\nuses_source = \"\"",
         "uses without a source",
         "name the source beside the uses",
     ],

@@ -18,7 +18,7 @@ pub fn taken_apart(text: &str, vocabulary: &Vocabulary) -> Vec<Claim> {
 }
 
 fn one_sentence(sentence: &str, vocabulary: &Vocabulary) -> Vec<Claim> {
-    if tells_how_to_grow(sentence) {
+    if is_advice(sentence) {
         return vec![Claim { about: ClaimSubject::Other, words: tidy(sentence) }];
     }
     let mut claims = Vec::new();
@@ -89,8 +89,9 @@ const CHORES: [&str; 16] = [
     "start",
 ];
 
-/// Whether a sentence begins as advice on growing does.
-fn tells_how_to_grow(sentence: &str) -> bool {
+/// Whether a sentence begins as advice on growing does, and so claims nothing.
+#[must_use]
+pub fn is_advice(sentence: &str) -> bool {
     let tokens = tokens(sentence);
     let first = tokens.iter().find_map(Token::word);
     first.is_some_and(|first| CHORES.contains(&first))

@@ -194,12 +194,12 @@ fn description(pen: &mut Pen, variety: &TrueVariety) -> String {
     let (habit, weight) = (habit_in_prose(variety), weight_band(variety));
     let (days, uses) = (variety.vine.days_to_ripe, good_for(variety));
     let forms = [
-        format!("A {colour} {class} of {weight}. {habit}, {days:.0} days. Great for {uses}."),
+        format!("Fine {colour} {class}, {weight}. {habit}, {days:.0} days. Great for {uses}."),
         format!(
             "Our {colour} {class}, {weight}, {habit}; about {days:.0} days from transplanting, for {uses}."
         ),
         format!(
-            "Grandmother's {class}, {colour}, {days:.0} days.\n{habit}, fruit of {weight}, good for {uses}."
+            "Grandmother's {class}, {colour}, {days:.0} days.\n{habit}, {weight} fruit, good for {uses}."
         ),
     ];
     one_of(pen.draws(), &forms).cloned().unwrap_or_default()
