@@ -163,6 +163,20 @@ fn call_evidence(
         .collect()
 }
 
+/// Calls one tomato that stands on no list, by the same rules as every variety.
+pub(crate) fn call_one(evidence: &Evidence, guides: &Guides, spread: &Spread, units: Units) -> VarietyCalls {
+    let models = Models {
+        guides,
+        transplanted: &Transplanted::default(),
+        spread,
+        draws: Draws::new(),
+        habit: HabitModel::new(&guides.habit),
+        colour: ColourModel::new(&guides.colour),
+        units,
+    };
+    models.call(evidence)
+}
+
 /// What every variety is called by.
 struct Models<'a> {
     guides: &'a Guides,

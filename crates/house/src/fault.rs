@@ -1,6 +1,8 @@
 //! Faults: where those of every door and science meet, and whose they are.
 
 use crate::settings::SettingsFault;
+use crate::what::Unfit;
+use assortment::likeness::TraitsFault;
 use identity::guide::reading::GuideFault;
 use intake::file::OpenFault;
 pub use intake::recognise::RecogniseFault;
@@ -146,6 +148,12 @@ pub enum HouseFault {
     /// A record was to be confirmed that nobody doubts, or that somebody has confirmed.
     #[error("record {0} counts already")]
     CountsAlready(Id<Note>),
+    /// What was told of an unknown tomato is of no use.
+    #[error(transparent)]
+    Unfit(Box<Unfit>),
+    /// The list's traits do not go together.
+    #[error(transparent)]
+    Traits(#[from] TraitsFault),
     /// The catalogue could not be set.
     #[error(transparent)]
     Typesetting(#[from] TypesettingFault),
@@ -207,7 +215,7 @@ impl HouseFault {
         match self {
             Self::Ledger(fault) => fault.mender(),
             Self::Typesetting(TypesettingFault::UnreadableFont { .. }) => Mender::User,
-            Self::Typesetting(_) | Self::Table(_) | Self::Pages(_) | Self::Kept { .. } => Mender::Us,
+            Self::Typesetting(_) | Self::Table(_) | Self::Pages(_) | Self::Traits(_) | Self::Kept { .. } => Mender::Us,
             Self::File { .. } | Self::Read { .. } => Mender::Keeper,
             _ => Mender::User,
         }
@@ -256,7 +264,8 @@ impl HouseFault {
             Self::StillRejected { remedy, .. } => return Some(remedy.clone()),
             Self::NoSuchVariety { nearest: Some(near), .. } => return Some(format!("nearest: {near}")),
             Self::NoSuchVariety { nearest: None, .. } => "see the names with locule list",
-            Self::Typesetting(_) | Self::Table(_) | Self::Pages(_) | Self::Kept { .. } => return None,
+            Self::Unfit(fault) => return Some(fault.help()),
+            Self::Typesetting(_) | Self::Traits(_) | Self::Table(_) | Self::Pages(_) | Self::Kept { .. } => return None,
         };
         Some(help.to_owned())
     }

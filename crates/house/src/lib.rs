@@ -41,4 +41,9 @@ pub mod print;
 pub mod printed;
 pub mod show;
 pub mod strips;
+
+mod alike;
+pub mod gaps;
+pub mod standins;
+pub mod what;
 mod uses;

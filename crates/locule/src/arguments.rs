@@ -1,6 +1,7 @@
 //! What can be typed: every command with its help, written for growers.
 
 pub(crate) mod list;
+pub(crate) mod what;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -36,6 +37,9 @@ pub(crate) enum Command {
     Call(Call),
     Show(Show),
     List(list::List),
+    What(Box<what::What>),
+    Instead(what::Instead),
+    Gaps(what::Gaps),
     Guide(Guide),
     Print(Print),
     Settings(Settings),

@@ -23,8 +23,11 @@ mod routes;
 mod telling;
 mod trouble;
 
+mod gaps;
 mod list;
+mod standins;
 mod variety;
+mod what;
 
 mod growouts;
 

@@ -42,6 +42,7 @@ pub(crate) async fn on_the_bench(
     let filter = Filter { showing: Showing::Bench, ..asked.filter()? };
     let (house, list) = desk.ask(move |house| list::list(house, &filter)).await?;
     let body = html! {
+        (page::list_ways("/"))
         h1 { "The list" }
         (filter::form(&asked, &list))
         p.count { (shown(&list)) }
@@ -68,6 +69,7 @@ pub(crate) async fn call_again(State(desk): State<Desk>) -> Result<Redirect, Tro
 fn body(house: &House, asked: &Asked, list: &List) -> Markup {
     let units = house.settings.units;
     html! {
+        (page::list_ways("/"))
         h1 { "The list" }
         @if let Some(called) = asked.called {
             (page::notice(&html! { p { (counted(called, "variety", "varieties")) " called." } }))

@@ -91,6 +91,20 @@ fn links(ways: &[(Place, &str, &str)], here: Place) -> Markup {
     }
 }
 
+/// The ways within the list.
+pub(crate) fn list_ways(here: &str) -> Markup {
+    let ways = [("/", "Varieties"), ("/what", "What is it?"), ("/gaps", "Gaps")];
+    html! {
+        nav.within aria-label="The list" {
+            ul {
+                @for (address, words) in ways {
+                    li { a href=(address) aria-current=[(address == here).then_some("page")] { (words) } }
+                }
+            }
+        }
+    }
+}
+
 /// The ways within Bring in.
 pub(crate) fn bring_in_ways(here: &str) -> Markup {
     let ways = [

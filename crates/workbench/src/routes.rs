@@ -2,10 +2,7 @@
 
 use crate::desk::Desk;
 use crate::trouble::Trouble;
-use crate::{
-    advice, assets, bring_in, doubts, gate, growouts, guides, history, list, names, print, quarantine,
-    records, seed_room, settings, variety,
-};
+use crate::{advice, assets, bring_in, doubts, gaps, gate, growouts, guides, history, list, names, print, quarantine, records, seed_room, settings, standins, variety, what};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::middleware::from_fn;
@@ -38,6 +35,9 @@ fn the_list() -> Router<Desk> {
         .route("/portrait/{look}/{name}", get(list::portraits::serve))
         .route("/call", post(list::call_again))
         .route("/variety/{name}", get(variety::show))
+        .route("/instead/{name}", get(standins::show))
+        .route("/what", get(what::show))
+        .route("/gaps", get(gaps::show))
         .route("/guides", get(guides::all))
         .route("/guides/{name}", get(guides::edit).post(guides::decide))
 }

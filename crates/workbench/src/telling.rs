@@ -38,6 +38,11 @@ pub(crate) fn variety_address(name: &str) -> String {
     }
 }
 
+/// The address of what may stand in for a variety.
+pub(crate) fn instead_address(name: &str) -> String {
+    variety_address(name).replacen("/variety/", "/instead/", 1)
+}
+
 /// What is told of a house with no name yet.
 pub(crate) fn house_name(house: &House) -> &str {
     Some(house.settings.name.trim())

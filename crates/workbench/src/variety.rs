@@ -5,7 +5,7 @@ use crate::list::{brief, call_button};
 use crate::page::{self, Place};
 use crate::pager::Pager;
 use crate::records::table::{self, Plots};
-use crate::telling::{count, variety_address};
+use crate::telling::{count, instead_address, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::{Path, Query, State};
 use drawing::portrait::fitted;
@@ -19,11 +19,11 @@ use record::language::counted;
 use record::telling::kind;
 use serde::Deserialize;
 
-mod call;
+pub(crate) mod call;
 mod claims;
 mod codings;
 mod measures;
-mod strips;
+pub(crate) mod strips;
 
 /// What the address asks for beside the name.
 #[derive(Clone, Debug, Default, Deserialize)]
@@ -74,6 +74,7 @@ fn head(house: &House, listed: &Listed) -> Markup {
                 h1 { (listed.variety.name) }
                 @if !listed.variety.aliases.is_empty() { p.also { "also " (listed.variety.aliases.join(", ")) } }
                 (brief::calls(listed))
+                p { a href=(instead_address(&listed.variety.name)) { "Instead of it: what is most like it" } }
             }
             figure.portrait-large {
                 (page::drawn(&fitted(&listed.look(), wide, high, house.settings.units)))

@@ -5,8 +5,10 @@ mod calls_told;
 mod correct;
 mod demo;
 mod doubts;
+mod gaps;
 mod guide;
 mod history;
+mod instead;
 mod keep;
 mod list;
 mod look;
@@ -21,6 +23,7 @@ mod reference;
 mod settings;
 mod show;
 mod take;
+mod what;
 mod workbench;
 
 use crate::answer::{Answer, Ending, Form, give};
@@ -85,6 +88,9 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Call(call) => answer(&call::run(&house()?, &call)?, form),
         Command::Show(show) => answer(&show::run(&house()?, &show)?, form),
         Command::List(list) => answer(&list::run(&house()?, list)?, form),
+        Command::What(what) => answer(&what::run(found(named.as_deref())?.as_ref(), *what)?, form),
+        Command::Instead(instead) => answer(&instead::run(&house()?, &instead)?, form),
+        Command::Gaps(gaps) => answer(&gaps::run(&house()?, &gaps)?, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
         Command::Print(print) => print::run(&house()?, &print, form),
         Command::Settings(settings) => answer(&settings::run(house()?, settings)?, form),
@@ -105,6 +111,14 @@ fn answer<A: Answer>(found: &A, form: Form) -> Result<Ending, Failure> {
 fn open(named: Option<&Path>) -> Result<House, Failure> {
     let here = std::env::current_dir()?;
     Ok(folder::find(named, &here)?)
+}
+
+/// The house, or `None` where none was named and none is found.
+fn found(named: Option<&Path>) -> Result<Option<House>, Failure> {
+    match open(named) {
+        Err(Failure::House(HouseFault::NoHouse(_))) if named.is_none() => Ok(None),
+        found => found.map(Some),
+    }
 }
 
 fn complete(shell: clap_complete::Shell) -> Result<Ending, Failure> {

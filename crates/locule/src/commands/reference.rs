@@ -1,9 +1,6 @@
 //! `locule reference`: writes docs/commands.md and docs/json/ from the program itself.
 
-use super::{
-    Failure, call, correct, demo, doubts, guide, history, keep, list, look, names, new, pages, print,
-    quarantine, settings, show, take,
-};
+use super::{Failure, call, correct, demo, doubts, gaps, guide, history, instead, keep, list, look, names, new, pages, print, quarantine, settings, show, take, what};
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
 use clap::{Command, CommandFactory};
@@ -56,6 +53,9 @@ fn shapes() -> Vec<Shape> {
         call::shapes(),
         show::shapes(),
         list::shapes(),
+        what::shapes(),
+        instead::shapes(),
+        gaps::shapes(),
         guide::shapes(),
         print::shapes(),
         pages::shapes(),

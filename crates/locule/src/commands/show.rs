@@ -176,7 +176,7 @@ fn claim_line(claim: &ClaimTold) -> String {
     format!("Claimed {} {:?}: {}{behind}", claim.about, claim.words, claim.standing)
 }
 
-fn tell_call(to: &mut dyn Write, about: CallSubject, call: &KeptCall) -> io::Result<()> {
+pub(super) fn tell_call(to: &mut dyn Write, about: CallSubject, call: &KeptCall) -> io::Result<()> {
     let brief = brief(about, call);
     let sure = brief.probability.filter(|_| !call.contested && call.verdict.is_some());
     let sure = sure.map(|share| format!(" ({})", chance(share))).unwrap_or_default();

@@ -23,7 +23,7 @@ const MOST_VERDICTS: usize = 5;
 const WORTH_SHOWING: f64 = 0.005;
 
 /// The section of one call.
-pub(super) fn section(about: CallSubject, call: &KeptCall) -> Markup {
+pub(crate) fn section(about: CallSubject, call: &KeptCall) -> Markup {
     let name = calls::subject(about);
     let id = name.replace(' ', "-");
     html! {

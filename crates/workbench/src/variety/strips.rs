@@ -12,7 +12,7 @@ const WIDE: u16 = 596;
 const NARROW: u16 = 328;
 
 /// The strips of a variety.
-pub(super) fn section(strips: &[Strip]) -> Markup {
+pub(crate) fn section(strips: &[Strip]) -> Markup {
     html! {
         @if !strips.is_empty() {
             section aria-labelledby="evidence" {
