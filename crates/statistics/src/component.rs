@@ -22,6 +22,9 @@ pub enum Standing {
     },
     /// The criterion is best at nothing: groups of this level differ no more than chance would make them.
     AtZero,
+    /// The criterion is best at the largest or least value that the parameter may have: a correlation that climbs to
+    /// one. The others stand with it held there.
+    AtBound,
     /// The data say nothing of this level, so the prior stands alone.
     FromPrior {
         /// Standard error that the prior's degrees of freedom give it.

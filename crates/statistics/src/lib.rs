@@ -7,6 +7,7 @@
 //!   [`variety_means`]
 //! * "What is this treatment's mean, given blocks and plots within blocks?" [`nested`]
 //! * "And over sites, seasons, rows and columns of a bed, crossed and nested?" [`mixed`]
+//! * "And where the ground itself is uneven?" [`spatial`]
 //! * "How many fruits, what share cracked, how many sprouted?" [`counts`]
 //! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
 //! * "When, if all I know is between which two picks?" [`censored`]
@@ -23,6 +24,7 @@ pub mod component;
 pub mod counts;
 pub mod mixed;
 pub mod nested;
+pub mod spatial;
 pub mod variety_means;
 
 pub mod curves;

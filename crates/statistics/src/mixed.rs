@@ -16,7 +16,8 @@
 //! A residual structure (such as a separable autoregression) implements [`residual::Structure`]: its inverse
 //! as fixed sparse pieces with coefficients, and their slopes. A structured random term (such as the blocks of
 //! a two-dimensional spline) is given as columns by [`terms::Random::given`], scaled so that its effects
-//! are independent with one variance. Everything else here works on either unchanged.
+//! are independent with one variance. A structure may hold units beyond the rows, such as places of a bed without a
+//! plot ([`residual::Structure::units`], [`units`]). Everything else here works on either unchanged.
 //!
 //! # Constants
 //! The criterion is -2 times the log-likelihood with every constant, for the fixed columns in treatment
@@ -54,8 +55,9 @@ mod look;
 mod random_design;
 pub(crate) mod selected;
 mod sparse_rows;
+pub mod units;
 
-use crate::component::Component;
+use crate::component::{Component, Standing};
 use crate::nested::Likelihood;
 use ascent::Summit;
 use equations::Equations;
@@ -255,6 +257,23 @@ pub fn criterion_at(model: &Model, likelihood: Likelihood, parameters: &[f64]) -
     let given = equations.parameter_count() == parameters.len();
     let point = given.then(|| look::stand(&equations, parameters)).flatten();
     point.map(|point| point.criterion).ok_or(MixedFault::NotFound)
+}
+
+/// The model at given parameters: variances of the random terms, then those of the residual.
+///
+/// Means, predictions and tests may be asked of it as of a fit; the parameters count as known beforehand.
+///
+/// # Errors
+/// [`MixedFault`] as [`criterion_at`].
+pub fn known(model: &Model, likelihood: Likelihood, parameters: &[f64]) -> Result<Fit, MixedFault> {
+    let (design, random, equations) = prepare(model, likelihood)?;
+    let given = equations.parameter_count() == parameters.len();
+    let point = given.then(|| look::stand(&equations, parameters)).flatten().ok_or(MixedFault::NotFound)?;
+    let standing = Standing::FromPrior { standard_error: 0.0 };
+    let component = |variance: &f64| Component { variance: *variance, standing };
+    let components = parameters.iter().map(component).collect();
+    let free = vec![false; parameters.len()];
+    Ok(told(design, random, equations, Summit { point, components, free, history: Vec::new() }))
 }
 
 /// Codes the terms and sets up the equations.

@@ -6,7 +6,7 @@
 
 use super::MixedFault;
 use super::cholesky::Factor;
-use super::equations::System;
+use super::equations::{Extent, System};
 use super::fixed_design::{Alias, weighing};
 use super::sparse_rows::SparseRows;
 
@@ -55,7 +55,8 @@ pub(super) fn plain(rows: &SparseRows, columns: usize, weights: Option<&[f64]>) 
     if columns <= FEW {
         return Ok(search(&products(rows, columns, weights)));
     }
-    let system = System::new(rows, &[weighing(rows.rows(), weights)], columns, columns);
+    let extent = Extent { columns, fixed: columns, units: 0 };
+    let system = System::new(rows, &[weighing(rows.rows(), weights)], extent);
     let system = system.ok_or(MixedFault::NotFound)?;
     if let Some((factor, scale)) = full_rank(&system) {
         let solver = Solver::Sparse { system: Box::new(system), factor, scale };

@@ -64,11 +64,19 @@ const EXACT: f64 = 1e-10;
 /// The same, where roundings keep the climb from going further.
 const NEARLY_EXACT: f64 = 1e-6;
 
+/// A parameter nearer to its bound than this share of its range, and drawn to it, is held where it is.
+const AT_BOUND: f64 = 1e-4;
+/// The most that one step may move a parameter between bounds, as a share of its range: from the middle to a bound in
+/// a few steps, but not past a top in between.
+const STRIDE: f64 = 0.125;
+
 /// A climb under way.
 struct Climb<'a> {
     equations: &'a Equations,
     /// Parameters that may move at all.
     allowed: Vec<bool>,
+    /// Parameters that are held at a bound.
+    held: Vec<bool>,
     evaluations: u32,
     history: Vec<Progress>,
     /// Steps and changes of the score over them, latest last.
@@ -88,8 +96,12 @@ pub(super) fn climb(
     let (nothing, mut first) = climb.set_aside_untold(&mut point).ok_or(MixedFault::NotFound)?;
     let mut last_gain = f64::INFINITY;
     for _ in 0..MOST_STEPS {
-        let free = climb.free(&point);
-        let slope = first.take().or_else(|| point.slope(equations, &free)).ok_or(MixedFault::NotFound)?;
+        let mut free = climb.free(&point);
+        let mut slope = first.take().or_else(|| point.slope(equations, &free)).ok_or(MixedFault::NotFound)?;
+        if climb.hold_at_bounds(&point, &slope) {
+            free = climb.free(&point);
+            slope = point.slope(equations, &free).ok_or(MixedFault::NotFound)?;
+        }
         let step = climb.step(&point, &slope, &free);
         let gain = step.gain;
         if watch(&climb.note(&point, gain)) == Going::Stop {
@@ -106,6 +118,7 @@ pub(super) fn climb(
         match next {
             Some(next) => point = next,
             None if DONE_WITHIN_ROUNDING < gain => return Err(climb.lost(&point)),
+            None if climb.let_go(&point).ok_or(MixedFault::NotFound)? => last_gain = f64::INFINITY,
             None => match climb.release(&point).ok_or(MixedFault::NotFound)? {
                 Some(next) => {
                     point = next;
@@ -124,12 +137,14 @@ pub(super) fn climb(
 impl<'a> Climb<'a> {
     fn new(equations: &'a Equations) -> Self {
         let told = equations.untold.iter().map(Option::is_none);
-        let allowed = told.chain(equations.residual.iter().map(|_| true)).collect();
+        let allowed: Vec<bool> = told.chain(equations.residual.iter().map(|_| true)).collect();
+        let held = vec![false; allowed.len()];
         let squares = dot(&equations.response, &equations.response);
-        let plain_variance = squares / (equations.response.len() - equations.fixed) as f64;
+        let plain_variance = squares / (equations.observed - equations.fixed) as f64;
         Self {
             equations,
             allowed,
+            held,
             evaluations: 0,
             history: Vec::new(),
             memory: Vec::new(),
@@ -186,6 +201,55 @@ impl<'a> Climb<'a> {
                 *allowed && (self.equations.terms.len() <= at || 0.0 < *parameter)
             })
             .collect()
+    }
+
+    /// How near a parameter is to the bound that its score draws it to, as a share of its range.
+    fn way_left(&self, point: &Point, at: usize, score: f64) -> Option<f64> {
+        let residual = at.checked_sub(self.equations.terms.len())?;
+        match self.equations.residual[residual].kind {
+            ParameterKind::Variance => None,
+            ParameterKind::Bounded { least, most, .. } => {
+                let here = point.parameters[at];
+                let left = if 0.0 < score { most - here } else { here - least };
+                Some(left / (most - least))
+            }
+        }
+    }
+
+    /// Holds parameters that stand at a bound and would go further; whether there were any.
+    fn hold_at_bounds(&mut self, point: &Point, slope: &Slope) -> bool {
+        let drawn = |at: &usize| {
+            let left = self.way_left(point, *at, slope.score[*at]);
+            self.allowed[*at] && slope.score[*at] != 0.0 && left.is_some_and(|left| left < AT_BOUND)
+        };
+        let drawn: Vec<usize> = (0..self.allowed.len()).filter(drawn).collect();
+        for at in &drawn {
+            (self.allowed[*at], self.held[*at]) = (false, true);
+        }
+        if !drawn.is_empty() {
+            self.memory.clear();
+            self.pending = None;
+        }
+        !drawn.is_empty()
+    }
+
+    /// Lets parameters held at a bound move again where the score has turned; whether there were any.
+    fn let_go(&mut self, point: &Point) -> Option<bool> {
+        if !self.held.iter().any(|held| *held) {
+            return Some(false);
+        }
+        let free: Vec<bool> =
+            self.free(point).iter().zip(&self.held).map(|(free, held)| *free || *held).collect();
+        let slope = point.slope(self.equations, &free)?;
+        let turned = |at: &usize| {
+            let left = self.way_left(point, *at, slope.score[*at]);
+            self.held[*at] && left.is_some_and(|left| AT_BOUND <= left)
+        };
+        let turned: Vec<usize> = (0..free.len()).filter(turned).collect();
+        for at in &turned {
+            (self.allowed[*at], self.held[*at]) = (true, false);
+        }
+        Some(!turned.is_empty())
     }
 
     /// The step from a slope, sharpened by how the score moved over the last ones.
@@ -291,7 +355,9 @@ impl<'a> Climb<'a> {
                 None => over_a_hair(through_inverse(*here, wish), hair),
                 Some(ParameterKind::Variance) => through_inverse(*here, wish),
                 Some(ParameterKind::Bounded { least, most, .. }) => {
-                    (here + wish).clamp(least + NEAREST * (here - least), most - NEAREST * (most - here))
+                    let stride = STRIDE * (most - least);
+                    (here + wish.clamp(-stride, stride))
+                        .clamp(least + NEAREST * (here - least), most - NEAREST * (most - here))
                 }
             }
         };
@@ -375,6 +441,7 @@ impl<'a> Climb<'a> {
             let standing = match (own, untold) {
                 (_, Some(why)) => Standing::NotEstimable(why),
                 _ if nothing => Standing::NotEstimable(Why::NothingToCompare),
+                _ if self.held[at] => Standing::AtBound,
                 (None, None) => Standing::AtZero,
                 (Some(own), None) => match &covariance {
                     Some(covariance) => Standing::Estimated { standard_error: covariance[own][own].sqrt() },

@@ -49,7 +49,7 @@ pub fn diagnostics(fit: &Fit) -> Vec<RowDiagnostic> {
         }
         told
     };
-    (0..equations.response.len()).map(row).collect()
+    (0..equations.observed).map(row).collect()
 }
 
 /// The random effects' part of every row.

@@ -7,7 +7,7 @@
 use super::cholesky::{Layout, Pattern};
 use super::fixed_design::FixedDesign;
 use super::random_design::{RandomDesign, first_come};
-use super::residual::{Cell, Classes, Parameter, ParameterKind, Residual, Structure};
+use super::residual::{Cell, Classes, Parameter, ParameterKind, Residual, Scaling, Structure};
 use super::sparse_rows::SparseRows;
 use super::{MixedFault, Model};
 use crate::component::Why;
@@ -21,7 +21,7 @@ const ROUNDING: f64 = 1e-24;
 /// A model's equations.
 #[derive(Debug)]
 pub(super) struct Equations {
-    /// Fixed columns, then random ones.
+    /// Fixed columns, random ones, then one for each unit of the structure. The model's rows, then the units'.
     pub(super) rows: SparseRows,
     /// The response less what the fixed columns say without the random part: better conditioned.
     pub(super) response: Vec<f64>,
@@ -29,6 +29,10 @@ pub(super) struct Equations {
     pub(super) offset: Vec<f64>,
     /// How many fixed columns.
     pub(super) fixed: usize,
+    /// How many rows the model has itself.
+    pub(super) observed: usize,
+    /// How many units the structure has beyond them.
+    pub(super) units: usize,
     /// Columns of each random term, counted with the fixed ones.
     pub(super) terms: Vec<Range<usize>>,
     /// The residual's structure.
@@ -57,8 +61,19 @@ pub(super) struct System {
     pub(super) entries: Vec<Vec<(u32, f64)>>,
     /// Order and layout of its factor.
     pub(super) layout: Layout,
-    /// How many of its columns are fixed effects.
+    /// Which of its columns are free of a variance of their own.
+    pub(super) extent: Extent,
+}
+
+/// How many columns a matrix has, and how many of them have no variance of their own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Extent {
+    /// All columns.
+    pub(super) columns: usize,
+    /// The first so many are fixed effects.
     pub(super) fixed: usize,
+    /// The last so many are units of the structure, whose covariance is in its rows.
+    pub(super) units: usize,
 }
 
 /// Refuses a model whose lists disagree or hold what is no number.
@@ -107,25 +122,30 @@ impl Equations {
     ) -> Result<Self, MixedFault> {
         let structure = structure(model)?;
         let fixed = design.kept.len();
-        let rows = beside(design, random, model.response.len());
+        let observed = model.response.len();
+        let shown = structure.units();
+        let units = shown.len();
+        let rows = beside(design, random, observed, &shown);
         if model.response.len() <= fixed {
             return Err(MixedFault::TooFewRows { rows: model.response.len(), columns: fixed });
         }
         let weights = model.weights.as_deref();
         let offset = design.plain_fit(&model.response, weights);
-        let response = left_over(&rows, &model.response, &offset);
+        let mut response = left_over(&rows, &model.response, &offset);
+        response.resize(observed + units, 0.0);
         let squares = |numbers: &[f64]| numbers.iter().map(|number| number * number).sum::<f64>();
         if squares(&response) <= ROUNDING * squares(&model.response) {
             return Err(MixedFault::NoSpread);
         }
         let pieces = structure.pieces();
-        let columns = fixed + random.count();
+        let extent = Extent { columns: fixed + random.count() + units, fixed, units };
+        let columns = extent.columns;
         let right = pieces.iter().map(|piece| rows.transposed_times(&times(piece, &response), columns));
         let right = right.collect();
-        let whole = System::new(&rows, &pieces, columns, fixed).ok_or(MixedFault::NotFound)?;
+        let whole = System::new(&rows, &pieces, extent).ok_or(MixedFault::NotFound)?;
         let random_only = match likelihood {
             Likelihood::Restricted => None,
-            Likelihood::Full => Some(System::of_random(&rows, &pieces, columns, fixed)?),
+            Likelihood::Full => Some(System::of_random(&rows, &pieces, extent)?),
         };
         let terms = random.ranges.iter().map(|range| range.start + fixed..range.end + fixed).collect();
         let residual = structure.parameters();
@@ -135,6 +155,8 @@ impl Equations {
             response,
             offset,
             fixed,
+            observed,
+            units,
             terms,
             structure,
             residual,
@@ -173,26 +195,38 @@ impl Equations {
         self.residual.iter().map(|parameter| parameter.name.clone()).collect()
     }
 
-    /// How many effects: fixed, then random.
+    /// How many effects: fixed, then random, then units.
     pub(super) fn size(&self) -> usize {
-        self.terms.last().map_or(self.fixed, |range| range.end)
+        self.terms.last().map_or(self.fixed, |range| range.end) + self.units
+    }
+
+    /// Columns of the structure's units.
+    pub(super) fn unit_columns(&self) -> Range<usize> {
+        self.size() - self.units..self.size()
+    }
+
+    /// Whether variances may be multiplied to suit the response.
+    pub(super) fn follows_response(&self) -> bool {
+        self.structure.scaling() == Scaling::WithResponse
     }
 
     /// Rows that speak of variances: all, less the fixed columns under the restricted likelihood.
     pub(super) fn degrees(&self) -> f64 {
         let taken = if self.likelihood == Likelihood::Restricted { self.fixed } else { 0 };
-        (self.response.len() - taken) as f64
+        (self.observed - taken) as f64
     }
 
     /// The equations of the random effects alone, worked out now if the likelihood did not want them.
     pub(super) fn random_system(&self) -> Option<System> {
-        System::of_random(&self.rows, &self.pieces, self.size(), self.fixed).ok()
+        let extent = Extent { columns: self.size(), fixed: self.fixed, units: self.units };
+        System::of_random(&self.rows, &self.pieces, extent).ok()
     }
 }
 
 impl System {
     /// Multiplies the columns out, piece by piece.
-    pub(super) fn new(rows: &SparseRows, pieces: &[Vec<Cell>], columns: usize, fixed: usize) -> Option<Self> {
+    pub(super) fn new(rows: &SparseRows, pieces: &[Vec<Cell>], extent: Extent) -> Option<Self> {
+        let columns = extent.columns;
         let turned = rows.transposed(columns);
         let weighted: Vec<SparseRows> = pieces.iter().map(|piece| product(piece, rows)).collect();
         let mut pattern = Pattern { starts: vec![0], rows: Vec::new() };
@@ -231,18 +265,14 @@ impl System {
             }
         }
         let layout = Layout::new(&pattern)?;
-        Some(Self { pattern, entries, layout, fixed })
+        Some(Self { pattern, entries, layout, extent })
     }
 
     /// The equations of the random columns alone.
-    fn of_random(
-        rows: &SparseRows,
-        pieces: &[Vec<Cell>],
-        columns: usize,
-        fixed: usize,
-    ) -> Result<Self, MixedFault> {
-        let part = rows.part_from(fixed);
-        Self::new(&part, pieces, columns - fixed, 0).ok_or(MixedFault::NotFound)
+    fn of_random(rows: &SparseRows, pieces: &[Vec<Cell>], extent: Extent) -> Result<Self, MixedFault> {
+        let part = rows.part_from(extent.fixed);
+        let extent = Extent { columns: extent.columns - extent.fixed, fixed: 0, ..extent };
+        Self::new(&part, pieces, extent).ok_or(MixedFault::NotFound)
     }
 
     /// The numbers of the matrix.
@@ -261,7 +291,7 @@ impl System {
             for (value, row) in values[range.clone()].iter_mut().zip(&self.pattern.rows[range.clone()]) {
                 *value *= scale[column] * scale[*row as usize];
             }
-            if self.fixed <= column {
+            if (self.extent.fixed..self.extent.columns - self.extent.units).contains(&column) {
                 values[range.start] += 1.0;
             }
         }
@@ -301,12 +331,22 @@ fn product(piece: &[Cell], rows: &SparseRows) -> SparseRows {
     product
 }
 
-/// Fixed columns and random columns beside each other.
-fn beside(design: &FixedDesign, random: &RandomDesign, count: usize) -> SparseRows {
-    let mut rows = SparseRows::with_room(count, count * (2 + random.names().len()));
-    for row in 0..count {
+/// Fixed columns, random columns and units beside each other; under the model's rows one row a unit.
+fn beside(design: &FixedDesign, random: &RandomDesign, count: usize, shown: &[Vec<usize>]) -> SparseRows {
+    let first = design.kept.len() + random.count();
+    let mut parts = vec![Vec::new(); count];
+    for (unit, rows) in shown.iter().enumerate() {
+        rows.iter().for_each(|row| parts[*row].push(first + unit));
+    }
+    let mut rows = SparseRows::with_room(count + shown.len(), count * (2 + random.names().len()));
+    for (row, units) in parts.iter().enumerate() {
         design.add_row(row, &mut rows);
         random.add_row(row, design.kept.len(), &mut rows);
+        units.iter().for_each(|column| rows.add(*column, 1.0));
+        rows.end_row();
+    }
+    for unit in 0..shown.len() {
+        rows.add(first + unit, 1.0);
         rows.end_row();
     }
     rows

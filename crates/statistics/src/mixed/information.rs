@@ -13,6 +13,8 @@ const MOST_EFFECTS: usize = 2_000;
 /// Step of the differences, as a share of the parameter: their error of the fourth order and the score's rounding are
 /// then both near 1e-10.
 const DIFFERENCE: f64 = 1e-3;
+/// A parameter between bounds, such as a correlation, moves by a share of at least this: it may be zero itself.
+const LEAST_BOUNDED: f64 = 0.1;
 
 /// Whether the whole inverse is within reach and the residual has one variance.
 pub(super) fn is_exact(fit: &Fit) -> bool {
@@ -90,7 +92,8 @@ fn scaled_inverse(fit: &Fit) -> Vec<f64> {
 fn differenced(fit: &Fit) -> Option<Vec<Vec<f64>>> {
     let free: Vec<usize> = (0..fit.free.len()).filter(|at| fit.free[*at]).collect();
     let rows = free.iter().map(|at| {
-        let step = DIFFERENCE * fit.point.parameters[*at].abs().max(f64::MIN_POSITIVE);
+        let least = if fit.equations.is_variance(*at) { f64::MIN_POSITIVE } else { LEAST_BOUNDED };
+        let step = DIFFERENCE * fit.point.parameters[*at].abs().max(least);
         let near = pair(fit, *at, step)?;
         let far = pair(fit, *at, 2.0 * step)?;
         let slope = |other: &usize| -(8.0 * near[*other] - far[*other]) / (12.0 * step);

@@ -10,6 +10,7 @@ use super::cholesky::Factor;
 use super::equations::{Equations, System, times};
 use super::residual::Setting;
 use super::selected::Selected;
+use std::ops::Range;
 
 /// The model at one setting of its parameters.
 #[derive(Clone, Debug)]
@@ -80,22 +81,27 @@ impl Point {
     fn squares(&self, equations: &Equations) -> f64 {
         let pieces = self.setting.coefficients.iter().zip(&equations.pieces);
         let errors: f64 = pieces.map(|(c, piece)| c * dot(&times(piece, &self.errors), &self.errors)).sum();
-        errors + dot(&self.scaled[equations.fixed..], &self.scaled[equations.fixed..])
+        let effects = &self.scaled[equations.fixed..equations.unit_columns().start];
+        errors + dot(effects, effects)
     }
 
     fn criterion(&self, equations: &Equations) -> f64 {
         let rows = equations.degrees() * std::f64::consts::TAU.ln();
         // Fixed columns were scaled for the sake of the factor; their scales are no part of the criterion.
-        let scales: f64 = self.scale[..equations.fixed].iter().map(|scale| scale.ln()).sum();
+        let logs = |columns: Range<usize>| self.scale[columns].iter().map(|scale| scale.ln()).sum::<f64>();
+        let of_units = logs(equations.unit_columns());
         let determinant = match &self.random_factor {
-            Some(factor) => factor.log_determinant,
-            None => self.factor.log_determinant - 2.0 * scales,
+            Some(factor) => factor.log_determinant - 2.0 * of_units,
+            None => self.factor.log_determinant - 2.0 * (logs(0..equations.fixed) + of_units),
         };
         rows + self.setting.log_determinant + determinant + self.squares(equations)
     }
 
     /// The same point with every variance multiplied by the number that suits the response best.
     pub(super) fn at_best_scale(mut self, equations: &Equations) -> Option<Self> {
+        if !equations.follows_response() {
+            return Some(self);
+        }
         let factor = self.squares(equations) / equations.degrees();
         let usable = factor.is_finite() && 0.0 < factor;
         for at in (0..self.parameters.len()).filter(|at| equations.is_variance(*at)) {
@@ -179,7 +185,8 @@ impl Point {
         if let ([coefficient], [piece]) = (self.setting.coefficients.as_slice(), equations.pieces.as_slice())
         {
             // The inverse times the whole matrix has ones on its diagonal, so one piece needs no pass.
-            let whole = system.fixed as f64 + dimensions.iter().sum::<f64>();
+            let free = system.extent.fixed + system.extent.units;
+            let whole = free as f64 + dimensions.iter().sum::<f64>();
             return Some(vec![whole / coefficient + errors(piece)]);
         }
         let pieces = system.entries.iter().zip(&equations.pieces);
@@ -254,7 +261,7 @@ impl Point {
     }
 }
 
-/// Scale of each effect: the residual's for fixed ones, the square root of the variance for random ones.
+/// Scale of each effect: the residual's for fixed ones and units, the square root of the variance for random ones.
 fn scales(equations: &Equations, random: &[f64], setting: &Setting) -> Vec<f64> {
     let residual = setting.coefficients.first().map_or(1.0, |coefficient| 1.0 / coefficient.abs().sqrt());
     let mut scale = vec![residual; equations.size()];

@@ -71,13 +71,35 @@ pub struct Setting {
     pub log_determinant_slopes: Vec<f64>,
 }
 
+/// What becomes of a structure when the response is measured in another unit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scaling {
+    /// Its variances change by the square of the unit, and nothing else does.
+    WithResponse,
+    /// Some of it was known beforehand and stays.
+    Known,
+}
+
 /// A residual covariance whose inverse is a sum of fixed sparse matrices.
 pub trait Structure: Debug + Send + Sync {
     /// The parameters, in order.
     fn parameters(&self) -> Vec<Parameter>;
 
-    /// The fixed matrices `M_k`. Weights, if wanted, are in them.
+    /// The fixed matrices `M_k`, over the model's rows and after them the units. Weights, if wanted, are in them.
     fn pieces(&self) -> Vec<Vec<Cell>>;
+
+    /// Units that the structure holds beyond the model's rows: for each, the rows that it is a part of.
+    ///
+    /// A unit's effect is found with the others', and has the covariance that the structure gives it. A place in a
+    /// bed without a plot is a unit that is part of no row; a variety in an environment is part of its plots.
+    fn units(&self) -> Vec<Vec<usize>> {
+        Vec::new()
+    }
+
+    /// Whether all of the covariance follows the response's scale, or some of it is known beforehand.
+    fn scaling(&self) -> Scaling {
+        Scaling::WithResponse
+    }
 
     /// What the parameters make of it; `None` where they are out of range.
     fn setting(&self, parameters: &[f64]) -> Option<Setting>;
@@ -85,7 +107,7 @@ pub trait Structure: Debug + Send + Sync {
     /// The residual covariance times a vector.
     ///
     /// # Shape
-    /// `vector` and the answer: n numbers.
+    /// `vector` and the answer: a number a row, then one a unit.
     fn covariance_times(&self, parameters: &[f64], vector: &[f64]) -> Vec<f64>;
 }
 
