@@ -2,6 +2,7 @@
 //!
 //! `cargo bench --profile release -p statistics --bench multiplicity`.
 
+#![expect(clippy::indexing_slicing, reason = "tables made a line above")]
 #![expect(clippy::expect_used, reason = "a bench that cannot be set up should stop")]
 
 use divan::{Bencher, black_box};

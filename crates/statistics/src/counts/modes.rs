@@ -51,8 +51,9 @@ pub(super) struct Look {
 const MOST_STEPS: u32 = 100;
 const MOST_HALVINGS: u32 = 40;
 
-/// Where the effects count as found: the gain that a further step promises, in units of the log-likelihood.
-const SETTLED: f64 = 1e-22;
+/// Where one step more finds the effects: the gain in log-likelihood that it promises. What is then left promises the
+/// square of this, far under any rounding.
+const NEAR: f64 = 1e-9;
 
 /// Beyond this, places on the scale are not followed: means would leave the range of numbers.
 const FARTHEST: f64 = 300.0;
@@ -83,21 +84,25 @@ impl<'a> Ground<'a> {
             let mut step = self.groups.against(parts.spreads, &slopes);
             step.iter_mut().zip(&now.effects).for_each(|(slope, effect)| *slope -= effect);
             let uphill = step.clone();
-            let weights: Vec<f64> = now.rows.iter().map(|row| row.weight).collect();
-            let system = self.groups.factor(parts.spreads, &weights)?;
-            self.groups.solve(&system, &mut step);
+            self.groups.solve(&self.system(parts.spreads, &now)?, &mut step);
             let gain = dot(&uphill, &step);
-            if gain <= SETTLED * (1.0 + now.penalised.abs()) {
-                return Some(now.finish(law, system));
+            if gain <= NEAR {
+                // So near, one whole step squares what is left; roundings would only hide its gain.
+                let effects = now.effects.iter().zip(&step).map(|(effect, way)| effect + way).collect();
+                now = self.stand(&law, &fixed, parts.spreads, effects)?;
+                break;
             }
-            let Some(better) = self.along(&law, &fixed, parts.spreads, &now, &step) else {
-                return Some(now.finish(law, system));
-            };
+            let Some(better) = self.along(&law, &fixed, parts.spreads, &now, &step) else { break };
             now = better;
         }
-        let weights: Vec<f64> = now.rows.iter().map(|row| row.weight).collect();
-        let system = self.groups.factor(parts.spreads, &weights)?;
+        let system = self.system(parts.spreads, &now)?;
         Some(now.finish(law, system))
+    }
+
+    /// The factored system of the group effects.
+    fn system(&self, spreads: &[f64], now: &Stand) -> Option<System> {
+        let weights: Vec<f64> = now.rows.iter().map(|row| row.weight).collect();
+        self.groups.factor(spreads, &weights)
     }
 
     /// The first of ever shorter steps that is not worse; `None` where roundings hide any gain.

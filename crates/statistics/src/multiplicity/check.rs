@@ -82,7 +82,18 @@ pub fn against_check(
         return Ok(Vec::new());
     }
     let family = Family::new(correlation, question, USUAL_ERROR)?;
-    contrasts.iter().map(|contrast| family.judge(*contrast, level).ok_or(CheckFault::Certainty)).collect()
+    let mut last: Option<(Degrees, f64)> = None;
+    let judge = |contrast: &Contrast| {
+        // Most fits have the same degrees for every difference.
+        let known = last.filter(|(degrees, _)| *degrees == contrast.degrees());
+        let multiplier = match known {
+            Some((_, multiplier)) => multiplier,
+            None => family.critical(level, contrast.degrees()).ok_or(CheckFault::Certainty)?,
+        };
+        last = Some((contrast.degrees(), multiplier));
+        Ok(family.judge(*contrast, multiplier))
+    };
+    contrasts.iter().map(judge).collect()
 }
 
 /// A family of comparisons with one check; made once, asked often.
@@ -168,14 +179,14 @@ impl Family {
         (0.0 < above).then(|| roots::falling_from(start, 4.0 - start, above.ln(), log_tail))
     }
 
-    fn judge(&self, contrast: Contrast, level: Share) -> Option<Judged> {
-        let reach = self.critical(level, contrast.degrees())? * contrast.standard_error();
-        Some(Judged {
+    fn judge(&self, contrast: Contrast, multiplier: f64) -> Judged {
+        let reach = multiplier * contrast.standard_error();
+        Judged {
             contrast,
             chance: self.chance(contrast.t(), contrast.degrees()),
             low: (self.question != Question::Less).then(|| contrast.estimate() - reach),
             high: (self.question != Question::More).then(|| contrast.estimate() + reach),
-        })
+        }
     }
 }
 
