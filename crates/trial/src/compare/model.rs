@@ -1,0 +1,155 @@
+//! Which model the plots allow, and its fit.
+
+use super::{CompareFault, Observed};
+use statistics::mixed::residual::Residual;
+use statistics::mixed::terms::{Factor, Fixed, Random};
+use statistics::mixed::tests::akaike;
+use statistics::mixed::{self, Fit, Going, MixedFault, Model, Progress};
+use statistics::nested::Likelihood;
+
+/// The name of the varieties' term.
+pub(super) const VARIETY: &str = "variety";
+const ENVIRONMENT: &str = "garden and season";
+const REPLICATE: &str = "replicates";
+const BLOCK: &str = "blocks";
+const IN_ENVIRONMENTS: &str = "varieties from garden to garden";
+
+/// Fewest plots of each garden and season for it to have a residual variance of its own. Common practice, no source.
+const PLOTS_FOR_OWN_SPREAD: usize = 12;
+
+/// A fitted model of plots.
+pub(super) struct Fitted {
+    pub(super) fit: Fit,
+    pub(super) variety: Factor,
+    pub(super) notes: Vec<String>,
+}
+
+impl Fitted {
+    /// Fits the fullest model that the plots allow.
+    pub(super) fn new(
+        plots: &[Observed],
+        watch: &mut dyn FnMut(&Progress) -> Going,
+    ) -> Result<Self, CompareFault> {
+        let terms = Terms::of(plots);
+        let mut notes = terms.notes();
+        let mut random = terms.random();
+        let fit = loop {
+            match best(plots, &terms, &random, watch) {
+                // The finest term takes up all that plots differ by: leave it to the residual.
+                Err(MixedFault::NoResidual) if !random.is_empty() => {
+                    let left_out = random.pop().map(|term| term.name).unwrap_or_default();
+                    notes.push(format!(
+                        "{left_out} cannot be told from single plots here and are left in with them"
+                    ));
+                }
+                answer => break answer?,
+            }
+        };
+        Ok(Self { fit, variety: terms.variety, notes })
+    }
+
+    /// The same model with varieties drawn at random, as heritability asks for; `None` where it has no answer.
+    pub(super) fn with_varieties_drawn(&self, plots: &[Observed]) -> Option<Fit> {
+        let terms = Terms::of(plots);
+        let mut fixed = terms.fixed();
+        fixed.pop();
+        let kept: Vec<&String> = self.fit.components.iter().map(|component| &component.name).collect();
+        let mut random = vec![Random::of([(&self.variety).into()])];
+        random.extend(terms.random().into_iter().filter(|term| kept.contains(&&term.name)));
+        let values = plots.iter().map(|plot| plot.value).collect();
+        mixed::fit(&Model::new(values, fixed, random), Likelihood::Restricted, &mut |_| Going::On).ok()
+    }
+}
+
+/// The factors of the plots.
+struct Terms {
+    variety: Factor,
+    environment: Factor,
+    replicate: Option<Factor>,
+    block: Option<Factor>,
+    across: Option<Factor>,
+    own_spread: bool,
+}
+
+impl Terms {
+    fn of(plots: &[Observed]) -> Self {
+        let labels = |label: &dyn Fn(&Observed) -> String| plots.iter().map(label).collect::<Vec<_>>();
+        let number = |number: Option<u32>| number.map_or_else(String::new, |number| number.to_string());
+        let varieties = labels(&|plot| plot.variety.clone());
+        let environments = labels(&|plot| plot.environment.clone());
+        let replicates = labels(&|plot| format!("{}, {}", plot.environment, number(plot.replicate)));
+        let blocks = labels(&|plot| {
+            format!("{}, {}, {}", plot.environment, number(plot.replicate), number(plot.block))
+        });
+        let across = labels(&|plot| format!("{} in {}", plot.variety, plot.environment));
+        let environment = Factor::from_labels(ENVIRONMENT, &environments);
+        let replicate = Some(Factor::from_labels(REPLICATE, &replicates));
+        let block = Some(Factor::from_labels(BLOCK, &blocks));
+        let several = 1 < environment.levels().len();
+        let across = several.then(|| Factor::from_labels(IN_ENVIRONMENTS, &across));
+        let replicate = replicate.filter(|own| environment.levels().len() < own.levels().len());
+        let coarser = replicate.as_ref().unwrap_or(&environment).levels().len();
+        let block = block.filter(|own| coarser < own.levels().len() && own.levels().len() < plots.len());
+        let variety = Factor::from_labels(VARIETY, &varieties);
+        let across = across.filter(|own| variety.levels().len() < own.levels().len());
+        let own_spread = several && PLOTS_FOR_OWN_SPREAD <= fewest(&environment);
+        Self { variety, environment, replicate, block, across, own_spread }
+    }
+
+    /// Random terms, the coarsest first.
+    fn random(&self) -> Vec<Random> {
+        let named = |factor: &Option<Factor>| factor.as_ref().map(|own| Random::of([own.into()]));
+        [&self.block, &self.across].into_iter().filter_map(named).collect()
+    }
+
+    /// Fixed terms, varieties last. Replicates are few and whole, so they are fixed; each lies in one environment,
+    /// which they stand for.
+    fn fixed(&self) -> Vec<Fixed> {
+        let mut fixed = vec![Fixed::intercept()];
+        let ground = self.replicate.as_ref().unwrap_or(&self.environment);
+        if 1 < ground.levels().len() {
+            fixed.push(Fixed::of([ground.into()]));
+        }
+        fixed.push(Fixed::of([(&self.variety).into()]));
+        fixed
+    }
+
+    fn notes(&self) -> Vec<String> {
+        let none = self.replicate.is_none() && self.block.is_none();
+        let without = "no blocks are known, so better and worse ground counts as chance";
+        none.then(|| without.to_owned()).into_iter().collect()
+    }
+}
+
+/// Plots of the environment that has the fewest.
+fn fewest(environment: &Factor) -> usize {
+    let mut counts = vec![0_usize; environment.levels().len()];
+    for code in environment.codes() {
+        if let Some(count) = counts.get_mut(*code) {
+            *count += 1;
+        }
+    }
+    counts.into_iter().min().unwrap_or(0)
+}
+
+/// Fits with one residual variance, and with one an environment where there is enough to tell, and keeps the better
+/// by Akaike's criterion: both have the same fixed part.
+fn best(
+    plots: &[Observed],
+    terms: &Terms,
+    random: &[Random],
+    watch: &mut dyn FnMut(&Progress) -> Going,
+) -> Result<Fit, MixedFault> {
+    let values = plots.iter().map(|plot| plot.value).collect();
+    let alike = Model::new(values, terms.fixed(), random.to_vec());
+    let fit = mixed::fit(&alike, Likelihood::Restricted, watch)?;
+    if !terms.own_spread {
+        return Ok(fit);
+    }
+    let apart = Model { residual: Residual::By(terms.environment.clone()), ..alike };
+    match mixed::fit(&apart, Likelihood::Restricted, watch) {
+        Ok(own) if akaike(&own) < akaike(&fit) => Ok(own),
+        Err(MixedFault::Stopped) => Err(MixedFault::Stopped),
+        _ => Ok(fit),
+    }
+}

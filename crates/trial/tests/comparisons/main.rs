@@ -1,0 +1,29 @@
+//! What a grow-out says, held against a published trial and against what must be so.
+
+#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+
+mod made;
+mod published;
+mod words;
+
+use statistics::mixed::{Going, Progress};
+use trial::compare::{CompareFault, Comparison, Observed, compare};
+use trial::traits::Trait;
+
+fn on(_: &Progress) -> Going {
+    Going::On
+}
+
+fn compared(plots: &[Observed], check: Option<&str>) -> Result<Comparison, CompareFault> {
+    compare(Trait::Yield, plots, check, &mut on)
+}
+
+fn plot(variety: &str, environment: &str, replicate: u32, block: u32, value: f64) -> Observed {
+    Observed {
+        variety: variety.to_owned(),
+        environment: environment.to_owned(),
+        replicate: Some(replicate),
+        block: Some(block),
+        value,
+    }
+}
