@@ -9,7 +9,7 @@ import { open, overflow, start, violations, widths } from "./bench.js";
 const pages = [
   "/", "/?contested=only", "/?find=nobody+at+all", "/bench", "/bench?shelves=stacked", "/variety/Drip%20Stone",
   "/variety/Drip%20Stone?records=fruit&page=2", "/grow-outs", "/seed-room", "/advice", "/bring-in", "/quarantine",
-  "/quarantine/1", "/names", "/doubts", "/history", "/history/1", "/print", "/guides", "/guides/fruit", "/settings",
+  "/quarantine/1", "/names", "/doubts", "/history", "/history/1", "/print", "/print/proof", "/types", "/guides", "/guides/fruit", "/settings",
   "/variety/nobody-at-all",
 ];
 

@@ -10,6 +10,7 @@ use intake::table::ReadFault;
 use ledger::fault::LedgerFault;
 pub use ledger::fault::Mender;
 use publish::catalogue::TypesettingFault;
+use publish::picture::PictureFault;
 use publish::pages::PagesFault;
 use record::id::Id;
 use record::note::Note;
@@ -157,6 +158,9 @@ pub enum HouseFault {
     /// The catalogue could not be set.
     #[error(transparent)]
     Typesetting(#[from] TypesettingFault),
+    /// A picture that could not be made. Our fault.
+    #[error(transparent)]
+    Picture(#[from] PictureFault),
     /// A spreadsheet could not be written.
     #[error("cannot write the table: {0}")]
     Table(String),
@@ -215,7 +219,7 @@ impl HouseFault {
         match self {
             Self::Ledger(fault) => fault.mender(),
             Self::Typesetting(TypesettingFault::UnreadableFont { .. }) => Mender::User,
-            Self::Typesetting(_) | Self::Table(_) | Self::Pages(_) | Self::Traits(_) | Self::Kept { .. } => Mender::Us,
+            Self::Typesetting(_) | Self::Picture(_) | Self::Table(_) | Self::Pages(_) | Self::Traits(_) | Self::Kept { .. } => Mender::Us,
             Self::File { .. } | Self::Read { .. } => Mender::Keeper,
             _ => Mender::User,
         }
@@ -265,7 +269,7 @@ impl HouseFault {
             Self::NoSuchVariety { nearest: Some(near), .. } => return Some(format!("nearest: {near}")),
             Self::NoSuchVariety { nearest: None, .. } => "see the names with locule list",
             Self::Unfit(fault) => return Some(fault.help()),
-            Self::Typesetting(_) | Self::Traits(_) | Self::Table(_) | Self::Pages(_) | Self::Kept { .. } => return None,
+            Self::Typesetting(_) | Self::Picture(_) | Self::Traits(_) | Self::Table(_) | Self::Pages(_) | Self::Kept { .. } => return None,
         };
         Some(help.to_owned())
     }

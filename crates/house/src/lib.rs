@@ -32,13 +32,16 @@ pub mod guides;
 pub mod kept;
 pub mod moves;
 
+pub mod chart;
 pub mod claims;
 pub mod editing;
 pub mod keep;
 pub mod list;
 pub mod pages;
+pub mod portraits;
 pub mod print;
 pub mod printed;
+pub mod proof;
 pub mod show;
 pub mod strips;
 

@@ -1,6 +1,7 @@
 //! What can be typed: every command with its help, written for growers.
 
 pub(crate) mod list;
+pub(crate) mod print;
 pub(crate) mod what;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -41,7 +42,7 @@ pub(crate) enum Command {
     Instead(what::Instead),
     Gaps(what::Gaps),
     Guide(Guide),
-    Print(Print),
+    Print(print::Print),
     Settings(Settings),
     Backup(Backup),
     Restore(Restore),
@@ -336,14 +337,18 @@ pub(crate) struct Call {
 
 /// Show one variety: its calls, the evidence behind each, and its history
 #[derive(Debug, Args)]
-#[command(after_long_help = "Example:
-  locule show \"Barrow Gold\" --records")]
+#[command(after_long_help = "Examples:
+  locule show \"Barrow Gold\" --records
+  locule show \"Barrow Gold\" --picture barrow-gold.png")]
 pub(crate) struct Show {
     /// The variety, by name or alias
     pub(crate) variety: String,
     /// Also list every record
     #[arg(long)]
     pub(crate) records: bool,
+    /// Write its portrait at life size to this file instead: .png or .svg
+    #[arg(long, value_name = "FILE")]
+    pub(crate) picture: Option<PathBuf>,
 }
 
 /// The house's rules: see what a changed guide would move before you accept it
@@ -373,41 +378,6 @@ pub(crate) enum GuideAction {
         #[arg(long)]
         by: Option<String>,
     },
-}
-
-/// Print the catalogue as a PDF, or the list as a folder of web pages
-#[derive(Debug, Args)]
-#[command(after_long_help = "Examples:
-  locule print catalogue --paper a4
-  locule print pages --to web")]
-pub(crate) struct Print {
-    /// What to print
-    #[arg(value_enum)]
-    pub(crate) what: Printed,
-    /// The paper
-    #[arg(long, value_enum, default_value_t = PaperWord::Letter)]
-    pub(crate) paper: PaperWord,
-    /// The file or folder to write [default: printed/catalogue-YEAR.pdf or printed/pages in the house]
-    #[arg(long, value_name = "PATH")]
-    pub(crate) to: Option<PathBuf>,
-}
-
-/// What can be printed.
-#[derive(Clone, Copy, Debug, ValueEnum)]
-pub(crate) enum Printed {
-    /// An entry a variety, with portrait, calls and measures
-    Catalogue,
-    /// The whole list as web pages that need no network, for any web server or a stick
-    Pages,
-}
-
-/// Paper sizes.
-#[derive(Clone, Copy, Debug, ValueEnum)]
-pub(crate) enum PaperWord {
-    /// 8.5 x 11 in
-    Letter,
-    /// 210 x 297 mm
-    A4,
 }
 
 /// See or change the house's settings

@@ -7,7 +7,7 @@
 mod copy;
 mod entry;
 pub(crate) mod index;
-mod scale;
+pub(crate) mod scale;
 
 pub(crate) use copy::evidence as evidence_words;
 

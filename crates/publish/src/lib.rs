@@ -4,13 +4,16 @@
 //! plain values into bytes: it knows paper, type and file formats. It does not know where a call came
 //! from (`identity`), where it is kept (`ledger`), or who asked.
 //!
-//! Start at [`catalogue::catalogue`] for the PDF, at [`pages::Folder`] for web pages, and at
+//! Start at [`catalogue::catalogue`] for the PDF, at [`chart::chart`] and [`proof::proof`] for the other
+//! printed sheets, at [`picture::png`] for a picture file, at [`pages::Folder`] for web pages, and at
 //! [`tables::Sheet`] for CSV and XLSX.
 
 pub mod catalogue;
 pub mod chance;
+pub mod chart;
 pub mod pages;
 pub mod picture;
+pub mod proof;
 pub mod tables;
 
 mod facts;

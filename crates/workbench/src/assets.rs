@@ -20,6 +20,7 @@ const STYLE: &str = concat!(
     include_str!("../assets/style/variety.css"),
     include_str!("../assets/style/what.css"),
     include_str!("../assets/style/bring_in.css"),
+    include_str!("../assets/style/sheets.css"),
     include_str!("../assets/style/print.css"),
 );
 

@@ -42,6 +42,7 @@ pub(crate) async fn all(State(desk): State<Desk>) -> Result<Markup, Trouble> {
             "The rules that calls are made by. No two published sources agree on them, so they are this house's own; "
             "each value names its source. Change one, see what would move, and only then accept it."
         }
+        p { a href="/types" { "See them drawn: the type chart" } }
         ul.guides {
             @for guide in &guides {
                 li {

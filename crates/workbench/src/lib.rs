@@ -44,6 +44,7 @@ mod records;
 mod guides;
 mod print;
 mod settings;
+mod type_chart;
 
 /// Threads that answer requests; the house's own work runs beside them. A choice of ours: one keeper and
 /// perhaps a helper use a workbench at a time.

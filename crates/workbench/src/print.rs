@@ -1,4 +1,8 @@
-//! Print: the catalogue on A4 or Letter, and the sheets that were printed before.
+//! Print: the proof sheet, the catalogue, the type chart and the web pages, each with what it is, its paper
+//! and what was printed last.
+
+mod proof;
+mod sheets;
 
 use crate::desk::Desk;
 use crate::fields::Sent;
@@ -9,44 +13,61 @@ use axum::Form;
 use axum::extract::{Path, Query, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Redirect, Response};
-use house::print::{self, Paper};
+use house::folder::House;
+use house::pages;
 use house::printed::{self, Sheet};
 use house::progress::Unwatched;
-use jiff::ZonedDateTime;
+use house::proof::Proof;
+use jiff::{Timestamp, ZonedDateTime};
 use maud::{Markup, html};
 use record::language::{Units, counted, grouped};
 use serde::Deserialize;
+use sheets::{CATALOGUE, CHART, Kind, PAGES, PROOF};
+
+pub(crate) use proof::show as proof_page;
 
 /// What was just printed.
 #[derive(Debug, Default, Deserialize)]
 pub(crate) struct Did {
-    printed: Option<usize>,
+    printed: Option<String>,
 }
 
-/// Papers with the words for them and the name of their catalogue.
-const PAPERS: [(Paper, &str, &str, &str); 2] = [
-    (Paper::A4, "a4", "A4", "catalogue-a4.pdf"),
-    (Paper::UsLetter, "letter", "US Letter", "catalogue-letter.pdf"),
-];
+/// What the page shows.
+struct Shown {
+    sheets: Vec<Sheet>,
+    proof: Proof,
+    pages: Option<Timestamp>,
+    units: Units,
+}
 
 /// Shows what can be printed and what was.
 pub(crate) async fn show(State(desk): State<Desk>, Query(did): Query<Did>) -> Result<Markup, Trouble> {
-    let (house, sheets) = desk.ask(printed::sheets).await?;
-    Ok(page::page(&house, Place::Print, "Print", body(&did, &sheets, house.settings.units)))
+    let gathered = desk.ask(|house| Ok((printed::sheets(house)?, house::proof::proof(house)?, pages_written(house))));
+    let (house, (sheets, proof, pages)) = gathered.await?;
+    let shown = Shown { sheets, proof, pages, units: house.settings.units };
+    Ok(page::page(&house, Place::Print, "Print", body(&did, &shown)))
 }
 
-/// Prints the catalogue.
-pub(crate) async fn catalogue(State(desk): State<Desk>, Form(sent): Sent) -> Result<Redirect, Trouble> {
-    let wanted = PAPERS.into_iter().find(|(_, word, ..)| sent.get("paper") == Some(*word));
-    let Some((paper, _, _, name)) = wanted else {
-        return Err(Trouble::user("the form names no paper", "choose A4 or US Letter"));
+/// Prints what the form names: a catalogue where it names nothing.
+pub(crate) async fn print(State(desk): State<Desk>, Form(sent): Sent) -> Result<Redirect, Trouble> {
+    let wanted = sent.get("what").unwrap_or(CATALOGUE.word).to_owned();
+    let paper = sent.get("paper").map(str::to_owned);
+    let known = [PROOF, CATALOGUE, CHART, PAGES].into_iter().find(|kind| kind.word == wanted);
+    let Some(kind) = known else {
+        return Err(Trouble::user("the form names nothing that can be printed", "choose one of the Print page"));
     };
     let today = ZonedDateTime::now().date();
-    let set = move |house: &house::folder::House| {
-        print::catalogue(house, paper, today, &house.printed().join(name), &Unwatched)
-    };
-    let (_, printed) = desk.ask(set).await?;
-    Ok(Redirect::to(&format!("/print?printed={}", printed.varieties)))
+    if kind.word == PAGES.word {
+        let write = move |house: &House| pages::write(house, &pages::default_folder(house), today, &Unwatched);
+        desk.ask(write).await?;
+    } else {
+        let Some(paper) = kind.papers.iter().find(|known| Some(known.word) == paper.as_deref()) else {
+            return Err(Trouble::user("the form names no paper of this", &format!("choose {}", kind.choices())));
+        };
+        let print = paper.print;
+        desk.ask(move |house| print(house, today)).await?;
+    }
+    Ok(Redirect::to(&format!("/print?printed={wanted}#{wanted}")))
 }
 
 /// Hands a printed sheet out.
@@ -60,40 +81,107 @@ pub(crate) async fn sheet(State(desk): State<Desk>, Path(name): Path<String>) ->
     Ok((headers, pdf).into_response())
 }
 
-fn body(did: &Did, sheets: &[Sheet], units: Units) -> Markup {
-    let usual = if units == Units::Us { Paper::UsLetter } else { Paper::A4 };
+/// When the web pages were last written, where they were.
+fn pages_written(house: &House) -> Option<Timestamp> {
+    let folder = pages::default_folder(house);
+    folder.metadata().ok()?.modified().ok().and_then(|at| Timestamp::try_from(at).ok())
+}
+
+fn body(did: &Did, shown: &Shown) -> Markup {
+    let (proof, units) = (&shown.proof, shown.units);
     html! {
         h1 { "Print" }
-        @if let Some(varieties) = did.printed {
-            @let varieties = counted(count(varieties), "variety", "varieties");
-            (page::notice(&html! { p { "The catalogue is printed, with " (varieties) ". Download it below." } }))
+        section.sheet aria-labelledby=(PROOF.word) {
+            h2 #(PROOF.word) { "Proof sheet" }
+            (done(did, PROOF, "The proof sheet is printed."))
+            p { "What is contested, contradicted, open or missing, and the cheapest thing to do about each. Read it before the catalogue." }
+            p { strong { (proof.summary()) } " " a href="/print/proof" { "Read it here" } "." }
+            (counts(proof))
+            (chooser(PROOF, units, "Print the proof sheet"))
+            (last(PROOF, &shown.sheets))
         }
-        section aria-labelledby="catalogue" {
-            h2 #catalogue { "The catalogue" }
+        section.sheet aria-labelledby=(CATALOGUE.word) {
+            h2 #(CATALOGUE.word) { "The catalogue" }
+            (done(did, CATALOGUE, "The catalogue is printed."))
             p { "An entry a variety, by class from small to large, from the calls as they stand." }
+            @if 0 < proof.marks() {
+                p { "It will carry " (counted(count(proof.marks()), "mark", "marks")) " of the proof sheet." }
+            }
+            (chooser(CATALOGUE, units, "Print the catalogue"))
+            (last(CATALOGUE, &shown.sheets))
+        }
+        section.sheet aria-labelledby=(CHART.word) {
+            h2 #(CHART.word) { "Type chart" }
+            (done(did, CHART, "The type chart is printed."))
+            p {
+                "Every class and habit of your guides, drawn to scale, with its limits, what it is good for and what "
+                "it is taken for: a poster for the wall or a booklet. " a href="/types" { "See it here" } "."
+            }
+            (chooser(CHART, units, "Print the type chart"))
+            (last(CHART, &shown.sheets))
+        }
+        section.sheet aria-labelledby=(PAGES.word) {
+            h2 #(PAGES.word) { "Web pages" }
+            (done(did, PAGES, "The web pages are written."))
+            p { "The whole list as a folder of pages that needs no network, for any web server or a stick." }
             form.decide method="post" action="/print" {
-                fieldset {
-                    legend { "Paper" }
-                    @for (paper, word, words, _) in PAPERS {
-                        label.tick {
-                            input type="radio" name="paper" value=(word) checked[paper == usual];
-                            span { (words) }
-                        }
-                    }
+                input type="hidden" name="what" value=(PAGES.word);
+                button.strong { "Write the web pages" }
+            }
+            p.last {
+                @match shown.pages {
+                    Some(at) => { "Last written " (moment(at)) ", in the house's folder " code { "printed/pages" } "." }
+                    None => { "Not written yet; they go to the house's folder " code { "printed/pages" } "." }
                 }
-                button.strong { "Print the catalogue" }
             }
         }
-        section aria-labelledby="printed" {
-            h2 #printed { "Printed" }
-            @if sheets.is_empty() { p { "Nothing has been printed yet." } }
-            ul.sheets {
-                @for sheet in sheets {
-                    li {
-                        a href=(format!("/print/{}", encoded(&sheet.name))) { (sheet.name) }
-                        " " (grouped(sheet.bytes.div_ceil(1000))) " kB"
-                        @if let Some(at) = sheet.printed { ", " (moment(at)) }
+    }
+}
+
+fn done(did: &Did, kind: Kind, words: &str) -> Markup {
+    html! {
+        @if did.printed.as_deref() == Some(kind.word) { (page::notice(&html! { p { (words) } })) }
+    }
+}
+
+/// How many marks of each kind there are.
+fn counts(proof: &Proof) -> Markup {
+    html! {
+        @if 0 < proof.marks() {
+            ul.counts { @for count in proof.counts() { li { (count.kind.name()) ": " (count.told()) } } }
+        }
+    }
+}
+
+fn chooser(kind: Kind, units: Units, press: &str) -> Markup {
+    html! {
+        form.decide method="post" action="/print" {
+            input type="hidden" name="what" value=(kind.word);
+            fieldset {
+                legend { "Paper" }
+                @for paper in kind.papers {
+                    label.tick {
+                        input type="radio" name="paper" value=(paper.word) checked[paper.usual == Some(units)];
+                        span { (paper.words) }
                     }
+                }
+            }
+            button.strong { (press) }
+        }
+    }
+}
+
+/// What was printed of this kind, the latest first.
+fn last(kind: Kind, sheets: &[Sheet]) -> Markup {
+    let own: Vec<&Sheet> = sheets.iter().filter(|sheet| sheet.name.starts_with(kind.stem)).collect();
+    html! {
+        @if own.is_empty() { p.last { "Not printed yet." } }
+        ul.sheets {
+            @for sheet in own {
+                li {
+                    a href=(format!("/print/{}", encoded(&sheet.name))) { (sheet.name) }
+                    " " (grouped(sheet.bytes.div_ceil(1000))) " kB"
+                    @if let Some(at) = sheet.printed { ", printed " (moment(at)) }
                 }
             }
         }

@@ -2,7 +2,7 @@
 
 use crate::desk::Desk;
 use crate::trouble::Trouble;
-use crate::{advice, assets, bring_in, doubts, gaps, gate, growouts, guides, history, list, names, print, quarantine, records, seed_room, settings, standins, variety, what};
+use crate::{advice, assets, bring_in, doubts, gaps, gate, growouts, guides, history, list, names, print, quarantine, records, seed_room, settings, standins, type_chart, variety, what};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::middleware::from_fn;
@@ -38,6 +38,7 @@ fn the_list() -> Router<Desk> {
         .route("/instead/{name}", get(standins::show))
         .route("/what", get(what::show))
         .route("/gaps", get(gaps::show))
+        .route("/types", get(type_chart::show))
         .route("/guides", get(guides::all))
         .route("/guides/{name}", get(guides::edit).post(guides::decide))
 }
@@ -69,7 +70,8 @@ fn other_rooms() -> Router<Desk> {
         .route("/grow-outs", get(growouts::all))
         .route("/seed-room", get(seed_room::show))
         .route("/advice", get(advice::show))
-        .route("/print", get(print::show).post(print::catalogue))
+        .route("/print", get(print::show).post(print::print))
+        .route("/print/proof", get(print::proof_page))
         .route("/print/{sheet}", get(print::sheet))
         .route("/settings", get(settings::show).post(settings::change))
 }

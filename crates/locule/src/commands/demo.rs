@@ -3,7 +3,8 @@
 use super::reference::{Shape, shape};
 use super::{Failure, bars, call, print, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
-use crate::arguments::{Call, Demo, PaperWord, Print, Printed};
+use crate::arguments::print::{PaperWord, Print, Printed};
+use crate::arguments::{Call, Demo};
 use crate::columns::columns;
 use house::folder::{self, House};
 use house::history::Act;

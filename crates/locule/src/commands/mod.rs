@@ -15,6 +15,7 @@ mod look;
 mod names;
 mod new;
 mod pages;
+mod picture;
 mod print;
 mod quarantine;
 mod reading;
@@ -86,7 +87,10 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Withdraw(withdraw) => answer(&doubts::withdraw(&house()?, &withdraw)?, form),
         Command::Correct(correct) => answer(&correct::run(&house()?, &correct)?, form),
         Command::Call(call) => answer(&call::run(&house()?, &call)?, form),
-        Command::Show(show) => answer(&show::run(&house()?, &show)?, form),
+        Command::Show(show) => match &show.picture {
+            Some(file) => answer(&picture::run(&house()?, &show.variety, file)?, form),
+            None => answer(&show::run(&house()?, &show)?, form),
+        },
         Command::List(list) => answer(&list::run(&house()?, list)?, form),
         Command::What(what) => answer(&what::run(found(named.as_deref())?.as_ref(), *what)?, form),
         Command::Instead(instead) => answer(&instead::run(&house()?, &instead)?, form),

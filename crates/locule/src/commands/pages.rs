@@ -3,7 +3,7 @@
 use super::reference::{Shape, shape};
 use super::{Failure, bars};
 use crate::answer::Answer;
-use crate::arguments::Print;
+use crate::arguments::print::Print;
 use house::folder::House;
 use house::pages;
 use jiff::ZonedDateTime;

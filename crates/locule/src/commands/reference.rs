@@ -1,6 +1,6 @@
 //! `locule reference`: writes docs/commands.md and docs/json/ from the program itself.
 
-use super::{Failure, call, correct, demo, doubts, gaps, guide, history, instead, keep, list, look, names, new, pages, print, quarantine, settings, show, take, what};
+use super::{Failure, call, correct, demo, doubts, gaps, guide, history, instead, keep, list, look, names, new, pages, picture, print, quarantine, settings, show, take, what};
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
 use clap::{Command, CommandFactory};
@@ -52,6 +52,7 @@ fn shapes() -> Vec<Shape> {
         history::shapes(),
         call::shapes(),
         show::shapes(),
+        picture::shapes(),
         list::shapes(),
         what::shapes(),
         instead::shapes(),

@@ -20,11 +20,11 @@ const SMALLEST: (f64, &str) = (1.0 / 6.0, "a sixth of life size");
 
 /// The scale of a set of portraits.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct PrintedScale {
+pub(crate) struct PrintedScale {
     /// Printed size over life size.
-    pub(super) factor: f64,
+    pub(crate) factor: f64,
     /// The same in words.
-    pub(super) words: &'static str,
+    pub(crate) words: &'static str,
 }
 
 /// Room for one portrait, in printed millimetres.
@@ -75,7 +75,8 @@ pub(super) fn pack<'a>(
     shelves
 }
 
-fn largest(fits: impl Fn(f64) -> bool) -> PrintedScale {
+/// The largest of the scales that fits, or the smallest of all.
+pub(crate) fn largest(fits: impl Fn(f64) -> bool) -> PrintedScale {
     let (factor, words) = SCALES.into_iter().find(|(factor, _)| fits(*factor)).unwrap_or(SMALLEST);
     PrintedScale { factor, words }
 }

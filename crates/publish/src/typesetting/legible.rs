@@ -34,6 +34,14 @@ impl Fonts {
         line.finish();
         breakable(line.text.trim_end())
     }
+
+    /// Whether a text holds a sign that no font can draw, so that its code would be printed.
+    pub(crate) fn lacks_any(&self, text: &str) -> bool {
+        let is_seen = |sign: &char| {
+            !sign.is_whitespace() && !sign.is_control() && !is_invisible(*sign) && !is_combining_mark(*sign)
+        };
+        text.chars().filter(is_seen).any(|sign| !self.cover(sign.encode_utf8(&mut [0; 4])))
+    }
 }
 
 /// A line as it is being written.

@@ -26,12 +26,18 @@ pub(crate) struct Job {
 pub(crate) enum Template {
     /// The catalogue of varieties.
     Catalogue,
+    /// The type chart, as poster or booklet.
+    Chart,
+    /// The proof sheet.
+    Proof,
 }
 
 impl Template {
     fn text(self) -> &'static str {
         match self {
             Self::Catalogue => include_str!("../../templates/catalogue.typ"),
+            Self::Chart => include_str!("../../templates/chart.typ"),
+            Self::Proof => include_str!("../../templates/proof.typ"),
         }
     }
 }

@@ -9,5 +9,6 @@
 
 mod gate;
 mod pages;
+mod sheets;
 mod site;
 mod the_loop;

@@ -3,7 +3,7 @@
 use crate::site::Site;
 use axum::http::StatusCode;
 
-const PAGES: [&str; 15] = [
+const PAGES: [&str; 17] = [
     "/",
     "/bench",
     "/grow-outs",
@@ -15,6 +15,8 @@ const PAGES: [&str; 15] = [
     "/doubts",
     "/history",
     "/print",
+    "/print/proof",
+    "/types",
     "/guides",
     "/guides/fruit",
     "/guides/colour",

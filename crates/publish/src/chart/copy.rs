@@ -1,0 +1,241 @@
+//! The copy: what the chart's template is given to set, every word of it ready to print.
+
+use crate::catalogue::scale::{PrintedScale, largest};
+use crate::chart::room::{self, Page};
+use crate::chart::{Chart, ClassPanel, HabitPanel, MarkPanel, NamedPicture, Portrait, Sheet};
+use crate::typesetting::Fonts;
+use serde::Serialize;
+
+/// Room for the fruit beside its words in a booklet, in printed millimetres.
+const BESIDE: (f64, f64) = (66.0, 52.0);
+/// Room for a shape mark's fruit and for a colour's, in printed millimetres.
+const MARK: f64 = 24.0;
+const COLOUR: f64 = 15.0;
+/// Tallest plant on a poster and in a booklet, in printed millimetres.
+const PLANT: (f64, f64) = (62.0, 92.0);
+/// Width of a poster's last column, for marks and colours, in millimetres.
+const SIDE: f64 = 84.0;
+
+/// The whole chart.
+#[derive(Serialize)]
+pub(super) struct Copy {
+    families: Vec<String>,
+    width: f64,
+    height: f64,
+    margin: f64,
+    poster: bool,
+    gap: f64,
+    side: f64,
+    house: String,
+    year: i16,
+    month: i8,
+    day: i8,
+    printed: String,
+    guides: Vec<String>,
+    scale: &'static str,
+    plant_scale: String,
+    shelves: Vec<Shelf>,
+    habits: Vec<HabitCopy>,
+    marks: Vec<MarkCopy>,
+    colours: Vec<Named>,
+    patterns: Vec<Named>,
+}
+
+/// One shelf of a poster; a booklet's panels all stand on one.
+#[derive(Serialize)]
+struct Shelf {
+    widths: Vec<f64>,
+    classes: Vec<ClassCopy>,
+}
+
+/// A picture at its printed size, in millimetres, and what it shows in words.
+#[derive(Serialize)]
+struct Picture {
+    svg: String,
+    width: f64,
+    height: f64,
+    words: String,
+}
+
+#[derive(Serialize)]
+struct ClassCopy {
+    name: String,
+    picture: Option<Picture>,
+    what: String,
+    good_for: String,
+    flesh: String,
+    mistaken_for: String,
+    limits: Vec<LimitCopy>,
+    ways: Vec<String>,
+    uses: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct LimitCopy {
+    about: String,
+    words: String,
+    bar: String,
+}
+
+#[derive(Serialize)]
+struct HabitCopy {
+    name: String,
+    picture: Option<Picture>,
+    what: String,
+    good_for: String,
+    mistaken_for: String,
+    tells: Vec<TellCopy>,
+    uses: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct TellCopy {
+    about: String,
+    words: String,
+}
+
+#[derive(Serialize)]
+struct MarkCopy {
+    name: String,
+    picture: Option<Picture>,
+    words: String,
+}
+
+#[derive(Serialize)]
+struct Named {
+    name: String,
+    picture: Picture,
+}
+
+/// Words a chart for its template.
+pub(super) fn copy(chart: &Chart, sheet: Sheet, fonts: &Fonts) -> Copy {
+    let (page, poster) = (Page::of(sheet), matches!(sheet, Sheet::A3 | Sheet::Tabloid));
+    let (scale, widths) = fruit_room(chart, page, poster);
+    let plant_room = if poster { page.inner() - SIDE } else { page.inner() };
+    let plants: Vec<&Portrait> = chart.habits.iter().filter_map(|habit| habit.plant.as_ref()).collect();
+    let plant_scale = room::plants(&plants, plant_room - 12.0, if poster { PLANT.0 } else { PLANT.1 });
+    let worded = Worded { fonts, scale: scale.factor, plant_scale };
+    Copy {
+        families: fonts.families().into_iter().map(str::to_owned).collect(),
+        width: page.width,
+        height: page.height,
+        margin: page.margin,
+        poster,
+        gap: room::GAP,
+        side: SIDE,
+        house: fonts.legible(&chart.house),
+        year: chart.printed_on.year(),
+        month: chart.printed_on.month(),
+        day: chart.printed_on.day(),
+        printed: format!("Printed {}", chart.printed_on.strftime("%-d %B %Y")),
+        guides: worded.all(&chart.guides),
+        scale: scale.words,
+        plant_scale: format!("1 to {plant_scale:.0}"),
+        shelves: shelves(chart, &widths, &worded),
+        habits: chart.habits.iter().map(|habit| worded.habit(habit)).collect(),
+        marks: chart.marks.iter().map(|mark| worded.mark(mark)).collect(),
+        colours: chart.colours.iter().map(|colour| worded.named(colour)).collect(),
+        patterns: chart.patterns.iter().map(|pattern| worded.named(pattern)).collect(),
+    }
+}
+
+fn fruit_room(chart: &Chart, page: Page, poster: bool) -> (PrintedScale, Vec<Vec<f64>>) {
+    let portraits: Vec<Option<&Portrait>> =
+        chart.classes.iter().map(|class| class.portrait.as_ref()).collect();
+    if poster {
+        return room::shelves(&portraits, page.inner());
+    }
+    let within = |portrait: &Portrait, factor: f64| {
+        portrait.life_width.get() * factor <= BESIDE.0 && portrait.life_height.get() * factor <= BESIDE.1
+    };
+    let scale = largest(|factor| portraits.iter().flatten().all(|portrait| within(portrait, factor)));
+    (scale, vec![vec![BESIDE.0; chart.classes.len()]])
+}
+
+fn shelves(chart: &Chart, widths: &[Vec<f64>], worded: &Worded<'_>) -> Vec<Shelf> {
+    let mut classes = chart.classes.iter();
+    let shelf = |widths: &Vec<f64>| Shelf {
+        classes: classes.by_ref().take(widths.len()).map(|class| worded.class(class)).collect(),
+        widths: widths.clone(),
+    };
+    widths.iter().map(shelf).collect()
+}
+
+/// What words and pictures are made fit to print with.
+struct Worded<'a> {
+    fonts: &'a Fonts,
+    scale: f64,
+    plant_scale: f64,
+}
+
+impl Worded<'_> {
+    fn all(&self, texts: &[String]) -> Vec<String> {
+        texts.iter().map(|text| self.fonts.legible(text)).filter(|text| !text.is_empty()).collect()
+    }
+
+    fn class(&self, class: &ClassPanel) -> ClassCopy {
+        let limit = |limit: &crate::chart::Limit| LimitCopy {
+            about: self.fonts.legible(&limit.about),
+            words: self.fonts.legible(&limit.words),
+            bar: limit.bar.clone(),
+        };
+        ClassCopy {
+            name: self.fonts.legible(&class.name),
+            picture: class.portrait.as_ref().map(|of| self.at(of, self.scale, "The fruit of", &class.name)),
+            what: self.fonts.legible(&class.what),
+            good_for: self.fonts.legible(&class.good_for),
+            flesh: self.fonts.legible(&class.flesh),
+            mistaken_for: self.fonts.legible(&class.mistaken_for),
+            limits: class.limits.iter().map(limit).collect(),
+            ways: self.all(&class.ways),
+            uses: self.all(&class.uses),
+        }
+    }
+
+    fn habit(&self, habit: &HabitPanel) -> HabitCopy {
+        let tell = |tell: &crate::chart::Tell| TellCopy {
+            about: self.fonts.legible(&tell.about),
+            words: self.fonts.legible(&tell.words),
+        };
+        HabitCopy {
+            name: self.fonts.legible(&habit.name),
+            picture: habit
+                .plant
+                .as_ref()
+                .map(|of| self.at(of, 1.0 / self.plant_scale, "A plant of", &habit.name)),
+            what: self.fonts.legible(&habit.what),
+            good_for: self.fonts.legible(&habit.good_for),
+            mistaken_for: self.fonts.legible(&habit.mistaken_for),
+            tells: habit.tells.iter().map(tell).collect(),
+            uses: self.all(&habit.uses),
+        }
+    }
+
+    fn mark(&self, mark: &MarkPanel) -> MarkCopy {
+        MarkCopy {
+            name: self.fonts.legible(&mark.name),
+            picture: mark.portrait.as_ref().map(|of| self.within(of, MARK, "A fruit that is", &mark.name)),
+            words: self.fonts.legible(&mark.words),
+        }
+    }
+
+    fn named(&self, named: &NamedPicture) -> Named {
+        Named {
+            name: self.fonts.legible(&named.name),
+            picture: self.within(&named.portrait, COLOUR, "A fruit that is", &named.name),
+        }
+    }
+
+    fn at(&self, of: &Portrait, factor: f64, lead: &str, name: &str) -> Picture {
+        Picture {
+            svg: of.svg.clone(),
+            width: of.life_width.get() * factor,
+            height: of.life_height.get() * factor,
+            words: format!("{lead} {}", self.fonts.legible(name)),
+        }
+    }
+
+    fn within(&self, of: &Portrait, width: f64, lead: &str, name: &str) -> Picture {
+        self.at(of, width / of.life_width.get().max(1.0), lead, name)
+    }
+}
