@@ -8,6 +8,7 @@
 //! * "What is this treatment's mean, given blocks and plots within blocks?" [`nested`]
 //! * "And over sites, seasons, rows and columns of a bed, crossed and nested?" [`mixed`]
 //! * "And where the ground itself is uneven?" [`spatial`]
+//! * "Over several gardens and seasons, which varieties keep their rank?" [`environments`]
 //! * "How many fruits, what share cracked, how many sprouted?" [`counts`]
 //! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
 //! * "When, if all I know is between which two picks?" [`censored`]
@@ -22,6 +23,7 @@
 
 pub mod component;
 pub mod counts;
+pub mod environments;
 pub mod mixed;
 pub mod nested;
 pub mod spatial;

@@ -10,6 +10,9 @@
 //!
 //! Each part has a variance of its own, and its effective dimension says how much of the bed's unevenness it takes up.
 //!
+//! The third and fourth part turn about the first row and column, so a bed counted from its other end is not quite the same
+//! model; rows and columns may change places.
+//!
 //! # Source
 //! Rodriguez-Alvarez, Boer, van Eeuwijk and Eilers 2018, Spatial Statistics 23:52-71 (arXiv 1607.08255); the scaling of
 //! the interaction from memory, unverified. Tests hold it to values worked out elsewhere.

@@ -90,7 +90,8 @@ proptest! {
         // Rows are counted from any number, so that a missing first row moves nothing.
         let first = trial(&plots).bed.first().row;
         prop_assume!(first == 0);
-        for trend in [SPLINES, NEIGHBOURS] {
+        // The five parts of the curves turn about the first row, so they are not the same from the other end.
+        for trend in [Trend::RowsAndColumns, NEIGHBOURS] {
             let pair = (fitted(&plots, trend), fitted(&moved(&plots, mirror), trend));
             let (Ok(one), Ok(other)) = pair else { continue };
             same(&one, &other, mirror)?;
