@@ -174,7 +174,7 @@ enum Class {
     Known { scale: f64, log_determinant: f64 },
 }
 
-/// What an environments' covariance makes: its inverse, its log-determinant, and its slopes by all parameters.
+/// What the covariance of one variety's effects makes.
 struct Between {
     inverse: Square,
     log_determinant: f64,
@@ -255,8 +255,11 @@ impl Hidden {
     }
 }
 
-/// Errors as classes: each row's class and weight, and the classes.
-fn classes(trial: &Trial) -> Result<(Vec<usize>, Vec<f64>, Vec<Class>), FactorFault> {
+/// Each row's class and weight, and the classes.
+type Classed = (Vec<usize>, Vec<f64>, Vec<Class>);
+
+/// Errors as classes.
+fn classes(trial: &Trial) -> Result<Classed, FactorFault> {
     let rows = trial.response.len();
     let sought = |name: String, rows: usize| Class::Sought { name, rows: rows as f64 };
     match &trial.errors {
