@@ -1,7 +1,6 @@
 //! Every claim of the demo house followed to the records that it hangs on, and held against the hidden truth.
 
 #![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
-#![expect(clippy::print_stdout, reason = "the score is there to be read")]
 
 use assert_cmd::Command;
 use serde_json::Value;
