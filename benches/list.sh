@@ -6,4 +6,4 @@ cd "$(dirname "$0")/.."
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 target/release/locule demo --no-serve --in "$work/demo" >/dev/null
-cargo bench --profile release --quiet -p workbench --bench list -- "$work/demo" "${1:-100000}" "${2:-200}"
+cargo bench --profile release --quiet -p workbench --bench list -- "$work/demo" "$work/large" "${1:-100000}" "${2:-200}"

@@ -12,7 +12,7 @@ import { chromium } from "playwright-core";
 /** The top of the tree. */
 export const root = resolve(import.meta.dirname, "../..");
 /** The program as it was built. */
-export const locule = join(root, "target/release/locule");
+export const locule = process.env.LOCULE_PROGRAM ?? join(root, "target/release/locule");
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 const flags =
@@ -67,9 +67,9 @@ export async function open(bench, options = {}) {
 }
 
 /** What axe finds against the page, one line each. */
-export async function violations(page) {
+export async function violations(page, options = {}) {
   await page.evaluate(axe);
-  const found = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
+  const found = await page.evaluate((options) => window.axe.run(document, { resultTypes: ["violations"], ...options }), options);
   return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`);
 }
 

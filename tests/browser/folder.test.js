@@ -22,6 +22,9 @@ before(async () => {
 });
 after(() => bench?.stop());
 
+/** The pages' policy lets nothing be fetched, not even by the checks. */
+const NO_FETCH = { preload: false };
+
 const file = (path) => pathToFileURL(join(folder, path)).href;
 
 /** The requests of crate `wording`: text and what its writer means. */
@@ -104,8 +107,10 @@ for (const width of widths) {
         complaints.length = 0;
         await page.goto("about:blank");
         await page.goto(pathToFileURL(folder).href + "/" + path, { waitUntil: "load" });
-        assert.ok((await page.evaluate(() => window.moved)) < 0.02, "something moved while the page loaded");
-        assert.deepEqual(await violations(page), []);
+        // A wish in the address filters the list once it is there.
+        const isStill = path.includes("#") || (await page.evaluate(() => window.moved)) < 0.02;
+        assert.ok(isStill, "something moved while the page loaded");
+        assert.deepEqual(await violations(page, NO_FETCH), []);
         assert.ok((await overflow(page)) <= 0, `wider than the window by ${await overflow(page)}`);
         assert.deepEqual(complaints, []);
         await shot(page, `folder-${width}-${path}`);
@@ -120,7 +125,7 @@ for (const [look, options] of [["dark", { colorScheme: "dark" }], ["contrast", {
     const { page, close } = await open(bench, options);
     for (const path of ["index.html", "varieties/drip-stone.html", "what-is-it.html"]) {
       await page.goto(file(path));
-      assert.deepEqual(await violations(page), [], path);
+      assert.deepEqual(await violations(page, NO_FETCH), [], path);
       await shot(page, `folder-${look}-${path}`);
     }
     await close();
@@ -154,7 +159,8 @@ test("the table sorts by the keyboard, what was not measured last", async () => 
   const weight = page.getByRole("button", { name: "Weight" });
   await weight.focus();
   await page.keyboard.press("Enter");
-  const ounces = async () => (await page.locator("table.list tbody td:nth-child(5)").allInnerTexts()).slice(0, 90).map(parseFloat);
+  const inOunces = (told) => parseFloat(told) * (told.endsWith("lb") ? 16 : 1);
+  const ounces = async () => (await page.locator("table.list tbody td:nth-child(5)").allInnerTexts()).slice(0, 90).map(inOunces);
   const rising = await ounces();
   assert.deepEqual(rising, [...rising].sort((one, other) => one - other));
   await page.keyboard.press("Enter");
@@ -172,8 +178,8 @@ test("What is it? takes any unit, tells the class and the nearest, and what it c
   await give("Length", "6.1 cm");
   await give("Width", "38 mm");
   await page.getByRole("button", { name: "What is it?" }).click();
-  assert.match(await page.locator("#answer").innerText(), /plum, .* in 100.*The guide's limits.*nearest on the list/s);
-  assert.deepEqual(await violations(page), []);
+  assert.match(await page.locator("#answer").innerText(), /plum \(.* in 100\).*The guide's limits.*nearest on the list/s);
+  assert.deepEqual(await violations(page, NO_FETCH), []);
   await shot(page, "folder-what-answered");
   await give("Weight", "2 bananas");
   await page.getByRole("button", { name: "What is it?" }).click();

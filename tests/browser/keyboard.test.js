@@ -36,7 +36,7 @@ test("from the door to a variety and its records", async () => {
   assert.equal((await focused(page)).id, "find");
   await page.keyboard.type("drip");
   await page.keyboard.press("Enter");
-  await page.waitForURL(/find=drip/);
+  await page.waitForURL(/q=drip/);
   await tabTo(page, ({ words }) => words === "Drip Stone");
   await page.keyboard.press("Enter");
   await page.waitForURL(/variety/);

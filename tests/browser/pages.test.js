@@ -7,9 +7,12 @@ import { mkdir } from "node:fs/promises";
 import { open, overflow, start, violations, widths } from "./bench.js";
 
 const pages = [
-  "/", "/?contested=only", "/?find=nobody+at+all", "/bench", "/bench?shelves=stacked", "/variety/Drip%20Stone",
+  "/", "/?contested=only", "/?q=red+slicr+under+8+oz", "/?q=nobody+at+all", "/?page=2", "/?view=table&sort=weight",
+  "/bench", "/bench?shelves=stacked", "/variety/Drip%20Stone",
   "/variety/Drip%20Stone?records=fruit&page=2", "/grow-outs", "/seed-room", "/advice", "/bring-in", "/quarantine",
-  "/quarantine/1", "/names", "/doubts", "/history", "/history/1", "/print", "/print/proof", "/types", "/guides", "/guides/fruit", "/settings",
+  "/quarantine/1", "/names", "/doubts", "/history", "/history/1", "/print", "/print/proof", "/types", "/what",
+  "/what?weight=58+g&length=61+mm&width=38+mm&locules=2&colour=red&weight=2+oz&stem_ended=4", "/gaps",
+  "/instead/Drip%20Stone", "/guides", "/guides/fruit", "/settings",
   "/variety/nobody-at-all",
 ];
 
@@ -55,7 +58,7 @@ for (const [look, options] of looks) {
   test(`the list and a variety in ${look}`, async () => {
     for (const width of widths) {
       const { page, close } = await open(bench, { width, ...options });
-      for (const address of ["/?contested=only", "/bench", "/variety/Drip%20Stone", "/quarantine/1"]) {
+      for (const address of ["/?contested=only", "/?q=red+slicr+under+8+oz", "/?view=table", "/bench", "/variety/Drip%20Stone", "/quarantine/1"]) {
         await page.goto(address);
         assert.deepEqual(await violations(page), [], `${look} ${address}`);
         await shot(page, `${look}-${width}${address}`);
@@ -68,6 +71,7 @@ for (const [look, options] of looks) {
 test("every page reads and works without script", async () => {
   const { page, close } = await open(bench, { javaScriptEnabled: false });
   await page.goto("/");
+  await page.getByText("Choose instead").click();
   await page.getByLabel("Fruit class").selectOption("pear");
   await page.getByRole("button", { name: "Show", exact: true }).click();
   assert.match(page.url(), /class=pear/);

@@ -13,7 +13,9 @@ use crate::svg::{Canvas, Gradient, Role, Svg};
 /// Height of the whole drawing, in pixels.
 const HEIGHT: f64 = 10.0;
 /// Height of the bar, in pixels.
-const BAR: f64 = 5.0;
+const BAR: f64 = 4.0;
+/// How strong the ink of the bar is. A choice of the drawing: the words beside it come first.
+const STRENGTH: f64 = 0.75;
 /// Least reading on an axis of ratios; what is less lies on the edge. A choice of the drawing.
 const LEAST: f64 = 0.05;
 
@@ -89,11 +91,11 @@ fn bar(canvas: &mut Canvas, span: &Span, axis: &Axis) {
     let (fading, end) = soft(span.high, axis.width);
     let long = (end - start).max(0.8);
     let share = |x: f64| ((x - start) / long).clamp(0.0, 1.0);
-    let faded = |border: Option<Border>| if border.is_some() { 0.0 } else { 0.9 };
+    let faded = |border: Option<Border>| if border.is_some() { 0.0 } else { STRENGTH };
     let stops = [
         (0.0, INK, faded(span.low)),
-        (share(full), INK, 0.9),
-        (share(fading.max(full)), INK, 0.9),
+        (share(full), INK, STRENGTH),
+        (share(fading.max(full)), INK, STRENGTH),
         (1.0, INK, faded(span.high)),
     ];
     let fill = canvas.gradient(&Gradient::Linear { from: (0.0, 0.0), to: (1.0, 0.0), stops: &stops });

@@ -1,5 +1,7 @@
 //! Faults: where those of every door and science meet, and whose they are.
 
+use crate::labels::LabelsFault;
+use crate::layout::file::FileFault;
 use crate::settings::SettingsFault;
 use crate::what::Unfit;
 use assortment::likeness::TraitsFault;
@@ -10,12 +12,14 @@ use intake::table::ReadFault;
 use ledger::fault::LedgerFault;
 pub use ledger::fault::Mender;
 use publish::catalogue::TypesettingFault;
-use publish::picture::PictureFault;
 use publish::pages::PagesFault;
+use publish::picture::PictureFault;
 use record::id::Id;
 use record::note::Note;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
+use trial::compare::CompareFault;
+use trial::layout::fault::LayoutFault;
 
 /// Why the house could not do what was asked.
 #[derive(Debug, thiserror::Error)]
@@ -57,6 +61,46 @@ pub enum HouseFault {
     /// A guide of a name that the house does not have.
     #[error("{0} is no guide of this house")]
     NoSuchGuide(String),
+    /// A file of what is to be laid out that cannot be read.
+    #[error(transparent)]
+    LayoutFile(#[from] FileFault),
+    /// A layout that cannot be made, or not be changed so.
+    #[error(transparent)]
+    Layout(#[from] LayoutFault),
+    /// A file of label sheets that cannot be read.
+    #[error(transparent)]
+    Labels(#[from] LabelsFault),
+    /// A grow-out that the house does not have.
+    #[error("there is no grow-out {name:?}")]
+    NoSuchGrowOut {
+        /// The name asked for.
+        name: String,
+        /// The names that there are.
+        known: Vec<String>,
+    },
+    /// A grow-out whose name is taken.
+    #[error("there is a grow-out {0:?} already")]
+    GrowOutThere(String),
+    /// A grow-out whose plots came from a file, so that its ground is not known.
+    #[error("{0:?} was not laid out here, so its beds are not known")]
+    NotLaidOut(String),
+    /// No grow-out was laid out here yet.
+    #[error("no grow-out was laid out here yet")]
+    NothingLaidOut,
+    /// Plots of two gardens were to change places.
+    #[error("plots of two gardens cannot change places")]
+    TwoGardens,
+    /// A grow-out without plots.
+    #[error("{0:?} has no plots")]
+    NoPlots(String),
+    /// A walk on which nothing is due.
+    #[error("nothing is due in {grow_out:?} on {day}")]
+    NothingDue {
+        /// The grow-out.
+        grow_out: String,
+        /// The day.
+        day: jiff::civil::Date,
+    },
     /// A printed sheet that the house does not have.
     #[error("there is no printed sheet {0:?}")]
     NoSuchSheet(String),
@@ -155,6 +199,9 @@ pub enum HouseFault {
     /// The list's traits do not go together.
     #[error(transparent)]
     Traits(#[from] TraitsFault),
+    /// Varieties could not be compared.
+    #[error(transparent)]
+    Compare(#[from] CompareFault),
     /// The catalogue could not be set.
     #[error(transparent)]
     Typesetting(#[from] TypesettingFault),
@@ -219,7 +266,12 @@ impl HouseFault {
         match self {
             Self::Ledger(fault) => fault.mender(),
             Self::Typesetting(TypesettingFault::UnreadableFont { .. }) => Mender::User,
-            Self::Typesetting(_) | Self::Picture(_) | Self::Table(_) | Self::Pages(_) | Self::Traits(_) | Self::Kept { .. } => Mender::Us,
+            Self::Typesetting(_)
+            | Self::Picture(_)
+            | Self::Table(_)
+            | Self::Pages(_)
+            | Self::Traits(_)
+            | Self::Kept { .. } => Mender::Us,
             Self::File { .. } | Self::Read { .. } => Mender::Keeper,
             _ => Mender::User,
         }
@@ -233,7 +285,11 @@ impl HouseFault {
             Self::Ledger(fault) => {
                 matches!(fault, NoSuchBatch(_) | NoSuchQuarantined(_) | NoSuchRecord(_) | NoSuchVariety(_))
             }
-            Self::NoSuchVariety { .. } | Self::NoSuchGuide(_) | Self::NoSuchSheet(_) => true,
+            Self::NoSuchVariety { .. }
+            | Self::NoSuchGuide(_)
+            | Self::NoSuchSheet(_)
+            | Self::NoSuchGrowOut { .. }
+            | Self::Layout(LayoutFault::NoSuchPlot(_)) => true,
             _ => false,
         }
     }
@@ -259,6 +315,19 @@ impl HouseFault {
             }
             Self::NotAName(_) => "write a name of letters and figures",
             Self::CountsAlready(_) => "nothing needs to be done; take it out of use with locule withdraw",
+            Self::LayoutFile(fault) => return Some(fault.help.clone()),
+            Self::Layout(fault) => return Some(fault.help()),
+            Self::Labels(fault) => return Some(fault.help()),
+            Self::NoSuchGrowOut { known, .. } if known.is_empty() => {
+                "lay one out with locule layout FILE, or bring in a table of plots"
+            }
+            Self::NoSuchGrowOut { known, .. } => return Some(format!("write one of: {}", known.join(", "))),
+            Self::GrowOutThere(_) => "give the new one another name, or undo the old one's batch first",
+            Self::NotLaidOut(_) => "lay grow-outs out with locule layout FILE to move their plots here",
+            Self::NothingLaidOut => "lay one out with locule layout FILE",
+            Self::TwoGardens => "choose two plots of one garden",
+            Self::NoPlots(_) => "bring in a table of its plots, or lay it out with locule layout FILE",
+            Self::NothingDue { .. } => "choose another day",
             Self::NoSuchSheet(_) => "print it first",
             Self::NoSuchGuide(_) => "name guides/fruit.toml, guides/habit.toml or guides/colour.toml",
             Self::Guide(fault) => return Some(fault.help.to_string()),
@@ -268,8 +337,16 @@ impl HouseFault {
             Self::StillRejected { remedy, .. } => return Some(remedy.clone()),
             Self::NoSuchVariety { nearest: Some(near), .. } => return Some(format!("nearest: {near}")),
             Self::NoSuchVariety { nearest: None, .. } => "see the names with locule list",
+            Self::Compare(fault) => fault.help(),
             Self::Unfit(fault) => return Some(fault.help()),
-            Self::Typesetting(_) | Self::Picture(_) | Self::Traits(_) | Self::Table(_) | Self::Pages(_) | Self::Kept { .. } => return None,
+            Self::Typesetting(_)
+            | Self::Picture(_)
+            | Self::Table(_)
+            | Self::Pages(_)
+            | Self::Kept { .. }
+            | Self::Traits(_) => {
+                return None;
+            }
         };
         Some(help.to_owned())
     }

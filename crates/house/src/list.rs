@@ -16,6 +16,7 @@ use ledger::calls::{CallSubject, StoredCall};
 use ledger::evidence::EvidenceOf;
 use ledger::ledger::Ledger;
 pub use ledger::shelf::reading::Cell;
+use ledger::shelf::reading::Counted;
 use ledger::shelf::wanted::{Part, Want};
 use record::id::Id;
 use record::variety::Variety;
@@ -24,6 +25,7 @@ use std::collections::HashMap;
 
 mod export;
 pub mod filter;
+pub mod kept_open;
 pub(crate) mod shelving;
 mod told;
 mod wanted;
@@ -143,17 +145,19 @@ impl Listed {
 /// [`HouseFault::NotKnown`] for a habit, class, colour or use that the guides do not have; a guide's fault; what
 /// the ledger refuses.
 pub fn list(house: &House, filter: &Filter) -> Result<List, HouseFault> {
-    let mut ledger = Ledger::open(&house.ledger_location())?;
-    let guides = guides::read(&guides::accepted(&mut ledger)?)?;
+    list_in(&mut Ledger::open(&house.ledger_location())?, house, filter)
+}
+
+fn list_in(ledger: &mut Ledger, house: &House, filter: &Filter) -> Result<List, HouseFault> {
+    let guides = guides::read(&guides::accepted(ledger)?)?;
     let words = Words::of(&guides);
     words.know(filter)?;
-    let edited_guides = guides::edited(house, &mut ledger)?;
-    shelving::with_shelf(&mut ledger, |shelf| {
+    let edited_guides = guides::edited(house, ledger)?;
+    shelving::with_shelf(ledger, |shelf| {
         let (wanted, reading) = wanted::of(filter, &guides, shelf, house.settings.units)?;
         let wants: Vec<Want> = wanted.iter().map(|wanted| wanted.want.clone()).collect();
-        let counted = shelf.count(&wants)?;
-        let shown = shown(shelf, filter, &wants, counted.rows)?;
-        let to_drop = if counted.rows == 0 { shelf.to_drop(&wanted, &wants)? } else { Vec::new() };
+        let shown = shown(shelf, filter, &wants)?;
+        let to_drop = if shown.counted.rows == 0 { shelf.to_drop(&wanted, &wants)? } else { Vec::new() };
         let summary = shelf.summary();
         let Words { classes, habits, colours, purposes } = words.clone();
         Ok(List {
@@ -161,8 +165,8 @@ pub fn list(house: &House, filter: &Filter) -> Result<List, HouseFault> {
             cells: shown.cells,
             page: shown.page,
             pages: shown.pages,
-            fitting: counted.rows,
-            contested: counted.contested,
+            fitting: shown.counted.rows,
+            contested: shown.counted.contested,
             of: summary.varieties,
             old: summary.old,
             not_called: summary.not_called,
@@ -179,25 +183,36 @@ pub fn list(house: &House, filter: &Filter) -> Result<List, HouseFault> {
 
 /// The part of the list that is shown.
 struct Shown {
+    counted: Counted,
     varieties: Vec<Listed>,
     cells: Vec<Cell>,
     page: u32,
     pages: u32,
 }
 
-fn shown(shelf: &mut Shelf<'_>, filter: &Filter, wants: &[Want], fitting: u64) -> Result<Shown, HouseFault> {
-    let (by, way) = (filter.sorted_by, filter.way);
-    let one_page = |varieties, cells| Shown { varieties, cells, page: 1, pages: 1 };
+fn shown(shelf: &mut Shelf<'_>, filter: &Filter, wants: &[Want]) -> Result<Shown, HouseFault> {
+    let mut portion = |part| shelf.portion(wants, filter.sorted_by, filter.way, part);
+    let one_page = |(counted, varieties)| Shown { counted, varieties, cells: Vec::new(), page: 1, pages: 1 };
     match filter.showing {
-        Showing::Bench if MOST_PORTRAITS < fitting => Ok(one_page(Vec::new(), shelf.cells(wants)?)),
-        Showing::Bench | Showing::Whole => Ok(one_page(shelf.rows(wants, by, way, Part::Whole)?, Vec::new())),
+        Showing::Whole => Ok(one_page(portion(Part::Whole)?)),
+        Showing::Bench => {
+            let shown = one_page(portion(Part::Rows { most: MOST_PORTRAITS, after: 0 })?);
+            if shown.counted.rows <= u64::from(MOST_PORTRAITS) {
+                return Ok(shown);
+            }
+            Ok(Shown { varieties: Vec::new(), cells: shelf.cells(wants)?, ..shown })
+        }
         Showing::Page(asked) => {
-            let pages = fitting.div_ceil(u64::from(PAGE_ROWS)).max(1);
-            let pages = u32::try_from(pages).unwrap_or(u32::MAX);
-            let page = asked.clamp(1, pages);
-            let part = Part::Rows { most: PAGE_ROWS, after: (page - 1) * PAGE_ROWS };
-            let varieties = shelf.rows(wants, by, way, part)?;
-            Ok(Shown { varieties, cells: Vec::new(), page, pages })
+            let page_of =
+                |page: u32| Part::Rows { most: PAGE_ROWS, after: (page - 1).saturating_mul(PAGE_ROWS) };
+            let asked = asked.max(1);
+            let (counted, varieties) = portion(page_of(asked))?;
+            let pages = u32::try_from(counted.rows.div_ceil(u64::from(PAGE_ROWS)).max(1)).unwrap_or(u32::MAX);
+            if asked <= pages {
+                return Ok(Shown { counted, varieties, cells: Vec::new(), page: asked, pages });
+            }
+            let (counted, varieties) = portion(page_of(pages))?;
+            Ok(Shown { counted, varieties, cells: Vec::new(), page: pages, pages })
         }
     }
 }

@@ -7,6 +7,7 @@ mod beside;
 mod gather;
 mod rule;
 mod search;
+mod stand_ins;
 
 use crate::fault::HouseFault;
 use crate::folder::House;

@@ -23,6 +23,7 @@ use record::length::{MILLIMETRES_PER_INCH, Millimetres};
 use record::mass::Grams;
 use record::season::Season;
 use record::share::{Percent, Share};
+use record::variety::{Claim, ClaimSubject};
 use std::path::{Path, PathBuf};
 
 /// Drawn pixels in an inch of print.
@@ -209,7 +210,16 @@ fn claim(beside: claims::ClaimBeside, units: Units) -> ClaimBeside {
         (Standing::Upheld, None) => catalogue::Standing::Upheld,
         (_, None) => catalogue::Standing::Unmeasured,
     };
-    ClaimBeside { words: beside.claim.words, standing }
+    ClaimBeside { words: claimed(beside.claim), standing }
+}
+
+/// A claim in its own words; a bare number of days gets its unit.
+fn claimed(claim: Claim) -> String {
+    let is_bare = claim.words.trim().chars().all(|sign| sign.is_ascii_digit());
+    match claim.about {
+        ClaimSubject::DaysToMaturity if is_bare => format!("{} days", claim.words.trim()),
+        _ => claim.words,
+    }
 }
 
 fn capitalised(word: &str) -> String {

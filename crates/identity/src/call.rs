@@ -13,6 +13,9 @@ pub const CONTESTED_UNDER: f64 = 0.80;
 /// A call is settled at this share. Source: the house's design (section 4); common practice, no source.
 pub const SETTLED_AT: f64 = 0.95;
 
+/// A look that is expected to lift a call by less than this is not worth telling. Common practice, no source.
+pub(crate) const WORTH_A_LOOK: f64 = 0.005;
+
 /// What a variety is in one respect, with its probability and everything that it rests on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Call<V> {

@@ -20,6 +20,9 @@ pub const SOLD: RangeInclusive<f64> = 0.5..=900.0;
 pub const MARKED: RangeInclusive<f64> = 150.0..=300.0;
 /// Length over width of fruit that is sold. Common practice, no source.
 const SHAPES: RangeInclusive<f64> = 0.65..=2.4;
+/// The same where a guide says nothing of length or shape: nearly round. Source: facts of the trade, section 5,
+/// cherry fruit about 0.90 to 0.92.
+const ROUND_SHAPES: RangeInclusive<f64> = 0.87..=0.97;
 /// The same for fruit with a neck, which is never flat. Common practice, no source.
 const NECKED_SHAPES: RangeInclusive<f64> = 1.2..=2.2;
 /// Neck under which a fruit counts as necked here. Source: the shipped guide's border `necked`.
@@ -59,8 +62,7 @@ pub fn fruit(guide: &FruitGuide, ways: &[Way], within: RangeInclusive<f64>) -> O
     let allowed: Vec<(Candidate, &Way)> = ways
         .iter()
         .flat_map(|way| {
-            let shapes = if limits(guide, way, Measure::Neck).1 < NECKED { NECKED_SHAPES } else { SHAPES };
-            candidates(&within, &shapes).filter(|one| one.is_in(guide, way)).map(move |one| (one, way))
+            candidates(&within, &shapes(guide, way)).filter(|one| one.is_in(guide, way)).map(move |one| (one, way))
         })
         .collect();
     let (middle, way) = nearest_mean(&allowed)?;
@@ -77,6 +79,16 @@ pub fn fruit(guide: &FruitGuide, ways: &[Way], within: RangeInclusive<f64>) -> O
         lobes: spoken_of(guide, way, Measure::Lobes)
             .then(|| counted(guide, way, Measure::Lobes, midway(guide, way, Measure::Lobes, &COUNTS))),
     })
+}
+
+/// The shapes among which a way's fruit is sought.
+fn shapes(guide: &FruitGuide, way: &Way) -> RangeInclusive<f64> {
+    let is_round = !spoken_of(guide, way, Measure::Shape) && !spoken_of(guide, way, Measure::Length);
+    match limits(guide, way, Measure::Neck).1 {
+        neck if neck < NECKED => NECKED_SHAPES,
+        _ if is_round => ROUND_SHAPES,
+        _ => SHAPES,
+    }
 }
 
 /// A fruit that may be allowed: logarithms of grams and of length over width.

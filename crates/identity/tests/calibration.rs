@@ -12,6 +12,7 @@ use identity::guide::fruit::measure::{MEASURES, Measure};
 use identity::guide::fruit::{Band, FruitGuide};
 use identity::spread::Spread;
 use identity::sums::FruitSums;
+use identity::unknown::{Unknown, evidence};
 use rand_chacha::ChaCha8Rng;
 use record::fruit::FruitSample;
 use record::growout::PlantNumber;
@@ -20,6 +21,7 @@ use record::length::Millimetres;
 use record::mass::Grams;
 use record::season::Season;
 use record::subject::Subject;
+use record::unknown::FruitSeen;
 use statistics::draws::{normal, stream};
 use std::num::NonZeroU32;
 
@@ -92,19 +94,23 @@ impl Truth {
 
     /// Fruits of it, spread as the house's fruits are.
     fn fruits(&self, chance: &mut ChaCha8Rng, size: [u32; 3], care: Care) -> FruitSums {
+        fruit::sums(self.samples(chance, size, care).iter())
+    }
+
+    fn samples(&self, chance: &mut ChaCha8Rng, size: [u32; 3], care: Care) -> Vec<FruitSample> {
         let [seasons, plants, fruits] = size;
-        let mut sums = FruitSums::default();
+        let mut samples = Vec::new();
         for season in 0..seasons {
             let [w, s, n, f, l] = moved(chance, [0.0; 5], [0.19, 0.02, 0.02, 0.02, 0.06]);
             for plant in 0..plants {
                 let of_plant = moved(chance, [w, s, n, f, l], [0.21, 0.02, 0.025, 0.02, 0.08]);
                 for _ in 0..fruits {
                     let one = moved(chance, of_plant, [0.31, 0.042, 0.05, 0.05, 0.20]);
-                    sums.take(&self.sample(season, plant, one, care));
+                    samples.push(self.sample(season, plant, one, care));
                 }
             }
         }
-        sums
+        samples
     }
 
     fn sample(&self, season: u32, plant: u32, moved: [f64; 5], care: Care) -> FruitSample {
@@ -193,4 +199,57 @@ fn promises_are_kept() {
         sure.count
     );
     assert!(CONTESTED_UNDER < sure.kept / sure.count);
+}
+
+/// An unknown tomato is promised no more than it keeps, with one fruit in the hand, three of one plant, or ten
+/// of ten plants: in bins of a tenth within four standard errors of counting and one draw in a hundred, and
+/// the verdicts of each handful likewise.
+#[test]
+fn unknowns_are_promised_what_is_kept() {
+    println!("fruits of plants: promised, right, uncontested of all");
+    for (plants, fruits) in [(1, 1), (1, 3), (10, 1)] {
+        let mut chance = stream(&["unknown", &plants.to_string(), &fruits.to_string()]);
+        let (mut bins, mut verdicts, mut sure) = ([Bin::default(); 10], Bin::default(), 0);
+        for number in 0..VARIETIES {
+            let truth = make_up(&mut chance);
+            let care = Care { cut: number % 2 == 0, necks: number % 5 != 0 };
+            let samples = truth.samples(&mut chance, [1, plants, fruits], care);
+            let called = call(&handful(&samples), &Spread::beforehand(), guide(), draws(), Units::Us);
+            let class = truth.class(guide()).map(|index| guide().classes[index].name.clone());
+            let promises =
+                called.shares.iter().map(|(name, share)| (share.get(), class.as_ref() == Some(name)));
+            for (share, came_true) in promises.chain([(called.between.get(), class.is_none())]) {
+                if 0.0 < share {
+                    bins[((share * 10.0) as usize).min(9)].add((share, came_true));
+                }
+            }
+            verdicts.add((called.probability().get(), called.verdict == class));
+            sure += u32::from(!called.contested);
+        }
+        println!(
+            "{} of {plants}: {:.3}, {:.3}, {sure}",
+            plants * fruits,
+            verdicts.promised / verdicts.count,
+            verdicts.kept / verdicts.count
+        );
+        for bin in bins.into_iter().chain([verdicts]) {
+            let slack = 4.0 * bin.variance.sqrt() + 0.01 * bin.count;
+            assert!((bin.kept - bin.promised).abs() < slack, "{} promised, {} kept", bin.promised, bin.kept);
+        }
+    }
+}
+
+/// The same fruits as somebody who has no name for them would tell them.
+fn handful(samples: &[FruitSample]) -> FruitSums {
+    let seen = |sample: &FruitSample| FruitSeen {
+        plant: sample.subject.plant,
+        weight: sample.weight,
+        length: sample.length,
+        width: sample.width,
+        neck_width: sample.neck_width,
+        locules: sample.locules,
+        ..FruitSeen::default()
+    };
+    let fruits = samples.iter().map(seen).collect();
+    evidence(&Unknown { fruits, ..Unknown::nothing_seen(Season::new(2031).unwrap()) }).fruit
 }

@@ -126,6 +126,9 @@ impl FieldFault {
     #[must_use]
     pub fn remedy(&self) -> String {
         match self {
+            Self::Measure { fault: MeasureFault::NoUnit(_), .. } => {
+                "write the unit too, such as 58 g, 2 oz, 61 mm or 2.4 in".to_owned()
+            }
             Self::Measure { fault, .. } => fault.remedy(),
             Self::Number { fault, .. } => fault.remedy(),
             Self::Word { allowed, .. } => format!("write one of: {allowed}"),

@@ -1,7 +1,7 @@
 //! Keeping a ledger safe: a copy made while others write, and a copy put back.
 
 use crate::fault::LedgerFault;
-use crate::ledger::Ledger;
+use crate::ledger::{LET_GO_WITHIN, Ledger};
 use crate::location::Location;
 use crate::store::files::{self, beside, disk};
 use crate::store::sqlite::settle;
@@ -10,6 +10,8 @@ use rusqlite::Connection;
 use rusqlite::backup::{Backup, StepResult};
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::thread;
+use std::time::Duration;
 
 /// A backup that was made.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -108,14 +110,35 @@ fn take_place(fresh: &Path, ledger: &Path) -> Result<PutBack, LedgerFault> {
     Ok(PutBack { set_aside })
 }
 
+/// How long a ledger that is to be set aside may still be in use: a workbench that nobody reads lets go of it
+/// within [`crate::ledger::LET_GO_WITHIN`].
+const STILL_IN_USE: Duration = LET_GO_WITHIN.saturating_mul(2);
+
+/// Between two looks whether it was let go. Common practice, no source.
+const LOOK_AGAIN: Duration = Duration::from_millis(100);
+
+/// Waits until nobody has the old ledger open any more, and writes its log into it.
+fn settle_old(ledger: &Path) -> Result<(), LedgerFault> {
+    let mut waited = Duration::ZERO;
+    loop {
+        match Ledger::open(&Location::File(ledger.to_owned())) {
+            Ok(old) => match settle(old.store) {
+                Err(LedgerFault::Locked) if waited < STILL_IN_USE => {
+                    thread::sleep(LOOK_AGAIN);
+                    waited += LOOK_AGAIN;
+                }
+                settled => return settled,
+            },
+            Err(LedgerFault::Locked) => return Err(LedgerFault::Locked),
+            // It cannot be opened, which may be why a backup is put back; it is kept as it is.
+            Err(_) => return Ok(()),
+        }
+    }
+}
+
 /// Keeps the old ledger under another name too, so that at every moment one stands in its place.
 fn set_aside(ledger: &Path) -> Result<PathBuf, LedgerFault> {
-    match Ledger::open(&Location::File(ledger.to_owned())) {
-        Ok(old) => settle(old.store)?,
-        Err(LedgerFault::Locked) => return Err(LedgerFault::Locked),
-        // It cannot be opened, which may be why a backup is put back; it is kept as it is.
-        Err(_) => {}
-    }
+    settle_old(ledger)?;
     let aside = files::keep_a_second(ledger, ".before-")?;
     // A log left beside the file belongs to the old ledger and must not be read into the new one.
     for log in ["-wal", "-shm"] {

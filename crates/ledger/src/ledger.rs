@@ -7,10 +7,16 @@ use std::fmt;
 use std::path::Path;
 use std::time::Duration;
 
+/// Longest that a ledger may be kept open unused by whoever reads it again and again, so that a backup can be put
+/// in its place. A choice of ours: long enough for the next click.
+pub const LET_GO_WITHIN: Duration = Duration::from_secs(2);
+
 /// One open ledger. Open it for a piece of work and let it go; several may be open at once, here
 /// and in other processes: readers never wait, and writers queue.
 pub struct Ledger {
     location: Location,
+    /// Which file was opened.
+    file: Option<(u64, u64)>,
     pub(crate) store: Store,
 }
 
@@ -53,7 +59,18 @@ impl Ledger {
         if found < known {
             schema::bring_up_to_date(&mut store, found)?;
         }
-        Ok(Self { location: location.clone(), store })
+        Ok(Self { location: location.clone(), file: file_at(location), store })
+    }
+
+    /// Whether what is open is what stands at that location, so that it may be read again: a backup may have
+    /// taken its place. Where that cannot be told it is taken to be another.
+    #[must_use]
+    pub fn still_stands_at(&self, location: &Location) -> bool {
+        let same_file = match location {
+            Location::File(_) => self.file.is_some() && self.file == file_at(location),
+            Location::Postgres(_) => true,
+        };
+        self.location == *location && same_file
     }
 
     /// Where it lives.
@@ -84,6 +101,13 @@ impl Ledger {
         // Nothing was written, so a rollback ends the reading as well as a commit would.
         self.store.script("ROLLBACK")?;
         seen
+    }
+}
+
+fn file_at(location: &Location) -> Option<(u64, u64)> {
+    match location {
+        Location::File(path) => files::identity(path),
+        Location::Postgres(_) => None,
     }
 }
 

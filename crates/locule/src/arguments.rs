@@ -1,5 +1,7 @@
 //! What can be typed: every command with its help, written for growers.
 
+pub(crate) mod compare;
+pub(crate) mod layout;
 pub(crate) mod list;
 pub(crate) mod print;
 pub(crate) mod what;
@@ -41,6 +43,8 @@ pub(crate) enum Command {
     What(Box<what::What>),
     Instead(what::Instead),
     Gaps(what::Gaps),
+    Compare(compare::Compare),
+    Layout(layout::Layout),
     Guide(Guide),
     Print(print::Print),
     Settings(Settings),

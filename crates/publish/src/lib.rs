@@ -5,7 +5,8 @@
 //! from (`identity`), where it is kept (`ledger`), or who asked.
 //!
 //! Start at [`catalogue::catalogue`] for the PDF, at [`chart::chart`] and [`proof::proof`] for the other
-//! printed sheets, at [`picture::png`] for a picture file, at [`pages::Folder`] for web pages, and at
+//! printed sheets, at [`stakes::stakes`] and [`walk_sheets::walk_sheets`] for the paper of a grow-out, at
+//! [`picture::png`] for a picture file, at [`pages::Folder`] for web pages, and at
 //! [`tables::Sheet`] for CSV and XLSX.
 
 pub mod catalogue;
@@ -14,7 +15,9 @@ pub mod chart;
 pub mod pages;
 pub mod picture;
 pub mod proof;
+pub mod stakes;
 pub mod tables;
+pub mod walk_sheets;
 
 mod facts;
 mod typesetting;

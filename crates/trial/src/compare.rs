@@ -13,8 +13,9 @@ pub mod verdict;
 
 use crate::traits::Trait;
 use model::Fitted;
-use statistics::mixed::{Going, MixedFault, Named, Progress};
+use statistics::mixed::{MixedFault, Named};
 use statistics::nested::Effect;
+use std::ops::ControlFlow;
 use verdict::Against;
 
 /// One plot with its number.
@@ -87,7 +88,7 @@ pub struct Comparison {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum CompareFault {
     /// No plot has a number.
-    #[error("no plot of it has a {0}")]
+    #[error("no plot has a number for {0}")]
     Nothing(&'static str),
     /// Fewer than two varieties have one.
     #[error("only {0} has a number, so there is nothing to compare it with")]
@@ -119,6 +120,8 @@ impl CompareFault {
 
 /// Compares varieties by their plots.
 ///
+/// `watch` hears how often the model has been worked out, and may stop the search.
+///
 /// # Shape
 /// `plots`: one a plot, in any order; the order of [`Comparison::left_over`] is theirs.
 ///
@@ -128,7 +131,7 @@ pub fn compare(
     of: Trait,
     plots: &[Observed],
     check: Option<&str>,
-    watch: &mut dyn FnMut(&Progress) -> Going,
+    watch: &mut dyn FnMut(u32) -> ControlFlow<()>,
 ) -> Result<Comparison, CompareFault> {
     known(of, plots, check)?;
     let fitted = Fitted::new(plots, watch)?;

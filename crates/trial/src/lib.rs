@@ -13,3 +13,4 @@ pub mod spread;
 pub mod traits;
 
 pub mod due;
+pub mod walk;

@@ -5,7 +5,10 @@
 //! layout then takes its usual values and says so.
 
 use crate::layout::report::{Source, Spread};
+use record::growout::GrowOut;
+use record::id::Id;
 use record::mass::Grams;
+use record::variety::Variety;
 use statistics::mixed::terms::{Factor, Fixed, Random};
 use statistics::mixed::{Going, Model, Named, fit};
 use statistics::nested::Likelihood;
@@ -13,13 +16,13 @@ use std::collections::HashMap;
 
 /// What one plot gave.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PlotYield<'a> {
+pub struct PlotYield {
     /// Its grow-out.
-    pub grow_out: &'a str,
+    pub grow_out: Id<GrowOut>,
     /// Its block, where that is known.
     pub block: Option<u32>,
     /// Its variety.
-    pub variety: &'a str,
+    pub variety: Id<Variety>,
     /// Sound fruit a plant over the season.
     pub a_plant: Grams,
 }
@@ -48,14 +51,14 @@ const LIKELY_RATIOS: std::ops::RangeInclusive<f64> = 0.05..=20.0;
 /// # Shape
 /// `plots`: one a plot that was picked.
 #[must_use]
-pub fn own_spread(plots: &[PlotYield<'_>]) -> Option<OwnSpread> {
+pub fn own_spread(plots: &[PlotYield]) -> Option<OwnSpread> {
     if repeats(plots) < FEWEST_REPEATS {
         return None;
     }
-    let labels = |of: &dyn Fn(&PlotYield<'_>) -> String| plots.iter().map(of).collect::<Vec<_>>();
-    let grow_out = Factor::from_labels("grow-out", &labels(&|plot| plot.grow_out.to_owned()));
-    let variety = Factor::from_labels("variety", &labels(&|plot| plot.variety.to_owned()));
-    let block = |plot: &PlotYield<'_>| format!("{}/{}", plot.grow_out, plot.block.unwrap_or(0));
+    let labels = |of: &dyn Fn(&PlotYield) -> String| plots.iter().map(of).collect::<Vec<_>>();
+    let grow_out = Factor::from_labels("grow-out", &labels(&|plot| plot.grow_out.to_string()));
+    let variety = Factor::from_labels("variety", &labels(&|plot| plot.variety.to_string()));
+    let block = |plot: &PlotYield| format!("{}/{}", plot.grow_out, plot.block.unwrap_or(0));
     let block = Factor::from_labels("block", &labels(&block));
     let yields = plots.iter().map(|plot| plot.a_plant.get() / GRAMS_PER_KILOGRAM).collect();
     let fixed = vec![Fixed::intercept(), Fixed::of([(&grow_out).into()])];
@@ -79,8 +82,8 @@ pub fn own_spread(plots: &[PlotYield<'_>]) -> Option<OwnSpread> {
 }
 
 /// Plots beyond the first of each variety in each grow-out.
-fn repeats(plots: &[PlotYield<'_>]) -> usize {
-    let mut groups: HashMap<(&str, &str), usize> = HashMap::new();
+fn repeats(plots: &[PlotYield]) -> usize {
+    let mut groups: HashMap<(Id<GrowOut>, Id<Variety>), usize> = HashMap::new();
     for plot in plots {
         *groups.entry((plot.grow_out, plot.variety)).or_default() += 1;
     }

@@ -67,3 +67,45 @@ for (const form of document.querySelectorAll("form[method=post]")) {
 addEventListener("pageshow", () => {
   for (const form of document.querySelectorAll("form[aria-busy]")) form.removeAttribute("aria-busy");
 });
+
+// On a bed map a plot is picked with the mouse and placed on another, by dragging or by two presses; the form beside
+// it is filled and tells the cost. The form alone does the same by keyboard.
+const mover = document.querySelector("form.mover");
+const bedMap = document.querySelector("svg.bed-map");
+if (mover && bedMap) {
+  const stakes = [...bedMap.querySelectorAll("text.stake")];
+  const ground = (stake) => {
+    let before = stake.previousElementSibling;
+    while (before && before.localName !== "rect") before = before.previousElementSibling;
+    return before;
+  };
+  const under = (event) => stakes.find((stake) => {
+    const area = ground(stake)?.getBoundingClientRect();
+    if (!area) return false;
+    const across = area.left <= event.clientX && event.clientX <= area.right;
+    return across && area.top <= event.clientY && event.clientY <= area.bottom;
+  });
+  let picked = null;
+  const pick = (stake) => {
+    if (picked) ground(picked)?.classList.remove("picked");
+    picked = stake;
+    if (stake) ground(stake)?.classList.add("picked");
+  };
+  const place = (stake) => {
+    mover.elements.plot.value = picked.textContent;
+    mover.elements.to.value = `plot ${stake.textContent}`;
+    mover.requestSubmit();
+  };
+  mover.closest("section").classList.add("can-pick");
+  bedMap.addEventListener("pointerdown", (event) => {
+    const stake = under(event);
+    if (!stake) return;
+    if (event.pointerType === "mouse") event.preventDefault();
+    if (picked && picked !== stake) place(stake);
+    else pick(stake);
+  });
+  bedMap.addEventListener("pointerup", (event) => {
+    const stake = under(event);
+    if (event.pointerType === "mouse" && picked && stake && stake !== picked) place(stake);
+  });
+}

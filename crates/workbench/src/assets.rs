@@ -19,6 +19,7 @@ const STYLE: &str = concat!(
     include_str!("../assets/style/list.css"),
     include_str!("../assets/style/variety.css"),
     include_str!("../assets/style/what.css"),
+    include_str!("../assets/style/grow_outs.css"),
     include_str!("../assets/style/bring_in.css"),
     include_str!("../assets/style/sheets.css"),
     include_str!("../assets/style/print.css"),

@@ -8,6 +8,9 @@ use crate::trouble::Trouble;
 use house::fault::HouseFault;
 use house::folder::{self, House};
 use house::history::Act;
+use house::list::List;
+use house::list::filter::Filter;
+use house::list::kept_open::{KeptOpen, LET_GO_WITHIN};
 use jiff::Timestamp;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -18,6 +21,8 @@ pub(crate) struct Desk {
     folder: Arc<PathBuf>,
     /// Files that were sent and not taken yet.
     pub(crate) incoming: Arc<Incoming>,
+    /// The ledger that the list is read from, as long as page follows page.
+    kept_open: Arc<KeptOpen>,
 }
 
 /// What a use case answered, with the house it asked.
@@ -25,7 +30,7 @@ pub(crate) type Answered<T> = (House, T);
 
 impl Desk {
     pub(crate) fn at(folder: &Path) -> Self {
-        Self { folder: Arc::new(folder.to_owned()), incoming: Arc::default() }
+        Self { folder: Arc::new(folder.to_owned()), incoming: Arc::default(), kept_open: Arc::default() }
     }
 
     /// Runs a use case of the house and hands its answer on.
@@ -40,6 +45,18 @@ impl Desk {
             Ok((house, told))
         });
         asked.await.unwrap_or_else(|_| Err(Trouble::ours("the work broke off")))
+    }
+
+    /// The list, read from a ledger that is kept open until the next page, if that comes soon.
+    pub(crate) async fn list(&self, filter: Filter) -> Result<Answered<List>, Trouble> {
+        let kept_open = Arc::clone(&self.kept_open);
+        let list = self.ask(move |house| kept_open.list(house, &filter)).await;
+        let (kept_open, readings) = (Arc::clone(&self.kept_open), self.kept_open.readings());
+        tokio::spawn(async move {
+            tokio::time::sleep(LET_GO_WITHIN).await;
+            tokio::task::spawn_blocking(move || kept_open.let_go_unless_read_since(readings));
+        });
+        list
     }
 
     /// The house alone.

@@ -11,7 +11,7 @@ use bench::View;
 use house::calls;
 use house::folder::House;
 use house::list::filter::{Filter, Showing};
-use house::list::{self, List, Listed};
+use house::list::{List, Listed};
 use house::progress::Unwatched;
 use maud::{Markup, html};
 use record::language::{Units, counted, grouped, mass_briefly};
@@ -30,7 +30,7 @@ use filter::Asked;
 /// Shows the list as it was asked for.
 pub(crate) async fn show(State(desk): State<Desk>, Query(asked): Query<Asked>) -> Result<Markup, Trouble> {
     let filter = asked.filter()?;
-    let (house, list) = desk.ask(move |house| list::list(house, &filter)).await?;
+    let (house, list) = desk.list(filter).await?;
     Ok(page::page(&house, Place::List, "The list", body(&house, &asked, &list)))
 }
 
@@ -40,7 +40,7 @@ pub(crate) async fn on_the_bench(
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Trouble> {
     let filter = Filter { showing: Showing::Bench, ..asked.filter()? };
-    let (house, list) = desk.ask(move |house| list::list(house, &filter)).await?;
+    let (house, list) = desk.list(filter).await?;
     let body = html! {
         (page::list_ways("/"))
         h1 { "The list" }

@@ -68,6 +68,10 @@ fn records_and_history() -> Router<Desk> {
 fn other_rooms() -> Router<Desk> {
     Router::new()
         .route("/grow-outs", get(growouts::all))
+        .route("/grow-outs/new", get(growouts::begin).post(growouts::decide))
+        .route("/grow-outs/{name}", get(growouts::show))
+        .route("/grow-outs/{name}/move", post(growouts::moved))
+        .route("/grow-outs/{name}/print", post(growouts::print))
         .route("/seed-room", get(seed_room::show))
         .route("/advice", get(advice::show))
         .route("/print", get(print::show).post(print::print))

@@ -69,7 +69,7 @@ pub enum Showing {
 pub const PAGE_ROWS: u32 = 100;
 
 /// Most portraits that are drawn on one bench. A choice of the bench: more are crowding, not a sight.
-pub const MOST_PORTRAITS: u64 = 400;
+pub const MOST_PORTRAITS: u32 = 400;
 
 /// The words that filters know.
 #[derive(Clone, Debug)]

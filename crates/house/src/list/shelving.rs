@@ -15,9 +15,9 @@ use identity::habit::Habit;
 use ledger::calls::StoredCall;
 use ledger::evidence::EvidenceOf;
 use ledger::ledger::Ledger;
-use ledger::shelf::reading::{Cell, Counted, Read};
+use ledger::shelf::reading::{Cell, Counted, Portion, Read};
 use ledger::shelf::shelving::Material;
-use ledger::shelf::wanted::{Part, Plight, SortedBy, Taste, Want, Way};
+use ledger::shelf::wanted::{Part, SortedBy, Want, Way};
 use ledger::shelf::words::plain_words;
 use ledger::shelf::{Shelved, Summary, Usual, Verdict};
 use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
@@ -274,25 +274,11 @@ impl Shelf<'_> {
         }
     }
 
-    /// How many fit.
-    pub(crate) fn count(&mut self, wants: &[Want]) -> Result<Counted, HouseFault> {
-        match self {
-            Self::Kept(ledger, summary) if wants.is_empty() => {
-                let contested = Want::In(Taste::Sought, vec![Plight::Contested]);
-                Ok(Counted { rows: summary.varieties, contested: ledger.count_shelved(&[contested])?.rows })
-            }
-            Self::Kept(ledger, _) => Ok(ledger.count_shelved(wants)?),
-            Self::Made(rows, _) => {
-                let fitting = rows.iter().filter(|row| fits(row, wants));
-                let contested = fitting.clone().filter(|row| row.contested).count() as u64;
-                Ok(Counted { rows: fitting.count() as u64, contested })
-            }
-        }
-    }
-
     /// What stands in the way, and how many fit without it, the most first.
     pub(crate) fn to_drop(&mut self, wanted: &[Wanted], wants: &[Want]) -> Result<Vec<ToDrop>, HouseFault> {
         let counts = match self {
+            // Without its only want it is the whole list.
+            Self::Kept(_, summary) if wants.len() == 1 => vec![summary.varieties],
             Self::Kept(ledger, _) => ledger.count_without_each(wants)?,
             Self::Made(rows, _) => {
                 let without = |place: usize| {
@@ -314,29 +300,25 @@ impl Shelf<'_> {
         Ok(to_drop)
     }
 
-    /// The rows that fit, in order.
-    pub(crate) fn rows(
+    /// The rows that fit, in order, and how many there are in all.
+    pub(crate) fn portion(
         &mut self,
         wants: &[Want],
         by: SortedBy,
         way: Way,
         part: Part,
-    ) -> Result<Vec<Listed>, HouseFault> {
+    ) -> Result<(Counted, Vec<Listed>), HouseFault> {
         let current_key = self.summary().current_key;
-        let rows = match self {
+        let Portion { counted, rows } = match self {
+            Self::Kept(ledger, summary) if wants.is_empty() => Portion {
+                counted: Counted { rows: summary.varieties, contested: ledger.contested_on_shelf()? },
+                rows: ledger.whole_shelf(by, way, part)?,
+            },
             Self::Kept(ledger, _) => ledger.shelved(wants, by, way, part)?,
-            Self::Made(rows, _) => {
-                let mut fitting: Vec<&Shelved> = rows.iter().filter(|row| fits(row, wants)).collect();
-                fitting.sort_by(|one, other| by.first(way, one, other));
-                let (after, most) = match part {
-                    Part::Whole => (0, usize::MAX),
-                    Part::Rows { most, after } => (after as usize, most as usize),
-                };
-                fitting.into_iter().skip(after).take(most).map(as_read).collect()
-            }
+            Self::Made(rows, _) => portion_of(rows, wants, by, way, part),
         };
-        let read = rows.iter().map(|row| told::read(row, current_key));
-        read.collect::<Result<_, _>>().map_err(|fault| HouseFault::Kept { what: "a row of the list", fault })
+        let read = rows.iter().map(|row| told::read(row, current_key)).collect::<Result<_, _>>();
+        Ok((counted, read.map_err(|fault| HouseFault::Kept { what: "a row of the list", fault })?))
     }
 
     /// How many that fit stand in each cell of class and habit.
@@ -380,6 +362,18 @@ impl Shelf<'_> {
             }
         }
     }
+}
+
+fn portion_of(rows: &[Shelved], wants: &[Want], by: SortedBy, way: Way, part: Part) -> Portion {
+    let mut fitting: Vec<&Shelved> = rows.iter().filter(|row| fits(row, wants)).collect();
+    fitting.sort_by(|one, other| by.first(way, one, other));
+    let contested = fitting.iter().filter(|row| row.contested).count() as u64;
+    let counted = Counted { rows: fitting.len() as u64, contested };
+    let (after, most) = match part {
+        Part::Whole => (0, usize::MAX),
+        Part::Rows { most, after } => (after as usize, most as usize),
+    };
+    Portion { counted, rows: fitting.into_iter().skip(after).take(most).map(as_read).collect() }
 }
 
 fn fits(row: &Shelved, wants: &[Want]) -> bool {

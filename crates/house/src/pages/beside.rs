@@ -227,3 +227,120 @@ fn neighbour(to: &Path, ending: &str) -> PathBuf {
 fn at<T>(path: &Path, outcome: std::io::Result<T>) -> Result<T, HouseFault> {
     outcome.map_err(|fault| HouseFault::file(path, fault))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use tempfile::TempDir;
+
+    fn file(path: &str, text: &str) -> File {
+        File { path: path.to_owned(), bytes: text.as_bytes().to_vec() }
+    }
+
+    fn write(to: &Path, files: &[(&str, &str)]) -> Result<Amount, HouseFault> {
+        let beside = Beside::begin(to)?;
+        files.iter().try_for_each(|(path, text)| beside.write(&file(path, text)))?;
+        beside.swap_in()
+    }
+
+    /// Every file under a folder with its text, but for our list.
+    fn found(folder: &Path) -> Vec<(String, String)> {
+        fn walk(top: &Path, folder: &Path, all: &mut Vec<(String, String)>) {
+            for entry in fs::read_dir(folder).unwrap().flatten() {
+                let path = entry.path();
+                if path.is_dir() {
+                    walk(top, &path, all);
+                } else if entry.file_name() != LIST {
+                    let name = path.strip_prefix(top).unwrap().to_str().unwrap().replace('\\', "/");
+                    all.push((name, fs::read_to_string(&path).unwrap()));
+                }
+            }
+        }
+        let mut all = Vec::new();
+        walk(folder, folder, &mut all);
+        all.sort();
+        all
+    }
+
+    #[track_caller]
+    fn holds(folder: &Path, files: &[(&str, &str)]) {
+        let expected: Vec<_> =
+            files.iter().map(|(path, text)| ((*path).to_owned(), (*text).to_owned())).collect();
+        assert_eq!(found(folder), expected);
+    }
+
+    #[test]
+    fn a_second_run_replaces_its_own_files_and_keeps_all_others() {
+        let room = TempDir::new().unwrap();
+        let to = room.path().join("deep/web");
+        let amount = write(&to, &[("a.html", "1"), ("old/b.html", "1"), ("kept/c.html", "1")]).unwrap();
+        assert_eq!((amount.files, amount.bytes), (3, 3));
+        fs::write(to.join("CNAME"), "mine").unwrap();
+        fs::write(to.join("kept/photo.jpg"), "mine").unwrap();
+        fs::create_dir_all(to.join("own/deeper")).unwrap();
+        fs::write(to.join("own/deeper/x"), "mine").unwrap();
+        write(&to, &[("a.html", "2"), ("kept/c.html", "2")]).unwrap();
+        let mine = [("CNAME", "mine"), ("a.html", "2"), ("kept/c.html", "2"), ("kept/photo.jpg", "mine")];
+        holds(&to, &[mine.as_slice(), &[("own/deeper/x", "mine")]].concat());
+        assert_eq!(fs::read_dir(to.parent().unwrap()).unwrap().count(), 1, "nothing is left beside");
+    }
+
+    #[test]
+    fn what_is_not_ours_is_refused_and_left() {
+        let room = TempDir::new().unwrap();
+        let strange = room.path().join("papers");
+        fs::create_dir(&strange).unwrap();
+        fs::write(strange.join("will.txt"), "mine").unwrap();
+        assert!(matches!(write(&strange, &[("a.html", "1")]), Err(HouseFault::NotEmpty(_))));
+        holds(&strange, &[("will.txt", "mine")]);
+        let to = room.path().join("web");
+        write(&to, &[("a.html", "1")]).unwrap();
+        fs::write(to.join("b.html"), "mine").unwrap();
+        assert!(matches!(write(&to, &[("b.html", "2")]), Err(HouseFault::InTheWay(_))));
+        holds(&to, &[("a.html", "1"), ("b.html", "mine")]);
+    }
+
+    #[test]
+    fn a_run_that_stops_leaves_the_old_folder_and_a_second_cannot_begin_beside_it() {
+        let room = TempDir::new().unwrap();
+        let to = room.path().join("web");
+        write(&to, &[("a.html", "1")]).unwrap();
+        let first = Beside::begin(&to).unwrap();
+        first.write(&file("a.html", "2")).unwrap();
+        assert!(matches!(Beside::begin(&to).map(|_| ()), Err(HouseFault::Busy(_))));
+        drop(first);
+        holds(&to, &[("a.html", "1")]);
+        assert!(!room.path().join("web.part").exists());
+    }
+
+    /// The steps of a swap after which a run may be killed: the old folder set aside, the new one in its place.
+    #[test]
+    fn a_swap_that_was_killed_is_finished_by_the_next_run() {
+        for is_new_in_place in [false, true] {
+            let room = TempDir::new().unwrap();
+            let (to, before) = (room.path().join("web"), room.path().join("web.before"));
+            write(&to, &[("a.html", "1"), ("b.html", "1")]).unwrap();
+            fs::write(to.join("CNAME"), "mine").unwrap();
+            fs::rename(&to, &before).unwrap();
+            if is_new_in_place {
+                write(&room.path().join("new"), &[("a.html", "2")]).unwrap();
+                fs::rename(room.path().join("new"), &to).unwrap();
+            }
+            write(&to, &[("a.html", "3")]).unwrap();
+            holds(&to, &[("CNAME", "mine"), ("a.html", "3")]);
+            assert!(!before.exists());
+        }
+    }
+
+    #[test]
+    fn a_list_that_was_tampered_with_leads_nowhere_else() {
+        let room = TempDir::new().unwrap();
+        let (to, outside) = (room.path().join("web"), room.path().join("outside.txt"));
+        write(&to, &[("a.html", "1")]).unwrap();
+        fs::write(&outside, "mine").unwrap();
+        let absolute = outside.display();
+        fs::write(to.join(LIST), format!("../outside.txt\n{absolute}\na.html\n")).unwrap();
+        write(&to, &[("a.html", "2")]).unwrap();
+        assert_eq!(fs::read_to_string(&outside).unwrap(), "mine");
+    }
+}

@@ -6,14 +6,14 @@ use crate::folder::House;
 use crate::guides::Guides;
 use crate::kept::KeptCall;
 use crate::list::Listed;
-use crate::pages::search;
+use crate::pages::{search, stand_ins};
 use crate::print::{is_measured, titles, told_entry};
 use identity::guide::fruit::{Band, FruitClass, FruitGuide, Way};
 use identity::habit::Habit;
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use publish::pages::{Kind, SiteAddress, WebEntry, WebList};
-use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
+use rayon::prelude::{IndexedParallelIterator, IntoParallelRefIterator, ParallelIterator};
 use record::language::Units;
 use record::season::Season;
 use record::share::Share;
@@ -36,6 +36,7 @@ pub(super) fn web_list(
     let units = house.settings.units;
     let habits: Vec<String> = Habit::ALL.iter().map(Habit::to_string).collect();
     let judge = Judge::of(guides);
+    let stand_ins = stand_ins::of(all, guides)?;
     Ok(WebList {
         house: house.settings.name.clone(),
         made_on: today,
@@ -46,7 +47,11 @@ pub(super) fn web_list(
         classes: guides.fruit.classes.iter().map(|class| kind(&guides.fruit, class)).collect(),
         entries: all
             .par_iter()
-            .map(|listed| entry(listed, (&guides.fruit, &judge), &habits, units))
+            .zip(stand_ins)
+            .map(|(listed, stand_ins)| WebEntry {
+                stand_ins,
+                ..entry(listed, (&guides.fruit, &judge), &habits, units)
+            })
             .collect(),
         search: search::words(guides),
         habits: Habit::ALL.into_iter().map(|habit| habit_kind(guides, habit)).collect(),

@@ -4,7 +4,7 @@
 //! it, so that whoever holds the fruit may choose. Start at [`looks`].
 
 use super::{Imagined, step};
-use crate::call::{Action, SETTLED_AT, Step};
+use crate::call::{Action, SETTLED_AT, Step, WORTH_A_LOOK};
 use crate::fruit_class::evidence::{LINE_COUNT, Line};
 
 /// Plants whose fruit may be looked at beside the first, five of each. Common practice, no source.
@@ -36,6 +36,7 @@ pub(crate) fn looks(imagined: &Imagined<'_>, fruits: u32) -> Vec<Step> {
             }
             step(action, prospect, words(action))
         })
+        .filter(|step| now + WORTH_A_LOOK <= step.expected.get())
         .collect()
 }
 

@@ -41,7 +41,8 @@ pub struct Looks {
 /// Tries out every look that has not been taken yet.
 ///
 /// # Shape
-/// `fruits`: how many there are to cut and measure. A call that is settled already has no looks.
+/// `fruits`: how many there are to cut and measure. A call that is settled already has no looks, and a look
+/// that would tell next to nothing is left out.
 #[must_use]
 pub fn looks(evidence: &Evidence, fruits: u32, by: &Rules<'_>) -> Looks {
     Looks {

@@ -24,10 +24,10 @@ pub fn how_far(sums: &FruitSums, spread: &Spread) -> Option<String> {
     let known = seen(size)?;
     let plants = size.plants.len();
     let fruits: u64 = size.plants.iter().map(|plant| plant.fruit_count).sum();
-    let stand = if fruits == 1 { "stands" } else { "stand" };
+    let stand = if fruits == 1 { "stands for its" } else { "stand for their" };
     let (fruits, counted) = (count(fruits, "fruit"), count(plants as u64, "plant"));
     let told = format!(
-        "{fruits} of {counted} {stand} for its variety here. Fruits, plants and seasons of one variety differ, so the variety's {about} is known give or take {known:.0} %"
+        "{fruits} of {counted} {stand} variety here. Fruits, plants and seasons of one variety differ, so the variety's {about} is known give or take {known:.0} %"
     );
     let better = ten_plants(&size.variances).filter(|better| *better + 1.0 < known);
     Some(match better {

@@ -23,21 +23,58 @@ pub(crate) struct Conditions {
     dialect: Dialect,
     each: Vec<String>,
     held: Vec<Held>,
+    searched: Searched,
+}
+
+/// Where the words that are sought are looked up.
+#[derive(Clone, Copy, PartialEq)]
+enum Searched {
+    /// Once for every want, beside the shelf.
+    Beside,
+    /// All together and first, before the shelf is looked at.
+    First,
 }
 
 impl Conditions {
-    /// One condition a want.
+    /// One condition a want, in their order.
     pub(crate) fn of(session: &Session<'_>, wants: &[Want]) -> Self {
         let dialect = match session {
             Session::File(_) => Dialect::File,
             Session::Server(_) => Dialect::Server,
         };
-        let mut conditions = Self { dialect, each: Vec::new(), held: Vec::new() };
+        let mut conditions = Self { dialect, each: Vec::new(), held: Vec::new(), searched: Searched::Beside };
         for want in wants {
             let condition = conditions.condition(want);
             conditions.each.push(condition);
         }
         conditions
+    }
+
+    /// The conditions for reading from [`Conditions::from`]: words that are sought are searched for first.
+    pub(crate) fn searching(session: &Session<'_>, wants: &[Want]) -> Self {
+        let (mut text, mut others) = (Vec::new(), Vec::new());
+        for want in wants {
+            match want {
+                Want::Words(Taste::Sought, words) => text.push(plain_words(words)),
+                other => others.push(other.clone()),
+            }
+        }
+        let mut conditions = Self::of(session, &others);
+        text.retain(|words| !words.is_empty());
+        if !text.is_empty() {
+            conditions.searched = Searched::First;
+            let found = conditions.matching(&text.join(" "));
+            conditions.each.push(found);
+        }
+        conditions
+    }
+
+    /// What is read: the shelf as `s`, behind its words where these are searched first.
+    pub(crate) fn from(&self) -> &'static str {
+        match self.searched {
+            Searched::Beside => "shelf s",
+            Searched::First => "shelf_text f JOIN shelf s ON s.variety = f.rowid",
+        }
     }
 
     /// All of them at once.
@@ -77,8 +114,12 @@ impl Conditions {
                 either(ranges)
             }
             Want::In(taste, plights) => {
-                let found = plights.iter().map(|plight| format!("s.{}", plight_column(*plight))).collect();
-                has(*taste, found)
+                let columns = plights.iter().map(|plight| plight_column(*plight));
+                // Written as the indexes of the few that are so are.
+                match taste {
+                    Taste::Sought => either(columns.map(|column| format!("s.{column} = 1")).collect()),
+                    Taste::Shunned => both(columns.map(|column| format!("s.{column} = 0")).collect()),
+                }
             }
             Want::Letters(letters) => {
                 let found = self.holds("names", letters.to_lowercase());
@@ -116,25 +157,25 @@ impl Conditions {
         both(parts)
     }
 
-    /// Plain words hold letters and figures only, so nothing in them is a sign of the query's own.
     fn words(&mut self, plain: &str) -> String {
         if plain.is_empty() {
             return "1 = 1".to_owned();
         }
-        let (each, sql) = match self.dialect {
-            Dialect::File => (
-                plain.split(' ').map(|word| format!("\"{word}\"*")).collect::<Vec<_>>().join(" "),
-                "SELECT rowid FROM shelf_text WHERE shelf_text MATCH",
-            ),
-            Dialect::Server => (
-                plain.split(' ').map(|word| format!("'{word}':*")).collect::<Vec<_>>().join(" & "),
-                "SELECT rowid FROM shelf_text WHERE words @@ CAST",
-            ),
+        let found = self.matching(plain);
+        format!("s.variety IN (SELECT f.rowid FROM shelf_text f WHERE {found})")
+    }
+
+    /// How the words of the shelf, `f`, are matched. Plain words hold letters and figures only, so nothing in them is a sign of the query's own.
+    fn matching(&mut self, plain: &str) -> String {
+        let (word, between): (fn(&str) -> String, _) = match self.dialect {
+            Dialect::File => (|word| format!("\"{word}\"*"), " "),
+            Dialect::Server => (|word| format!("'{word}':*"), " & "),
         };
+        let each = plain.split(' ').map(word).collect::<Vec<_>>().join(between);
         let place = self.hold(Held::Text(each));
         match self.dialect {
-            Dialect::File => format!("s.variety IN ({sql} {place})"),
-            Dialect::Server => format!("s.variety IN ({sql}(CAST({place} AS TEXT) AS tsquery))"),
+            Dialect::File => format!("f.shelf_text MATCH {place}"),
+            Dialect::Server => format!("f.words @@ CAST(CAST({place} AS TEXT) AS tsquery)"),
         }
     }
 }

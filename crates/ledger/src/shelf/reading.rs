@@ -7,6 +7,7 @@ use crate::names::key;
 use crate::shelf::conditions::{Conditions, order, sorted_column};
 use crate::shelf::wanted::{Part, SortedBy, Want, Way};
 use crate::shelf::words::plain_words;
+use crate::store::row::Row;
 use crate::store::session::Session;
 use crate::store::value::Value;
 use record::id::Id;
@@ -43,8 +44,18 @@ pub struct Cell {
     pub varieties: u64,
 }
 
+/// Some of the rows that are as wanted, and how many there are.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Portion {
+    /// How many are as wanted.
+    pub counted: Counted,
+    /// The rows, in order.
+    pub rows: Vec<Read>,
+}
+
 impl Ledger {
-    /// The rows that are as wanted, in order. The shelf must stand: see [`Ledger::shelf`].
+    /// The rows that are as wanted, in order, and how many there are in all. The shelf must stand: see
+    /// [`Ledger::shelf`].
     ///
     /// # Errors
     /// What the disk or server refuses.
@@ -54,44 +65,63 @@ impl Ledger {
         by: SortedBy,
         way: Way,
         part: Part,
-    ) -> Result<Vec<Read>, LedgerFault> {
+    ) -> Result<Portion, LedgerFault> {
         let mut session = self.store.session();
-        let conditions = Conditions::of(&session, wants);
+        let conditions = Conditions::searching(&session, wants);
         let mut values = conditions.values();
         let limit = limit(&mut values, part);
-        // The order is written twice: inside it ends the reading early, outside it puts the joined rows right.
+        // What fits is looked for once, then counted and put in order. The order is written twice: inside it ends
+        // the reading early, outside it puts the joined rows right.
         let sql = format!(
-            "SELECT v.uuid, s.rests_on, t.told FROM
-             (SELECT s.variety, s.rests_on, s.name_key{carried} FROM shelf s WHERE {all} ORDER BY {order}{limit}) s
-             JOIN shelf_told t ON t.variety = s.variety JOIN variety v ON v.number = s.variety ORDER BY {order}",
+            "WITH fitting AS MATERIALIZED (SELECT s.variety, s.name_key, s.rests_on, s.contested{carried}
+             FROM {from} WHERE {all})
+             SELECT c.fitting, c.contested, v.uuid, s.rests_on, t.told
+             FROM (SELECT count(*) AS fitting, count(*) FILTER (WHERE contested = 1) AS contested FROM fitting) c
+             LEFT JOIN (SELECT * FROM fitting s ORDER BY {order}{limit}) s ON 1 = 1
+             LEFT JOIN shelf_told t ON t.variety = s.variety LEFT JOIN variety v ON v.number = s.variety
+             ORDER BY {order}",
             carried = sorted_column(by).map(|column| format!(", s.{column}")).unwrap_or_default(),
+            from = conditions.from(),
             order = order(by, way),
             all = conditions.all()
         );
+        let mut portion = Portion::default();
         session.rows(&sql, &values, |row| {
-            Ok(Read {
-                variety: keys::id(row, 0)?,
-                rests_on: row.whole_or_none(1)?.map(i64::cast_unsigned),
-                told: row.words(2)?,
-            })
-        })
+            portion.counted = Counted { rows: row.count(0)?, contested: row.count(1)? };
+            if row.text_or_none(4)?.is_some() {
+                portion.rows.push(read(row, 2)?);
+            }
+            Ok(())
+        })?;
+        Ok(portion)
     }
 
-    /// How many rows are as wanted, and how many of them are contested.
+    /// The rows of the whole list, in order: no more of it is read than is handed out.
     ///
     /// # Errors
     /// What the disk or server refuses.
-    pub fn count_shelved(&mut self, wants: &[Want]) -> Result<Counted, LedgerFault> {
+    pub fn whole_shelf(&mut self, by: SortedBy, way: Way, part: Part) -> Result<Vec<Read>, LedgerFault> {
         let mut session = self.store.session();
-        let conditions = Conditions::of(&session, wants);
+        let mut values = Vec::new();
+        let limit = limit(&mut values, part);
         let sql = format!(
-            "SELECT count(*), count(*) FILTER (WHERE s.contested = 1) FROM shelf s WHERE {}",
-            conditions.all()
+            "SELECT v.uuid, s.rests_on, t.told FROM
+             (SELECT s.variety, s.rests_on, s.name_key{carried} FROM shelf s ORDER BY {order}{limit}) s
+             JOIN shelf_told t ON t.variety = s.variety JOIN variety v ON v.number = s.variety ORDER BY {order}",
+            carried = sorted_column(by).map(|column| format!(", s.{column}")).unwrap_or_default(),
+            order = order(by, way),
         );
-        let counted = session.first(&sql, &conditions.values(), |row| {
-            Ok(Counted { rows: row.count(0)?, contested: row.count(1)? })
-        })?;
-        Ok(counted.unwrap_or_default())
+        session.rows(&sql, &values, |row| read(row, 0))
+    }
+
+    /// How many varieties of the whole list have a contested call.
+    ///
+    /// # Errors
+    /// What the disk or server refuses.
+    pub fn contested_on_shelf(&mut self) -> Result<u64, LedgerFault> {
+        let counted =
+            self.store.first("SELECT count(*) FROM shelf WHERE contested = 1", &[], |row| row.count(0));
+        Ok(counted?.unwrap_or(0))
     }
 
     /// Which of these words are a word of some variety's name, and so no slip of the pen.
@@ -151,8 +181,8 @@ impl Ledger {
     pub fn count_without_each(&mut self, wants: &[Want]) -> Result<Vec<u64>, LedgerFault> {
         if wants.len() < 2 {
             // Without its only want it is the whole list.
-            let all = self.count_shelved(&[])?.rows;
-            return Ok(wants.iter().map(|_| all).collect());
+            let all = self.store.first("SELECT count(*) FROM shelf", &[], |row| row.count(0))?;
+            return Ok(wants.iter().map(|_| all.unwrap_or(0)).collect());
         }
         let mut session = self.store.session();
         let conditions = Conditions::of(&session, wants);
@@ -182,6 +212,15 @@ impl Ledger {
             Ok(Cell { class: row.words_or_none(0)?, habit: row.words_or_none(1)?, varieties: row.count(2)? })
         })
     }
+}
+
+/// A row from its variety's identifier on.
+fn read(row: &Row<'_>, first: usize) -> Result<Read, LedgerFault> {
+    Ok(Read {
+        variety: keys::id(row, first)?,
+        rests_on: row.whole_or_none(first + 1)?.map(i64::cast_unsigned),
+        told: row.words(first + 2)?,
+    })
 }
 
 fn limit(values: &mut Vec<Value<'_>>, part: Part) -> String {

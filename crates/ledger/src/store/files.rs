@@ -74,3 +74,17 @@ fn force_folder(path: &Path) -> Result<(), LedgerFault> {
         _ => Ok(()),
     }
 }
+
+/// Which file stands at a path, whatever it is called: its device and its number there. Nothing where the
+/// system does not tell.
+#[cfg(unix)]
+pub(crate) fn identity(path: &Path) -> Option<(u64, u64)> {
+    use std::os::unix::fs::MetadataExt;
+    fs::metadata(path).ok().map(|file| (file.dev(), file.ino()))
+}
+
+/// Which file stands at a path: this system does not tell.
+#[cfg(not(unix))]
+pub(crate) fn identity(_path: &Path) -> Option<(u64, u64)> {
+    None
+}

@@ -3,7 +3,7 @@
 use super::reference::{Shape, shape};
 use super::{Failure, bars, call, print, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
-use crate::arguments::print::{PaperWord, Print, Printed};
+use crate::arguments::print::{FieldPaper, PaperWord, Print, Printed};
 use crate::arguments::{Call, Demo};
 use crate::columns::columns;
 use house::folder::{self, House};
@@ -86,7 +86,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     let mut written = Vec::new();
     for (paper, name) in [(PaperWord::Letter, "catalogue-letter.pdf"), (PaperWord::A4, "catalogue-a4.pdf")] {
         let to = Some(house.printed().join(name));
-        written.push(print::catalogue(house, &Print { what: Printed::Catalogue, paper, to })?.file);
+        written.push(print::catalogue(house, &Print { what: Printed::Catalogue, paper, to, field: FieldPaper::default() })?.file);
     }
     let mut quarantined: BTreeMap<String, u64> = BTreeMap::new();
     for row in quarantine::waiting(house)? {

@@ -2,14 +2,17 @@
 
 mod call;
 mod calls_told;
+mod compare;
 mod correct;
 mod demo;
 mod doubts;
+mod field_paper;
 mod gaps;
 mod guide;
 mod history;
 mod instead;
 mod keep;
+mod layout;
 mod list;
 mod look;
 mod names;
@@ -95,6 +98,8 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::What(what) => answer(&what::run(found(named.as_deref())?.as_ref(), *what)?, form),
         Command::Instead(instead) => answer(&instead::run(&house()?, &instead)?, form),
         Command::Gaps(gaps) => answer(&gaps::run(&house()?, &gaps)?, form),
+        Command::Compare(compare) => answer(&compare::run(&house()?, &compare)?, form),
+        Command::Layout(layout) => layout::run(&house()?, &layout, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
         Command::Print(print) => print::run(&house()?, &print, form),
         Command::Settings(settings) => answer(&settings::run(house()?, settings)?, form),

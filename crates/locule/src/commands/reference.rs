@@ -1,6 +1,9 @@
 //! `locule reference`: writes docs/commands.md and docs/json/ from the program itself.
 
-use super::{Failure, call, correct, demo, doubts, gaps, guide, history, instead, keep, list, look, names, new, pages, picture, print, quarantine, settings, show, take, what};
+use super::{
+    Failure, field_paper, layout, call, compare, correct, demo, doubts, gaps, guide, history, instead, keep, list, look, names, new, pages,
+    picture, print, quarantine, settings, show, take, what,
+};
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
 use clap::{Command, CommandFactory};
@@ -57,8 +60,11 @@ fn shapes() -> Vec<Shape> {
         what::shapes(),
         instead::shapes(),
         gaps::shapes(),
+        compare::shapes(),
         guide::shapes(),
         print::shapes(),
+        field_paper::shapes(),
+        layout::shapes(),
         pages::shapes(),
         settings::shapes(),
         keep::shapes(),

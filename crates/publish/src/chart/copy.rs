@@ -8,13 +8,15 @@ use serde::Serialize;
 
 /// Room for the fruit beside its words in a booklet, in printed millimetres.
 const BESIDE: (f64, f64) = (66.0, 52.0);
-/// Room for a shape mark's fruit and for a colour's, in printed millimetres.
-const MARK: f64 = 24.0;
-const COLOUR: f64 = 15.0;
+/// Room for a shape mark's fruit, on a poster and in a booklet, and for a colour's, in printed millimetres.
+const MARK: (f64, f64) = (26.0, 44.0);
+const COLOUR: (f64, f64) = (15.0, 26.0);
 /// Tallest plant on a poster and in a booklet, in printed millimetres.
-const PLANT: (f64, f64) = (62.0, 92.0);
+const PLANT: (f64, f64) = (54.0, 92.0);
 /// Width of a poster's last column, for marks and colours, in millimetres.
-const SIDE: f64 = 84.0;
+const SIDE: f64 = 92.0;
+/// Narrowest column in which a limit's bar stands beside its words and not under them, in printed millimetres.
+const BESIDE_FROM: f64 = 62.0;
 
 /// The whole chart.
 #[derive(Serialize)]
@@ -26,6 +28,7 @@ pub(super) struct Copy {
     poster: bool,
     gap: f64,
     side: f64,
+    mark_width: f64,
     house: String,
     year: i16,
     month: i8,
@@ -45,6 +48,7 @@ pub(super) struct Copy {
 #[derive(Serialize)]
 struct Shelf {
     widths: Vec<f64>,
+    bars_beside: bool,
     classes: Vec<ClassCopy>,
 }
 
@@ -114,7 +118,8 @@ pub(super) fn copy(chart: &Chart, sheet: Sheet, fonts: &Fonts) -> Copy {
     let plant_room = if poster { page.inner() - SIDE } else { page.inner() };
     let plants: Vec<&Portrait> = chart.habits.iter().filter_map(|habit| habit.plant.as_ref()).collect();
     let plant_scale = room::plants(&plants, plant_room - 12.0, if poster { PLANT.0 } else { PLANT.1 });
-    let worded = Worded { fonts, scale: scale.factor, plant_scale };
+    let small = |sizes: (f64, f64)| if poster { sizes.0 } else { sizes.1 };
+    let worded = Worded { fonts, scale: scale.factor, plant_scale, mark: small(MARK), colour: small(COLOUR) };
     Copy {
         families: fonts.families().into_iter().map(str::to_owned).collect(),
         width: page.width,
@@ -123,6 +128,7 @@ pub(super) fn copy(chart: &Chart, sheet: Sheet, fonts: &Fonts) -> Copy {
         poster,
         gap: room::GAP,
         side: SIDE,
+        mark_width: small(MARK),
         house: fonts.legible(&chart.house),
         year: chart.printed_on.year(),
         month: chart.printed_on.month(),
@@ -157,6 +163,7 @@ fn shelves(chart: &Chart, widths: &[Vec<f64>], worded: &Worded<'_>) -> Vec<Shelf
     let shelf = |widths: &Vec<f64>| Shelf {
         classes: classes.by_ref().take(widths.len()).map(|class| worded.class(class)).collect(),
         widths: widths.clone(),
+        bars_beside: widths.iter().all(|width| BESIDE_FROM <= *width),
     };
     widths.iter().map(shelf).collect()
 }
@@ -166,6 +173,9 @@ struct Worded<'a> {
     fonts: &'a Fonts,
     scale: f64,
     plant_scale: f64,
+    /// Widths of a shape mark's fruit and of a colour's, in printed millimetres.
+    mark: f64,
+    colour: f64,
 }
 
 impl Worded<'_> {
@@ -214,7 +224,7 @@ impl Worded<'_> {
     fn mark(&self, mark: &MarkPanel) -> MarkCopy {
         MarkCopy {
             name: self.fonts.legible(&mark.name),
-            picture: mark.portrait.as_ref().map(|of| self.within(of, MARK, "A fruit that is", &mark.name)),
+            picture: mark.portrait.as_ref().map(|of| self.within(of, self.mark, "A fruit that is", &mark.name)),
             words: self.fonts.legible(&mark.words),
         }
     }
@@ -222,7 +232,7 @@ impl Worded<'_> {
     fn named(&self, named: &NamedPicture) -> Named {
         Named {
             name: self.fonts.legible(&named.name),
-            picture: self.within(&named.portrait, COLOUR, "A fruit that is", &named.name),
+            picture: self.within(&named.portrait, self.colour, "A fruit that is", &named.name),
         }
     }
 

@@ -20,7 +20,7 @@ pub(super) const GAP: f64 = 4.5;
 /// Narrowest column of a poster that its words can be read in, in millimetres.
 const NARROWEST: f64 = 33.0;
 /// Tallest fruit on a poster's shelf, in millimetres.
-const TALLEST: f64 = 52.0;
+const TALLEST: f64 = 40.0;
 /// Most shelves of one poster; a guide of more classes is printed smaller.
 const MOST_SHELVES: usize = 4;
 

@@ -160,7 +160,7 @@ impl Tables {
         })
     }
 
-    /// One variety, in the order of `FIELDS` in `finding.js`.
+    /// One variety, in the order that `ready` in `finding.js` names.
     fn row(&self, folder: &Folder, index: usize, entry: &WebEntry, seasons: Option<&Vec<Season>>) -> Value {
         let (told, facts) = (&entry.told, &entry.told.facts);
         let claims: Vec<&str> = told.claims.iter().map(|claim| claim.words.as_str()).collect();

@@ -61,7 +61,7 @@ impl Book<'_> {
                 h2 #varieties { (about) }
                 (pager(Depth::Inner, page, pages, self.address))
                 @if !part.is_empty() {
-                    div.bench.stacked { (bench::rows(folder, Depth::Inner, part)) }
+                    (bench::one(folder, Depth::Inner, part))
                     (rows::table(folder, Depth::Inner, &format!("{title}, every variety"), part))
                     (pager(Depth::Inner, page, pages, self.address))
                 }

@@ -94,7 +94,11 @@ fn description(entry: &WebEntry) -> String {
         .collect();
     for claim in &told.claims {
         if let Standing::Contradicted(against) = &claim.standing {
-            sentences.push(format!("Claimed \"{}\"; contradicted: {against}.", claim.words));
+            sentences.push(format!(
+                "Claimed \"{}\"; contradicted: {}.",
+                claim.words,
+                against.trim_end_matches('.')
+            ));
         }
     }
     let (fruits, seasons) = (told.evidence.fruit_count, told.evidence.season_count);

@@ -51,7 +51,8 @@ fn body(folder: &Folder, all: &[usize]) -> Markup {
             (search(folder, all.len()))
             @if all.len() <= MOST_ON_A_PAGE {
                 section aria-labelledby="bench" {
-                    h2 #bench { "The bench, to one scale" }
+                    h2 #bench { "The bench" }
+                    (bench::ruler(folder))
                     (bench::all(folder))
                 }
                 (table(folder, all))

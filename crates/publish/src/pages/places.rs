@@ -22,7 +22,7 @@ const PICTURES: &str = "pictures";
 pub(super) const MOST_ON_A_PAGE: usize = 400;
 
 /// Pixels a millimetre on the bench: a beefsteak of 100 mm with its cut face takes 125. A choice of the pages.
-const BENCH_SCALE: f64 = 0.6;
+pub(super) const BENCH_SCALE: f64 = 0.6;
 
 /// How deep in the folder a page stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -170,18 +170,18 @@ fn measured(folder: &Folder, told: &Entry) -> Markup {
 }
 
 fn good_for(folder: &Folder, entry: &WebEntry) -> Markup {
-    let class = entry
-        .class
-        .and_then(|class| folder.list.classes.get(class))
-        .filter(|class| !class.good_for.is_empty());
+    let class = entry.class.and_then(|class| folder.list.classes.get(class));
+    let words = match entry.uses.as_slice() {
+        [] => class.map(|class| class.good_for.clone()).unwrap_or_default(),
+        uses => format!("{}.", capitalised(&uses.join(", "))),
+    };
     html! {
-        @if class.is_some() || !entry.uses.is_empty() || !entry.marks.is_empty() {
+        @if !words.is_empty() || !entry.marks.is_empty() {
             section aria-labelledby="good-for" {
                 h2 #good-for { "Good for" }
-                @if let Some(class) = class { p { (class.good_for) } }
-                @if !entry.uses.is_empty() { p { (capitalised(&entry.uses.join(", "))) "." } }
-                @if class.is_some() || !entry.uses.is_empty() {
-                    p.basis { "The guide's word for its class and habit; not tried with this variety." }
+                @if !words.is_empty() {
+                    p { (words) }
+                    p.basis { "The guide's word for its class, shape and habit; not tried with this variety." }
                 }
                 @if !entry.marks.is_empty() { p { "Shape: " (marked(entry)) "." } }
             }
@@ -224,7 +224,7 @@ fn standing(standing: &Standing) -> Markup {
         @match standing {
             Standing::Upheld => "upheld by the evidence.",
             Standing::Unmeasured => "not enough evidence to say.",
-            Standing::Contradicted(against) => { strong { "contradicted" } ": the evidence says " (against) "." }
+            Standing::Contradicted(against) => { strong { "contradicted" } ": " (against.trim_end_matches('.')) "." }
         }
     }
 }

@@ -30,6 +30,10 @@ pub(crate) enum Template {
     Chart,
     /// The proof sheet.
     Proof,
+    /// Stakes on sheets of labels.
+    Stakes,
+    /// Sheets for a walk along the plots.
+    WalkSheets,
 }
 
 impl Template {
@@ -38,6 +42,8 @@ impl Template {
             Self::Catalogue => include_str!("../../templates/catalogue.typ"),
             Self::Chart => include_str!("../../templates/chart.typ"),
             Self::Proof => include_str!("../../templates/proof.typ"),
+            Self::Stakes => include_str!("../../templates/stakes.typ"),
+            Self::WalkSheets => include_str!("../../templates/walk_sheets.typ"),
         }
     }
 }

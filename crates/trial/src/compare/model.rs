@@ -6,6 +6,10 @@ use statistics::mixed::terms::{Factor, Fixed, Random};
 use statistics::mixed::tests::akaike;
 use statistics::mixed::{self, Fit, Going, MixedFault, Model, Progress};
 use statistics::nested::Likelihood;
+use std::ops::ControlFlow;
+
+/// Who hears of the search and may stop it.
+pub(super) type Watch<'a> = &'a mut dyn FnMut(u32) -> ControlFlow<()>;
 
 /// The name of the varieties' term.
 pub(super) const VARIETY: &str = "variety";
@@ -26,10 +30,7 @@ pub(super) struct Fitted {
 
 impl Fitted {
     /// Fits the fullest model that the plots allow.
-    pub(super) fn new(
-        plots: &[Observed],
-        watch: &mut dyn FnMut(&Progress) -> Going,
-    ) -> Result<Self, CompareFault> {
+    pub(super) fn new(plots: &[Observed], watch: Watch<'_>) -> Result<Self, CompareFault> {
         let terms = Terms::of(plots);
         let mut notes = terms.notes();
         let mut random = terms.random();
@@ -134,20 +135,19 @@ fn fewest(environment: &Factor) -> usize {
 
 /// Fits with one residual variance, and with one an environment where there is enough to tell, and keeps the better
 /// by Akaike's criterion: both have the same fixed part.
-fn best(
-    plots: &[Observed],
-    terms: &Terms,
-    random: &[Random],
-    watch: &mut dyn FnMut(&Progress) -> Going,
-) -> Result<Fit, MixedFault> {
+fn best(plots: &[Observed], terms: &Terms, random: &[Random], watch: Watch<'_>) -> Result<Fit, MixedFault> {
+    let mut watch = |progress: &Progress| match watch(progress.evaluations) {
+        ControlFlow::Continue(()) => Going::On,
+        ControlFlow::Break(()) => Going::Stop,
+    };
     let values = plots.iter().map(|plot| plot.value).collect();
     let alike = Model::new(values, terms.fixed(), random.to_vec());
-    let fit = mixed::fit(&alike, Likelihood::Restricted, watch)?;
+    let fit = mixed::fit(&alike, Likelihood::Restricted, &mut watch)?;
     if !terms.own_spread {
         return Ok(fit);
     }
     let apart = Model { residual: Residual::By(terms.environment.clone()), ..alike };
-    match mixed::fit(&apart, Likelihood::Restricted, watch) {
+    match mixed::fit(&apart, Likelihood::Restricted, &mut watch) {
         Ok(own) if akaike(&own) < akaike(&fit) => Ok(own),
         Err(MixedFault::Stopped) => Err(MixedFault::Stopped),
         _ => Ok(fit),

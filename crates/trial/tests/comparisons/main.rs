@@ -6,16 +6,12 @@ mod made;
 mod published;
 mod words;
 
-use statistics::mixed::{Going, Progress};
+use std::ops::ControlFlow;
 use trial::compare::{CompareFault, Comparison, Observed, compare};
 use trial::traits::Trait;
 
-fn on(_: &Progress) -> Going {
-    Going::On
-}
-
 fn compared(plots: &[Observed], check: Option<&str>) -> Result<Comparison, CompareFault> {
-    compare(Trait::Yield, plots, check, &mut on)
+    compare(Trait::Yield, plots, check, &mut |_| ControlFlow::Continue(()))
 }
 
 fn plot(variety: &str, environment: &str, replicate: u32, block: u32, value: f64) -> Observed {

@@ -1,7 +1,7 @@
 //! The list of a hundred thousand varieties over loopback, beside the bare full-text query in the same run.
 //!
-//! `cargo bench --profile release -p workbench --bench list -- DEMO [VARIETIES] [REQUESTS]`; `benches/list.sh` makes the
-//! demo house and runs it. The varieties are the demo's, many times over under other names, with their own kept
+//! `cargo bench --profile release -p workbench --bench list -- DEMO FOLDER [VARIETIES] [REQUESTS]`; `benches/list.sh` makes
+//! the demo house and runs it. FOLDER is made unless it is a house already. The varieties are the demo's, many times over under other names, with their own kept
 //! calls word for word, so that rows, drawings and words are as long as real ones.
 
 #![expect(clippy::unwrap_used, clippy::print_stdout, reason = "a bench breaks off where it cannot go on")]
@@ -30,10 +30,13 @@ const ASKED: [(&str, Option<&str>); 9] = [
 fn main() {
     let arguments: Vec<String> = std::env::args().skip(1).filter(|one| !one.starts_with("--")).collect();
     let demo = arguments.first().expect("the folder of a demo house");
+    let folder = Path::new(arguments.get(1).expect("the folder of the large house"));
     let number = |place: usize, usual: usize| arguments.get(place).map_or(usual, |one| one.parse().unwrap());
-    let (varieties, requests) = (number(1, 100_000), number(2, 200));
-    let folder = tempfile::TempDir::new().unwrap();
-    let house = house::many_times_over(Path::new(demo), &folder.path().join("house"), varieties);
+    let (varieties, requests) = (number(2, 100_000), number(3, 200));
+    let house = match ::house::folder::find(Some(folder), folder) {
+        Ok(house) => house,
+        Err(_) => house::many_times_over(Path::new(demo), folder, varieties),
+    };
     let ledger = house.folder.join("ledger.db");
     let workbench = workbench::open(house, 0).unwrap();
     let address = workbench.address();

@@ -8,7 +8,9 @@
 )]
 
 mod gate;
+mod list;
 mod pages;
 mod sheets;
 mod site;
 mod the_loop;
+mod what;

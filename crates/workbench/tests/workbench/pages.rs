@@ -3,11 +3,13 @@
 use crate::site::Site;
 use axum::http::StatusCode;
 
-const PAGES: [&str; 17] = [
+const PAGES: [&str; 19] = [
     "/",
     "/bench",
     "/grow-outs",
     "/seed-room",
+    "/what",
+    "/gaps",
     "/advice",
     "/bring-in",
     "/quarantine",

@@ -3,7 +3,7 @@
 //! Every look is told with how sure the colour outside is expected to be after it. Start at [`looks`].
 
 use super::{Leading, Reads, Tried, drawn, step};
-use crate::call::{Action, SETTLED_AT, Step};
+use crate::call::{Action, SETTLED_AT, Step, WORTH_A_LOOK};
 use crate::colour::ColourModel;
 use crate::colour::belief::ColourBelief;
 use crate::colour::evidence::PatchColours;
@@ -18,7 +18,8 @@ pub(crate) fn looks(
     model: &ColourModel,
     fruits: usize,
 ) -> Vec<Step> {
-    if SETTLED_AT <= Leading::of(&belief.triples).exterior {
+    let now = Leading::of(&belief.triples).exterior;
+    if SETTLED_AT <= now {
         return Vec::new();
     }
     let truths = drawn(belief.triples.0.iter().flatten().copied());
@@ -28,7 +29,8 @@ pub(crate) fn looks(
         let after = draws.map(|(truth, noise)| tried.after(*truth, reads, fruits, noise));
         step(action, words, after.map(|after| Leading::of(&after).exterior).collect())
     };
-    on_offer(read, fruits).into_iter().map(look).collect()
+    let steps = on_offer(read, fruits).into_iter().map(look);
+    steps.filter(|step| now + WORTH_A_LOOK <= step.expected.get()).collect()
 }
 
 fn on_offer(read: &PatchColours, fruits: usize) -> Vec<(Action, Reads, &'static str)> {

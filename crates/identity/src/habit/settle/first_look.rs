@@ -3,7 +3,7 @@
 //! Every look is told with how sure the call is expected to be after it. Start at [`looks`].
 
 use super::{drawn, leading, tried};
-use crate::call::{Action, SETTLED_AT, Step};
+use crate::call::{Action, SETTLED_AT, Step, WORTH_A_LOOK};
 use crate::habit::HabitModel;
 use crate::habit::belief::{Belief, Line, PatchOdds, Weights};
 
@@ -23,11 +23,13 @@ const ON_OFFER: [(Line, (Action, &str)); 4] = [
 
 /// Every look at one plant that was not taken yet, the cheapest first; nothing where the habit is settled.
 pub(crate) fn looks(belief: &Belief, odds: &[PatchOdds], model: &HabitModel) -> Vec<Step> {
-    if SETTLED_AT <= leading(belief) {
+    let now = leading(belief);
+    if SETTLED_AT <= now {
         return Vec::new();
     }
     let (truths, weights) = (drawn(belief), Weights::of_next(odds, &model.guide));
     let open = |line: Line| !odds.iter().any(|odds| odds.has(line));
     let open = ON_OFFER.iter().filter(|(line, _)| open(*line));
-    open.map(|(_, candidate)| tried(candidate, &truths, belief, weights, model)).collect()
+    let steps = open.map(|(_, candidate)| tried(candidate, &truths, belief, weights, model));
+    steps.filter(|step| now + WORTH_A_LOOK <= step.expected.get()).collect()
 }

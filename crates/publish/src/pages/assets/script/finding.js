@@ -2,63 +2,72 @@
 "use strict";
 (() => {
   const { holds, AMOUNTS, CHOICES } = globalThis.locule;
-  const FIELDS = ["name", "file", "also", "text", "class", "classChance", "habit", "habitChance", "colour",
-    "colourChance", "contested", "flags", "weight", "length", "width", "height", "days", "locules", "pattern", "uses",
-    "marks", "seasons", "fruits"];
   const CONTRADICTED = 1;
   const UNMEASURED = 2;
 
   /** The form in which words are looked for: without accents, case and dress. */
   function folded(text) {
-    return text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[\s'"\u2018-\u201f/.-]+/gu, " ");
+    const plain = /^[\x00-\x7f]*$/.test(text) ? text : text.normalize("NFKD").replace(/\p{M}/gu, "");
+    return plain.toLowerCase().replace(/[\s'"\u2018-\u201f/.-]+/gu, " ");
   }
 
-  /** The data made ready: done once. */
+  /** The rows of the data with names: done once. `sought` is made when words are first looked for. */
   function ready(data) {
-    const word = (words, at) => (at < 0 ? null : words[at]);
-    const masked = (words, mask) => words.filter((_, bit) => mask & (1 << bit));
-    return data.rows.map((row, at) => {
-      const own = Object.fromEntries(FIELDS.map((field, index) => [field, row[index]]));
-      const uses = masked(data.uses, own.uses);
-      const states = [
-        own.contested && "contested", own.flags & CONTRADICTED && "contradicted", own.flags & UNMEASURED && "unmeasured",
-      ];
-      return {
-        ...own, at,
-        words: {
-          habit: [word(data.habits, own.habit)], class: [word(data.classes, own.class)],
-          colour: [word(data.colours, own.colour)], pattern: [word(data.patterns, own.pattern)],
-          mark: masked(data.marks, own.marks), use: uses, grow: uses, state: states.filter(Boolean),
-          season: own.seasons.map(String),
-        },
-        sought: folded(` ${own.name} ${own.also} ${own.text}`),
-      };
-    });
+    return data.rows.map((row, at) => ({
+      at, name: row[0], file: row[1], also: row[2], text: row[3], class: row[4], classChance: row[5], habit: row[6],
+      habitChance: row[7], colour: row[8], colourChance: row[9], contested: row[10], flags: row[11], weight: row[12],
+      length: row[13], width: row[14], height: row[15], days: row[16], locules: row[17], pattern: row[18],
+      use: row[19], mark: row[20], seasons: row[21], fruits: row[22], sought: null,
+    }));
   }
 
-  function takes(choice, found) {
-    const any = (words) => words.some((word) => found.includes(word));
-    return (choice.wanted.length === 0 || any(choice.wanted)) && !any(choice.barred);
+  const bit = (place) => (place < 0 ? 0 : 1 << place);
+
+  /** What a variety is of each kind, as bits in the order of the data's words. */
+  const BITS = {
+    class: (own) => bit(own.class),
+    habit: (own) => bit(own.habit),
+    colour: (own) => bit(own.colour),
+    pattern: (own) => bit(own.pattern),
+    mark: (own) => own.mark,
+    use: (own) => own.use,
+    grow: (own) => own.use,
+    state: (own) => (own.contested ? 1 : 0) | (own.flags & CONTRADICTED ? 2 : 0) | (own.flags & UNMEASURED ? 4 : 0),
+  };
+  const STATES = ["contested", "contradicted", "unmeasured"];
+
+  function hasWord(own, word) {
+    own.sought ??= folded(` ${own.name} ${own.also} ${own.text}`);
+    return own.sought.includes(word);
   }
 
-  /** Every word must be found, at the beginning of a word or inside a longer one. */
-  function takesWords(choice, sought) {
-    const has = (word) => sought.includes(folded(word).trim());
-    return choice.wanted.every(has) && !choice.barred.some(has);
-  }
-
-  function fits(variety, wish) {
+  /** A wish made ready for a list: a test that says of each variety whether it fits. */
+  function fitting(wish, data) {
+    const names = {
+      class: data.classes, habit: data.habits, colour: data.colours, pattern: data.patterns, mark: data.marks,
+      use: data.uses, grow: data.uses, state: STATES,
+    };
+    const mask = (kind, words) => words.reduce((sum, word) => sum | bit(names[kind].indexOf(word)), 0);
+    const tests = [];
     for (const kind of CHOICES) {
-      const choice = wish[kind];
-      if (choice.wanted.length === 0 && choice.barred.length === 0) continue;
-      const does = kind === "words" ? takesWords(choice, variety.sought) : takes(choice, variety.words[kind]);
-      if (!does) return false;
+      const { wanted, barred } = wish[kind];
+      if (wanted.length === 0 && barred.length === 0) continue;
+      if (kind === "words") {
+        const [all, none] = [wanted, barred].map((words) => words.map((word) => folded(word).trim()));
+        tests.push((own) => all.every((word) => hasWord(own, word)) && !none.some((word) => hasWord(own, word)));
+      } else if (kind === "season") {
+        const any = (own, words) => words.some((word) => own.seasons.includes(Number(word)));
+        tests.push((own) => (wanted.length === 0 || any(own, wanted)) && !any(own, barred));
+      } else {
+        const [good, bad, of] = [mask(kind, wanted), mask(kind, barred), BITS[kind]];
+        tests.push((own) => (wanted.length === 0 || (of(own) & good) !== 0) && (of(own) & bad) === 0);
+      }
     }
     for (const kind of AMOUNTS) {
       const amounts = wish[kind];
-      if (amounts.length && !amounts.some((amount) => holds(amount, variety[kind]))) return false;
+      if (amounts.length) tests.push((own) => amounts.some((amount) => holds(amount, own[kind])));
     }
-    return true;
+    return (own) => tests.every((test) => test(own));
   }
 
   const last = Number.MAX_SAFE_INTEGER;
@@ -82,5 +91,5 @@
       known(one) - known(other) || turn * (key(one) - key(other)) || one.at - other.at);
   }
 
-  Object.assign(globalThis.locule, { ready, fits, sorted });
+  Object.assign(globalThis.locule, { ready, fitting, sorted });
 })();

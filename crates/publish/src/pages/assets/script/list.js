@@ -11,6 +11,7 @@
   const table = document.querySelector("table.list");
   const body = table.tBodies[0];
   const more = document.getElementById("more");
+  const bench = document.querySelector(".bench");
   const figures = [...document.querySelectorAll(".bench li[data-at]")];
   const state = { by: "name", isTurned: false, shown: [], varieties: null, vocabulary: null };
 
@@ -75,7 +76,7 @@
     const text = field.value.trim();
     const all = varieties();
     const reading = locule.read(text, state.vocabulary);
-    const fitting = text ? all.filter((own) => locule.fits(own, reading.wish)) : all;
+    const fitting = text ? all.filter(locule.fitting(reading.wish, list)) : all;
     state.shown = locule.sorted(fitting, state.by, state.isTurned);
     body.replaceChildren();
     addRows();
@@ -87,7 +88,7 @@
     const item = (part) => {
       const line = element("li");
       const mended = part.mended === null ? "" : " (mended)";
-      line.append(element("q", part.said), ` ${locule.partWords(part, list.units, words.limits)}${mended}`);
+      line.append(element("q", part.said), `: ${locule.partWords(part, list.units, words.limits)}${mended}`);
       return line;
     };
     told.replaceChildren(...reading.parts.map(item));
@@ -98,9 +99,14 @@
 
   function showOnBench(fitting) {
     for (const figure of figures) figure.hidden = !fitting.has(Number(figure.dataset.at));
+    const isPart = fitting.size < state.varieties.length;
+    bench?.classList.toggle("stacked", isPart);
     for (const part of document.querySelectorAll(".bench .row, .bench .shelf")) {
       const inside = [...part.querySelectorAll("li[data-at]")];
-      part.classList.toggle("bare", inside.length > 0 && inside.every((figure) => figure.hidden));
+      const seen = inside.filter((figure) => !figure.hidden).length;
+      part.classList.toggle("bare", isPart && seen === 0);
+      const count = part.querySelector(":scope > * > .count");
+      if (count && 0 < inside.length) count.textContent = seen;
     }
   }
 

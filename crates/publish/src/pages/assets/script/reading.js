@@ -25,12 +25,21 @@
     }
     const known = new Set();
     for (const name of names) {
-      const words = tokens(name).map((token) => token.word).filter((word) => word !== undefined);
+      const words = wordsOf(name);
       if (1 < words.length && words.length <= LONGEST_PHRASE) known.add(words.join(""));
       for (const word of words) if (!byKey.has(word)) known.add(word);
     }
     const wanting = [...byKey].filter(([, own]) => !NOT_WANTED.includes(own[0].kind));
     return { byKey, names: known, limits, wanting: wanting.map(([word, own]) => [word, own[0]]) };
+  }
+
+  /** The folded words of a name, as `tokens` takes them; names are many, so the plain ones go a shorter way. */
+  function wordsOf(name) {
+    if (/^[\x20-\x7e]*$/.test(name) && !name.includes('"')) {
+      const words = name.match(/[A-Za-z][A-Za-z']*/g) ?? [];
+      return words.map((word) => word.replaceAll("'", "").toLowerCase().replaceAll("color", "colour"));
+    }
+    return tokens(name).map((token) => token.word).filter((word) => word !== undefined);
   }
 
   function meanings(words, text) {

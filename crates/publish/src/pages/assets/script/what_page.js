@@ -24,9 +24,11 @@
   /** What cannot be read or cannot be, with what to do. */
   class Slip extends Error {}
 
+  const input = (name) => document.getElementById(name);
+
   /** A mass in grams or a length in millimetres, in any unit; a bare number is in the house's own. */
   function measure(name, kind) {
-    const said = form.elements[name].value.trim();
+    const said = input(name).value.trim();
     if (!said) return null;
     const own = /^[\d.,½¼¾⅓⅔ /]+$/.test(said) ? `${said} ${OWN_UNITS[kind]}` : said;
     const tokens = locule.tokens(own);
@@ -34,13 +36,13 @@
     const isMass = found?.want.kind === "weight";
     const isOne = found && found.end === tokens.length && found.want.how === "about" && isMass === (kind === "weight") &&
       !["days", "locules"].includes(found.want.kind);
-    if (!isOne) throw new Slip(`"${said}" cannot be read; write one number and one unit, such as ${form.elements[name].dataset.such}`);
+    if (!isOne) throw new Slip(`"${said}" cannot be read; write one number and one unit, such as ${input(name).dataset.such}`);
     if (!(0 < found.want.low)) throw new Slip(`"${said}" is nothing; leave out what was not measured`);
     return found.want.low;
   }
 
   function plain(name, least, most, words) {
-    const said = form.elements[name].value.trim().replace(/\s*(%|per cent|percent|°?\s*brix)$/i, "").replace(",", ".");
+    const said = input(name).value.trim().replace(/\s*(%|per cent|percent|°?\s*brix)$/i, "").replace(",", ".");
     if (!said) return null;
     const value = Number(said);
     if (!(least <= value && value <= most)) throw new Slip(`"${said}" is no ${words}; write a number from ${least} to ${most}`);
@@ -85,6 +87,13 @@
 
   const hundredths = (share) => locule.chance(Math.round(share * 100));
 
+  /** The words of the list for how sure a call is. */
+  function likelihood(share) {
+    if (0.95 <= share) return "Almost surely";
+    if (0.8 <= share) return "Very probably";
+    return 0.5 <= share ? "Probably" : "Perhaps";
+  }
+
   function verdicts({ shares, between }) {
     const all = shares.map((share, at) => ({ share, own: rule.classes[at] }));
     all.push({ share: between, own: { name: "between classes", limits: [] } });
@@ -101,7 +110,7 @@
 
   function limits({ own }) {
     const part = element("div");
-    part.append(element("p", `The guide's limits for a ${own.name}:`, "basis"));
+    part.append(element("p", `The guide's limits (${own.name}):`, "basis"));
     const ways = element("ul");
     ways.append(...own.limits.map((words) => element("li", words)));
     part.append(ways);
@@ -146,7 +155,7 @@
     const likely = verdicts(shares);
     const [first, second] = likely;
     const contested = first.share < 0.8;
-    const title = element("h2", `${contested ? "Perhaps" : "Very probably"} ${first.own.name}, ${hundredths(first.share)}`);
+    const title = element("h2", `${likelihood(first.share)}: ${first.own.name} (${hundredths(first.share)})`);
     const classes = element("ul", undefined, "shares");
     classes.append(...likely.map(told));
     const parts = [title, classes];

@@ -1,0 +1,245 @@
+//! Comparing: what one or more grow-outs say of their varieties, by one trait.
+
+use crate::fault::HouseFault;
+use crate::folder::{self, House};
+use crate::list::Form;
+use jiff::civil::Date;
+use ledger::evidence::{Gathered, Whose};
+use ledger::ledger::Ledger;
+use publish::tables::delimited::{ByteOrderMark, to_csv};
+use publish::tables::workbook::to_xlsx;
+use publish::tables::{Cell, Sheet};
+use record::fruit::FruitSample;
+use record::growout::{GrowOut, Plot, PlotRole};
+use record::id::Id;
+use record::pick::Pick;
+use record::subject::Subject;
+use record::variety::{Variety, name_key};
+use std::collections::{BTreeMap, HashMap};
+use std::ops::ControlFlow;
+use std::path::Path;
+pub use trial::compare::verdict::{self, Against, Verdict};
+use trial::compare::{self, Observed};
+pub use trial::compare::{CompareFault, Comparison, Degrees, Outcome};
+pub use trial::traits::Trait;
+use trial::traits::{self, PlotNotes};
+
+/// What to compare.
+#[derive(Clone, Debug)]
+pub struct Asked {
+    /// Grow-outs by name.
+    pub grow_outs: Vec<String>,
+    /// The trait.
+    pub of: Trait,
+    /// The check; `None` for the one that the layout names, if it names one.
+    pub check: Option<String>,
+}
+
+/// What the grow-outs say.
+#[derive(Debug)]
+pub struct Compared {
+    /// The grow-outs.
+    pub grow_outs: Vec<GrowOut>,
+    /// What their plots say.
+    pub comparison: Comparison,
+    /// The plots that had a number, in the order of [`Comparison::left_over`].
+    pub plots: Vec<Plot>,
+    /// Plots in all, guards left out.
+    pub of: usize,
+}
+
+/// The trait of a name.
+///
+/// # Errors
+/// [`HouseFault::NotKnown`] with the traits there are.
+pub fn named(name: &str) -> Result<Trait, HouseFault> {
+    let known = || Trait::ALL.map(Trait::name).join(", ");
+    Trait::named(name).ok_or_else(|| HouseFault::NotKnown {
+        what: "trait that plots are compared in",
+        word: name.to_owned(),
+        known: known(),
+    })
+}
+
+/// Compares the varieties of one grow-out or several.
+///
+/// # Errors
+/// [`HouseFault::NotKnown`] for a grow-out that the house does not have, [`HouseFault::NoSuchVariety`] for a check,
+/// [`HouseFault::Compare`] where there is nothing to compare; what the ledger refuses.
+pub fn compare(house: &House, asked: &Asked) -> Result<Compared, HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let gathered = ledger.at_one_moment(|ledger| Gathering::of(ledger, asked))?;
+    let (mut observed, mut used) = (Vec::new(), Vec::new());
+    for (grow_out, plot) in &gathered.plots {
+        let Some(value) = traits::value(asked.of, &gathered.notes(plot)) else { continue };
+        observed.push(Observed {
+            variety: gathered.name(plot.variety),
+            environment: format!("{} {}", grow_out.garden, grow_out.season),
+            replicate: plot.layout.replicate,
+            block: plot.block,
+            value,
+        });
+        used.push(plot.clone());
+    }
+    let stands = |check: &String| observed.iter().any(|plot| plot.variety == *check);
+    let check = gathered.checked.clone().or_else(|| gathered.laid_out_check().filter(stands));
+    let comparison =
+        compare::compare(asked.of, &observed, check.as_deref(), &mut |_| ControlFlow::Continue(()))?;
+    Ok(Compared { grow_outs: gathered.grow_outs, comparison, plots: used, of: gathered.plots.len() })
+}
+
+/// What the ledger holds of the grow-outs.
+struct Gathering {
+    grow_outs: Vec<GrowOut>,
+    plots: Vec<(GrowOut, Plot)>,
+    names: HashMap<Id<Variety>, String>,
+    checked: Option<String>,
+    lost: HashMap<Id<Plot>, u32>,
+    picks: HashMap<Id<Plot>, Vec<Pick>>,
+    samples: HashMap<Id<Plot>, Vec<FruitSample>>,
+}
+
+impl Gathering {
+    fn of(ledger: &mut Ledger, asked: &Asked) -> Result<Self, HouseFault> {
+        let grow_outs = chosen(ledger.grow_outs()?, &asked.grow_outs)?;
+        let checked = asked.check.as_ref().map(|check| crate::names::find(ledger, check)).transpose()?;
+        let names = ledger.varieties()?.into_iter().map(|variety| (variety.id, variety.name)).collect();
+        let mut plots = Vec::new();
+        for plot in ledger.plots()? {
+            let own = grow_outs.iter().find(|grow_out| grow_out.id == plot.grow_out);
+            if let Some(grow_out) = own.filter(|_| plot.layout.role != Some(PlotRole::Guard)) {
+                plots.push((grow_out.clone(), plot));
+            }
+        }
+        let mut lost: HashMap<Id<Plot>, u32> = HashMap::new();
+        for plant in ledger.plants()?.into_iter().filter(|plant| plant.lost.is_some()) {
+            *lost.entry(plant.plot).or_default() += 1;
+        }
+        let mut picks = HashMap::new();
+        ledger.picks_by_variety(Whose::Everyones, &mut |own| {
+            by_plot(own, |pick: &Pick| pick.subject, &mut picks)
+        })?;
+        let mut samples = HashMap::new();
+        ledger.fruit_by_variety(Whose::Everyones, &mut |own| {
+            by_plot(own, |sample: &FruitSample| sample.subject, &mut samples)
+        })?;
+        Ok(Self { grow_outs, plots, names, checked: checked.map(|check| check.name), lost, picks, samples })
+    }
+
+    fn name(&self, variety: Id<Variety>) -> String {
+        self.names.get(&variety).cloned().unwrap_or_default()
+    }
+
+    fn notes(&self, plot: &Plot) -> PlotNotes<'_> {
+        PlotNotes {
+            plants_out: plot.plant_count,
+            plants_lost: self.lost.get(&plot.id).copied().unwrap_or(0),
+            picks: self.picks.get(&plot.id).map_or(&[], Vec::as_slice),
+            samples: self.samples.get(&plot.id).map_or(&[], Vec::as_slice),
+        }
+    }
+
+    /// The variety that most check plots of the layout hold.
+    fn laid_out_check(&self) -> Option<String> {
+        let mut counts: BTreeMap<String, usize> = BTreeMap::new();
+        for (_, plot) in self.plots.iter().filter(|(_, plot)| plot.layout.role == Some(PlotRole::Check)) {
+            *counts.entry(self.name(plot.variety)).or_default() += 1;
+        }
+        let most = counts.into_iter().max_by(|one, other| one.1.cmp(&other.1).then(other.0.cmp(&one.0)));
+        most.map(|(name, _)| name)
+    }
+}
+
+/// Sorts records that name a plot to their plots.
+fn by_plot<R: Clone>(
+    own: Gathered<'_, R>,
+    subject: impl Fn(&R) -> Subject,
+    to: &mut HashMap<Id<Plot>, Vec<R>>,
+) -> ControlFlow<()> {
+    for record in own.records {
+        if let Some(plot) = subject(record).plot {
+            to.entry(plot).or_default().push(record.clone());
+        }
+    }
+    ControlFlow::Continue(())
+}
+
+/// The grow-outs of these names, each once.
+fn chosen(all: Vec<GrowOut>, names: &[String]) -> Result<Vec<GrowOut>, HouseFault> {
+    let mut chosen: Vec<GrowOut> = Vec::new();
+    for name in names {
+        let own = all.iter().find(|grow_out| name_key(&grow_out.name) == name_key(name));
+        let own = own.ok_or_else(|| HouseFault::NotKnown {
+            what: "grow-out of this house",
+            word: name.clone(),
+            known: all.iter().map(|grow_out| grow_out.name.as_str()).collect::<Vec<_>>().join(", "),
+        })?;
+        if !chosen.contains(own) {
+            chosen.push(own.clone());
+        }
+    }
+    Ok(chosen)
+}
+
+/// Writes the comparison as a table, by the ending of the file's name.
+///
+/// # Errors
+/// [`HouseFault::NotKnown`] for another ending than `.csv` or `.xlsx`; what the disk refuses.
+pub fn export_to(compared: &Compared, file: &Path, today: Date) -> Result<(), HouseFault> {
+    let sheet = sheet(&compared.comparison);
+    let refused = |fault: &dyn std::fmt::Display| HouseFault::Table(fault.to_string());
+    let bytes = match Form::of(file) {
+        Some(Form::Csv) => {
+            let mut csv = Vec::new();
+            to_csv(&sheet, ByteOrderMark::Written, &mut csv).map_err(|fault| refused(&fault))?;
+            csv
+        }
+        Some(Form::Xlsx) => to_xlsx(&[sheet], today).map_err(|fault| refused(&fault))?,
+        Some(Form::Json) | None => {
+            return Err(HouseFault::NotKnown {
+                what: "ending of an exported comparison",
+                word: file.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default(),
+                known: "a file that ends in .csv or .xlsx".to_owned(),
+            });
+        }
+    };
+    folder::write(file, &bytes)
+}
+
+fn sheet(comparison: &Comparison) -> Sheet {
+    let headings = [
+        "variety",
+        "plots",
+        "mean",
+        "standard_error",
+        "low",
+        "high",
+        "letters",
+        "difference",
+        "difference_low",
+        "difference_high",
+        "chance",
+    ];
+    let number = |number: Option<f64>| number.map_or(Cell::Empty, Cell::Number);
+    let row = |own: &Outcome| {
+        let against = own.against.as_ref();
+        vec![
+            Cell::Text(own.variety.clone()),
+            Cell::Count(own.plots as u64),
+            number(own.mean.map(|mean| mean.estimate)),
+            number(own.mean.map(|mean| mean.standard_error)),
+            number(own.interval.map(|(low, _)| low)),
+            number(own.interval.map(|(_, high)| high)),
+            Cell::Text(own.letters.clone()),
+            number(against.map(|against| against.difference)),
+            number(against.map(|against| against.interval.0)),
+            number(against.map(|against| against.interval.1)),
+            number(against.map(|against| against.chance.get())),
+        ]
+    };
+    Sheet {
+        name: comparison.of.name().to_owned(),
+        headings: headings.map(str::to_owned).to_vec(),
+        rows: comparison.outcomes.iter().map(row).collect(),
+    }
+}

@@ -1,0 +1,174 @@
+//! Sheets of label stock: the sizes that stakes are printed on.
+//!
+//! The sizes shipped with the program, and instead of them those of `guides/labels.toml` where the house has that
+//! file. They are described by size alone.
+
+use crate::fault::HouseFault;
+use crate::folder::House;
+use crate::print::Paper;
+use intake::unit;
+pub use publish::stakes::LabelSheet;
+use record::language::Units;
+use record::length::Millimetres;
+use serde::Deserialize;
+use std::fs;
+use std::io::ErrorKind;
+
+/// The sheets shipped with the program.
+const SHIPPED: &str = include_str!("../../../guides/labels.toml");
+/// The house's own.
+const FILE: &str = "labels.toml";
+
+/// Why a file of label sheets cannot be read.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum LabelsFault {
+    /// Not TOML, or a key is missing, unknown or of the wrong form.
+    #[error("{FILE}, line {line}: {message}")]
+    Form {
+        /// The line.
+        line: usize,
+        /// What is wrong there.
+        message: String,
+    },
+    /// A length without a unit, or none at all.
+    #[error("{FILE}, sheet {sheet:?}: {value:?} is no length")]
+    Length {
+        /// The sheet.
+        sheet: String,
+        /// The value.
+        value: String,
+    },
+    /// Labels that reach beyond their paper, or none at all.
+    #[error("{FILE}, sheet {0:?}: its labels do not lie on its paper")]
+    Beyond(String),
+}
+
+impl LabelsFault {
+    /// What to do about it.
+    #[must_use]
+    pub fn help(&self) -> String {
+        match self {
+            Self::Form { .. } => {
+                "write each [[sheet]] with name, paper, width, height, columns, rows, left, top, gap-across and gap-down"
+            }
+            Self::Length { .. } => "write a number and its unit, such as \"63.5 mm\" or \"2.625 in\"",
+            Self::Beyond(_) => "measure the sheet: margins, labels and gaps together must fit the paper",
+        }
+        .to_owned()
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct File {
+    sheet: Vec<SheetFile>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+struct SheetFile {
+    name: String,
+    paper: PaperFile,
+    width: String,
+    height: String,
+    columns: u32,
+    rows: u32,
+    left: String,
+    top: String,
+    gap_across: String,
+    gap_down: String,
+}
+
+#[derive(Clone, Copy, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum PaperFile {
+    A4,
+    Letter,
+}
+
+/// The label sheets that the house can print on.
+///
+/// # Errors
+/// [`HouseFault::Labels`] where the house's own file cannot be read; what the disk refuses.
+pub fn sheets(house: &House) -> Result<Vec<LabelSheet>, HouseFault> {
+    let own = house.guides().join(FILE);
+    let text = match fs::read_to_string(&own) {
+        Ok(text) => text,
+        Err(fault) if fault.kind() == ErrorKind::NotFound => SHIPPED.to_owned(),
+        Err(fault) => return Err(HouseFault::file(&own, fault)),
+    };
+    Ok(read(&text)?)
+}
+
+/// The sheet of a name, or without one the first whose paper goes with the house's units.
+///
+/// # Errors
+/// [`HouseFault::NotKnown`] with the names; as [`sheets`].
+pub fn sheet(house: &House, name: Option<&str>) -> Result<LabelSheet, HouseFault> {
+    let sheets = sheets(house)?;
+    let usual = match house.settings.units {
+        Units::Us => Paper::UsLetter,
+        Units::Metric => Paper::A4,
+    };
+    let known = sheets.iter().map(|sheet| sheet.name.as_str()).collect::<Vec<_>>().join("; ");
+    let wanted = |sheet: &&LabelSheet| match name {
+        Some(name) => sheet.name.eq_ignore_ascii_case(name.trim()),
+        None => sheet.paper == usual,
+    };
+    let found = sheets.iter().find(wanted).or_else(|| sheets.first().filter(|_| name.is_none()));
+    found.cloned().ok_or_else(|| HouseFault::NotKnown {
+        what: "label sheet",
+        word: name.unwrap_or_default().to_owned(),
+        known,
+    })
+}
+
+fn read(text: &str) -> Result<Vec<LabelSheet>, LabelsFault> {
+    let file: File = toml::from_str(text).map_err(|fault| {
+        let before = fault.span().and_then(|at| text.get(..at.start)).unwrap_or_default();
+        LabelsFault::Form { line: 1 + before.matches('\n').count(), message: fault.message().to_owned() }
+    })?;
+    file.sheet.iter().map(read_sheet).collect()
+}
+
+fn read_sheet(raw: &SheetFile) -> Result<LabelSheet, LabelsFault> {
+    let length = |value: &str| -> Result<Millimetres, LabelsFault> {
+        let fault = || LabelsFault::Length { sheet: raw.name.clone(), value: value.to_owned() };
+        unit::length(value, None, None).map_err(|_| fault())
+    };
+    let sheet = LabelSheet {
+        name: raw.name.clone(),
+        paper: match raw.paper {
+            PaperFile::A4 => Paper::A4,
+            PaperFile::Letter => Paper::UsLetter,
+        },
+        width: length(&raw.width)?,
+        height: length(&raw.height)?,
+        columns: raw.columns,
+        rows: raw.rows,
+        left: length(&raw.left)?,
+        top: length(&raw.top)?,
+        gap_across: length(&raw.gap_across)?,
+        gap_down: length(&raw.gap_down)?,
+    };
+    if sheet.fits() { Ok(sheet) } else { Err(LabelsFault::Beyond(sheet.name)) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_shipped_sheet_fits_its_paper() {
+        assert_eq!(read(SHIPPED).unwrap().len(), 6);
+    }
+
+    #[test]
+    fn a_sheet_that_cannot_be_is_told() {
+        let wide = SHIPPED.replace("width = \"2.625 in\"", "width = \"3 in\"");
+        assert_eq!(read(&wide), Err(LabelsFault::Beyond("2.625 x 1 in".to_owned())));
+        let bare = SHIPPED.replace("width = \"2.625 in\"", "width = \"2.625\"");
+        assert!(matches!(read(&bare), Err(LabelsFault::Length { value, .. }) if value == "2.625"));
+        assert!(matches!(read("[[sheet]]\nname = 3\n"), Err(LabelsFault::Form { line: 2, .. })));
+    }
+}

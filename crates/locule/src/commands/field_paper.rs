@@ -1,0 +1,134 @@
+//! `locule print stakes` and `locule print walk-sheets`: the paper that goes out to the plots.
+
+use super::reference::{Shape, shape};
+use super::{Failure, answer};
+use crate::answer::{Answer, Ending, Form};
+use crate::arguments::print::Print;
+use house::folder::House;
+use house::labels;
+use house::print::Paper;
+use house::stakes::{self, Each};
+use house::walks::{self, Parted};
+use jiff::ZonedDateTime;
+use jiff::civil::Date;
+use record::language::counted;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::io::{self, Write};
+
+/// Stakes that were printed.
+#[derive(Debug, Serialize, JsonSchema)]
+struct StakesTold {
+    /// The file.
+    file: String,
+    /// Its size.
+    bytes: u64,
+    /// Stakes on it.
+    stakes: usize,
+    /// Sheets of labels that they take.
+    sheets: usize,
+    /// The label sheet, by size.
+    sheet: String,
+}
+
+/// Walk sheets that were printed.
+#[derive(Debug, Serialize, JsonSchema)]
+struct WalkTold {
+    /// The file.
+    file: String,
+    /// Its size.
+    bytes: u64,
+    /// The day of the walk.
+    day: String,
+    /// Plots at which something is due.
+    plots: usize,
+    /// Parts of the walk.
+    parts: usize,
+    /// What is due.
+    due: Vec<String>,
+}
+
+pub(crate) fn stakes(house: &House, typed: &Print, form: Form) -> Result<Ending, Failure> {
+    let name = named(typed)?;
+    let sheet = labels::sheet(house, typed.field.sheet.as_deref())?;
+    let each = if typed.field.each_plant { Each::Plant } else { Each::Plot };
+    let file = typed.to.clone().unwrap_or_else(|| stakes::file(house, name));
+    let printed = stakes::print(house, name, each, &sheet, today(), &file)?;
+    let told = StakesTold {
+        file: printed.file.display().to_string(),
+        bytes: printed.bytes,
+        stakes: printed.stakes,
+        sheets: printed.sheets,
+        sheet: sheet.name,
+    };
+    answer(&told, form)
+}
+
+pub(crate) fn walk_sheets(house: &House, typed: &Print, paper: Paper, form: Form) -> Result<Ending, Failure> {
+    let name = named(typed)?;
+    let day = typed.field.date.as_deref().map_or_else(|| Ok(today()), day)?;
+    let file = typed.to.clone().unwrap_or_else(|| walks::file(house, name, day));
+    let printed = walks::print(house, name, day, &parted(typed), paper, &file)?;
+    let told = WalkTold {
+        file: printed.file.display().to_string(),
+        bytes: printed.bytes,
+        day: day.to_string(),
+        plots: printed.plots,
+        parts: printed.parts,
+        due: printed.due.into_iter().map(str::to_owned).collect(),
+    };
+    answer(&told, form)
+}
+
+fn today() -> Date {
+    ZonedDateTime::now().date()
+}
+
+fn named(typed: &Print) -> Result<&str, Failure> {
+    typed.field.grow_out.as_deref().ok_or_else(|| Failure::Typed {
+        message: "no grow-out is named".to_owned(),
+        help: "write its name, such as locule print stakes \"2026 Home Garden\"".to_owned(),
+    })
+}
+
+fn day(typed: &str) -> Result<Date, Failure> {
+    typed.trim().parse().map_err(|_| Failure::Typed {
+        message: format!("{typed:?} is no day"),
+        help: "write year, month and day, such as 2031-08-14".to_owned(),
+    })
+}
+
+fn parted(typed: &Print) -> Parted {
+    match typed.field.per {
+        Some(most) => Parted::AtMost(most as usize),
+        None if typed.field.person.is_empty() => Parted::Whole,
+        None => Parted::Among(typed.field.person.clone()),
+    }
+}
+
+impl Answer for StakesTold {
+    const SHAPE: &'static str = "print-stakes/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        let (stakes, sheets) =
+            (counted(self.stakes as u64, "stake", "stakes"), counted(self.sheets as u64, "sheet", "sheets"));
+        writeln!(to, "{} written, {stakes} on {sheets} of labels {}.", self.file, self.sheet)?;
+        writeln!(to, "Print it at full size, not fitted to the page.")
+    }
+}
+
+impl Answer for WalkTold {
+    const SHAPE: &'static str = "print-walk-sheets/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        let (plots, parts) =
+            (counted(self.plots as u64, "plot", "plots"), counted(self.parts as u64, "part", "parts"));
+        writeln!(to, "{} written for {}: {plots} in {parts}.", self.file, self.day)?;
+        writeln!(to, "Due: {}.", self.due.join("; "))
+    }
+}
+
+/// The shapes of these answers.
+pub(super) fn shapes() -> Vec<Shape> {
+    vec![shape::<StakesTold>(), shape::<WalkTold>()]
+}
