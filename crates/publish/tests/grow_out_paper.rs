@@ -123,7 +123,10 @@ fn every_page_says_whose_when_and_which() {
             assert!(said.contains(&format!("{} of {count}", number + 1)), "{said}");
             assert!(said.contains("Plot") && said.contains("Fruit count"), "headings again: {said}");
             let inside = |placed: &poppler::PlacedWord| {
-                0.0 < placed.left && placed.right < page.width && placed.bottom < page.height && 0.0 < placed.top
+                0.0 < placed.left
+                    && placed.right < page.width
+                    && placed.bottom < page.height
+                    && 0.0 < placed.top
             };
             assert!(page.words.iter().all(inside), "page {}", number + 1);
         }
