@@ -238,7 +238,9 @@ impl Answer for MovedTold {
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         let [one, other] = &self.plots;
         match self.batch {
-            Some(batch) => writeln!(to, "{one} and {other} of {} changed places, batch {batch}.", self.grow_out)?,
+            Some(batch) => {
+                writeln!(to, "{one} and {other} of {} changed places, batch {batch}.", self.grow_out)?
+            }
             None => writeln!(to, "If {one} and {other} of {} changed places:", self.grow_out)?,
         }
         writeln!(to, "  {}", self.words)
