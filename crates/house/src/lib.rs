@@ -29,6 +29,7 @@ mod seen;
 pub mod take;
 
 pub mod calls;
+pub mod compare;
 pub mod evidence;
 pub mod facts;
 pub mod guides;
