@@ -62,7 +62,9 @@ pub fn fruit(guide: &FruitGuide, ways: &[Way], within: RangeInclusive<f64>) -> O
     let allowed: Vec<(Candidate, &Way)> = ways
         .iter()
         .flat_map(|way| {
-            candidates(&within, &shapes(guide, way)).filter(|one| one.is_in(guide, way)).map(move |one| (one, way))
+            candidates(&within, &shapes(guide, way))
+                .filter(|one| one.is_in(guide, way))
+                .map(move |one| (one, way))
         })
         .collect();
     let (middle, way) = nearest_mean(&allowed)?;

@@ -29,7 +29,9 @@ fn each_class_shows_fruit_of_its_own() {
     assert!(grams("beefsteak") > 8.0 && of(&guide, "beefsteak").locules >= 6);
     let long = |class| of(&guide, class).length.get() / of(&guide, class).width.get();
     assert!(["grape", "plum", "paste"].into_iter().all(|class| long(class) >= 1.25));
-    assert!(["currant", "cherry", "saladette", "slicer", "beefsteak"].into_iter().all(|class| long(class) < 1.25));
+    assert!(
+        ["currant", "cherry", "saladette", "slicer", "beefsteak"].into_iter().all(|class| long(class) < 1.25)
+    );
 }
 
 /// The guide is the only source: move a border and the fruit moves.

@@ -84,7 +84,8 @@ fn one_fruit_tells_less_than_ten_of_ten_plants() {
     let one = of(vec![sized(58.0, 61.0, 38.0)]);
     let told = how_far(&evidence(&one).fruit, &Spread::beforehand()).unwrap();
     assert!(told.contains("give or take 42 %") && told.contains("give or take 22 %"), "{told}");
-    let plants = (1..=10).map(|plant| FruitSeen { plant: Some(PlantNumber(plant)), ..sized(58.0, 61.0, 38.0) });
+    let plants =
+        (1..=10).map(|plant| FruitSeen { plant: Some(PlantNumber(plant)), ..sized(58.0, 61.0, 38.0) });
     let ten = of(plants.collect());
     let told = how_far(&evidence(&ten).fruit, &Spread::beforehand()).unwrap();
     assert!(told.contains("10 fruits of 10 plants") && told.contains("22 %"), "{told}");
@@ -124,10 +125,8 @@ fn what_is_said_of_a_plant_moves_its_habit() {
 
 #[test]
 fn a_look_that_parts_two_classes_comes_first() {
-    let (habit, colour) = (
-        habit_model(),
-        ColourModel::new(&colour_guide::read("colour.toml", colour_guide::SHIPPED).unwrap()),
-    );
+    let (habit, colour) =
+        (habit_model(), ColourModel::new(&colour_guide::read("colour.toml", colour_guide::SHIPPED).unwrap()));
     let spread = Spread::beforehand();
     let by = Rules { fruit: guide(), spread: &spread, draws: draws(), habit: &habit, colour: &colour };
     // Weighed only, a fruit of 58 g may be round or long: its size parts saladette from plum and grape.

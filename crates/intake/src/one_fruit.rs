@@ -253,7 +253,8 @@ const LABELS: [(&str, FruitField); 21] = [
 
 fn fields(piece: &str) -> Result<Vec<(FruitField, String)>, FieldFault> {
     let small = piece.to_lowercase();
-    if let Some((length, width)) = small.split_once(['x', '×']).filter(|(before, _)| is_figure(before)) {
+    let by = |(before, after): &(&str, &str)| is_figure(before) && is_figure(after);
+    if let Some((length, width)) = small.split_once(['x', '×']).filter(by) {
         return Ok(both_sizes(length, width));
     }
     for (label, field) in LABELS {
@@ -267,8 +268,8 @@ fn fields(piece: &str) -> Result<Vec<(FruitField, String)>, FieldFault> {
     unlabelled(piece, &small).map(|field| vec![(field, small)])
 }
 
-fn is_figure(before: &str) -> bool {
-    before.trim_start().starts_with(|sign: char| sign.is_ascii_digit())
+fn is_figure(text: &str) -> bool {
+    text.trim_start().starts_with(|sign: char| sign.is_ascii_digit())
 }
 
 /// The unit behind the second goes for the first where that has none.

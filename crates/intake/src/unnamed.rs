@@ -5,7 +5,7 @@
 
 use crate::column::ColumnUse;
 use crate::entry::Entry;
-use crate::layout::{Answers, ColumnAnswer, Layout};
+use crate::layout::{Answers, ColumnAnswer};
 use crate::recognise::{RecogniseFault, recognise};
 use crate::rejection::Rejection;
 use crate::roster::Roster;
@@ -55,7 +55,7 @@ pub enum UnnamedFault {
 /// [`UnnamedFault`] where it is no table, or too long.
 pub fn take(table: &Table, season: Season, today: Date) -> Result<Told, UnnamedFault> {
     let named = with_stand_in(table)?;
-    let answers = Answers { season: Some(season), columns: passed_over(table), ..Answers::default() };
+    let answers = Answers { season: Some(season), ..said_of(table) };
     let layout = recognise(&named, &[], &answers)?;
     let roster = roster();
     let mut told = Told::default();
@@ -86,16 +86,19 @@ fn with_stand_in(table: &Table) -> Result<Table, UnnamedFault> {
     Ok(Table::of_rows(table.file_name(), table.sheet(), &rows))
 }
 
-/// Columns of the table as it was that name what an unknown does not have, one further to the right.
-fn passed_over(table: &Table) -> Vec<ColumnAnswer> {
-    let naming = |layout: Layout| {
-        let names = [ColumnUse::Variety, ColumnUse::Plot, ColumnUse::GrowOut];
-        let columns = layout.columns.into_iter().filter(move |column| names.contains(&column.reads));
-        let over = |place| ColumnAnswer { place, reads: Some(ColumnUse::Ignored), ..ColumnAnswer::default() };
-        columns.map(|column| over(column.place + 1)).collect()
-    };
+/// What is said of the table with the stand-in beside it: the stand-in names the unknown, and columns of the
+/// table as it was, one further to the right, that name what an unknown does not have are passed over.
+fn said_of(table: &Table) -> Answers {
+    let said = |place, reads| ColumnAnswer { place, reads: Some(reads), ..ColumnAnswer::default() };
+    let mut answers = Answers { columns: vec![said(0, ColumnUse::Variety)], ..Answers::default() };
     // A table that cannot be made out without the stand-in names nothing that would be in its way.
-    recognise(table, &[], &Answers::default()).map(naming).unwrap_or_default()
+    if let Ok(layout) = recognise(table, &[], &Answers::default()) {
+        let names = [ColumnUse::Variety, ColumnUse::Plot, ColumnUse::GrowOut];
+        let over = layout.columns.iter().filter(|column| names.contains(&column.reads));
+        answers.columns.extend(over.map(|column| said(column.place + 1, ColumnUse::Ignored)));
+        answers.kind = Some(layout.kind);
+    }
+    answers
 }
 
 fn roster() -> Roster {

@@ -110,6 +110,8 @@ fn a_table_need_name_no_variety() {
 
 #[test]
 fn a_table_that_names_varieties_is_of_one_unknown_all_the_same() {
-    let fruits = told("Variety,Plot,Date,Plant,Weight (g)\nUnheard Of,B7,2031-07-30,1,58\nAnother,B8,2031-07-30,2,60\n");
+    let fruits = told(
+        "Variety,Plot,Date,Plant,Weight (g)\nUnheard Of,B7,2031-07-30,1,58\nAnother,B8,2031-07-30,2,60\n",
+    );
     assert_eq!((fruits.notes.len(), fruits.rejected.len()), (2, 0), "{:?}", fruits.rejected);
 }

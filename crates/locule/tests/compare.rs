@@ -28,8 +28,11 @@ fn done(at: &Path, arguments: &[&str]) -> String {
 
 /// A house with the grow-out brought in: four plants a plot, picked twice.
 fn house(folder: &Path) -> std::path::PathBuf {
-    let (mut list, mut beds, mut picks) =
-        (String::from("variety\n"), String::new(), String::from("grow-out,plot,variety,date,weight (g),fruit count\n"));
+    let (mut list, mut beds, mut picks) = (
+        String::from("variety\n"),
+        String::new(),
+        String::from("grow-out,plot,variety,date,weight (g),fruit count\n"),
+    );
     beds.push_str("grow-out,season,garden,plot,variety,block,plants,transplanted\n");
     for (variety, yields) in YIELDS {
         writeln!(list, "{variety}").unwrap();
@@ -57,8 +60,11 @@ fn a_grow_out_is_compared_as_by_hand() {
     let told = done(&house, &["compare", "2031 home", "yield", "--check", "Amber Post"]);
     assert!(told.contains("12 of 12 plots have a number."), "{told}");
     assert!(told.contains("Barn Red: 2.0 kg (4.5 lb) a plant more than Amber Post"), "{told}");
-    let json: Value =
-        serde_json::from_str(&done(&house, &["--json", "compare", "2031 Home", "yield", "--check", "Amber Post"])).unwrap();
+    let json: Value = serde_json::from_str(&done(
+        &house,
+        &["--json", "compare", "2031 Home", "yield", "--check", "Amber Post"],
+    ))
+    .unwrap();
     let answer = &json["answer"];
     // Complete blocks: plain means, 4075, 2150 and 2025 g. Squares left over by hand (kg): 2.025, 4.075 and 2.150 less their
     // grand mean, and the blocks' means 2.7, 2.9333, 2.5667, 2.8, leave 0.01 on 6 degrees of freedom.

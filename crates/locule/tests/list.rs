@@ -9,7 +9,8 @@ use std::fs;
 use std::path::PathBuf;
 use tempfile::TempDir;
 
-const VARIETIES: &str = "Variety,Also known as,Claim\nMarl,,sweet\nDrip Stone,Dripping Stone,tangy\n=Cinder,,\n";
+const VARIETIES: &str =
+    "Variety,Also known as,Claim\nMarl,,sweet\nDrip Stone,Dripping Stone,tangy\n=Cinder,,\n";
 
 struct House {
     folder: TempDir,
@@ -18,7 +19,13 @@ struct House {
 impl House {
     fn new(more: &[&str]) -> Self {
         let house = Self { folder: TempDir::new().unwrap() };
-        let new = locule().arg("new").arg(house.at("house")).args(more).args(["--units", "metric"]).output().unwrap();
+        let new = locule()
+            .arg("new")
+            .arg(house.at("house"))
+            .args(more)
+            .args(["--units", "metric"])
+            .output()
+            .unwrap();
         assert!(new.status.success(), "{}", String::from_utf8_lossy(&new.stderr));
         fs::write(house.at("varieties.csv"), VARIETIES).unwrap();
         let mut fruit = String::from("Variety,Date,Plant,Weight (g),Length (mm),Width (mm),Locules\n");
@@ -169,8 +176,13 @@ fn a_house_that_may_only_be_read_is_listed_all_the_same() {
     let between = if server.contains('?') { '&' } else { '?' };
     let url = format!("{server}{between}schema=list{}", std::process::id());
     let house = House::new(&["--postgres", &url]);
-    let asked: [&[&str]; 5] =
-        [&[], &["plum or paste under 4 oz"], &["--sort", "weight", "--reverse"], &["marl"], &["--season", "2025"]];
+    let asked: [&[&str]; 5] = [
+        &[],
+        &["plum or paste under 4 oz"],
+        &["--sort", "weight", "--reverse"],
+        &["marl"],
+        &["--season", "2025"],
+    ];
     house.ok(&["undo", "2"]);
     let settings = house.at("house/house.toml");
     let text = fs::read_to_string(&settings).unwrap();

@@ -17,7 +17,8 @@ impl House {
     fn new() -> Self {
         let house = Self { folder: tempfile::tempdir().unwrap() };
         locule().args(["new", house.at("house").as_str(), "--by", "Wren"]).assert().success();
-        let varieties = "Variety;Habit;Fruit weight\nMarl;;8 oz to 12 oz\nDrip Stone;indeterminate;\n番茄;;\n";
+        let varieties =
+            "Variety;Habit;Fruit weight\nMarl;;8 oz to 12 oz\nDrip Stone;indeterminate;\n番茄;;\n";
         let mut fruit = String::from("Variety,Date,Plant,Weight (g),Length (mm),Width (mm)\n");
         for plant in 1..=6 {
             for day in 1..=6 {

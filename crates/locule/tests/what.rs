@@ -64,7 +64,17 @@ fn house() -> TempDir {
 }
 
 const PLUM: [&str; 11] = [
-    "what", "--weight", "58 g", "--length", "61 mm", "--width", "38 mm", "--locules", "2", "--colour", "red",
+    "what",
+    "--weight",
+    "58 g",
+    "--length",
+    "61 mm",
+    "--width",
+    "38 mm",
+    "--locules",
+    "2",
+    "--colour",
+    "red",
 ];
 
 #[test]
@@ -100,7 +110,10 @@ fn a_handful_comes_in_lines_or_in_a_table() {
     assert_eq!(output.status.code(), Some(2), "a row could not be read");
     let told = serde_json::from_slice::<Value>(&output.stdout).unwrap()["answer"].clone();
     assert_eq!(told["fruit"]["call"]["used"]["fruits"], 2);
-    assert_eq!((&told["refused"][0]["row"], &told["refused"][0]["column"]), (&4.into(), &"Width (mm)".into()));
+    assert_eq!(
+        (&told["refused"][0]["row"], &told["refused"][0]["column"]),
+        (&4.into(), &"Width (mm)".into())
+    );
 }
 
 #[test]
@@ -110,7 +123,11 @@ fn what_cannot_be_is_said_and_what_is_odd_is_doubted() {
     refused(at, &["what"], "nothing was told of the tomato");
     refused(at, &["what", "--locules", "0"], "no locules");
     refused(at, &["what", "--width", "38 mm", "--neck", "44 mm"], "44.0 mm wide at its neck");
-    refused(at, &["what", "--weight", "900 g", "--length", "61 mm", "--width", "38 mm"], "weighs about 48.9 g");
+    refused(
+        at,
+        &["what", "--weight", "900 g", "--length", "61 mm", "--width", "38 mm"],
+        "weighs about 48.9 g",
+    );
     refused(at, &["what", "--weight", "58"], "\"58\" has no unit");
     refused(at, &["what", "--from", "nowhere.csv"], "nowhere.csv");
     refused(at, &["what", "--stem-ended", "0"], "after no truss");
@@ -123,7 +140,8 @@ fn what_cannot_be_is_said_and_what_is_odd_is_doubted() {
 #[test]
 fn a_plant_alone_has_a_habit() {
     let folder = tempfile::tempdir().unwrap();
-    let told = answer(folder.path(), &["what", "--stem-ended", "4", "--levels-off", "yes", "--ripe-within", "21"]);
+    let told =
+        answer(folder.path(), &["what", "--stem-ended", "4", "--levels-off", "yes", "--ripe-within", "21"]);
     assert_eq!(told["habit"]["call"]["verdict"], "determinate");
     assert_eq!(told["fruit"]["call"]["measured"], false);
 }
@@ -133,8 +151,12 @@ fn stand_ins_come_nearest_first_with_their_reasons() {
     let folder = house();
     let inside = folder.path().join("house");
     let told = answer(&inside, &["instead", "Gate Pin"]);
-    let names: Vec<&str> =
-        told["nearest"].as_array().unwrap().iter().map(|near| near["variety"]["name"].as_str().unwrap()).collect();
+    let names: Vec<&str> = told["nearest"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|near| near["variety"]["name"].as_str().unwrap())
+        .collect();
     assert_eq!(names, ["Latch Key", "Moss Peg", "Great Churn"]);
     assert_eq!(told["nearest"][1]["reason"], "as heavy, same shape; green where this is red");
     refused(&inside, &["instead", "Gate Pim"], "nearest: Gate Pin");
@@ -160,6 +182,7 @@ fn a_list_is_counted_by_habit_class_and_colour() {
     assert!(locule(&inside, &["call"]).status.success());
     let told = answer(&inside, &["gaps"]);
     assert_eq!((&told["counted"], &told["left_out"]), (&4.into(), &0.into()));
-    let held: f64 = told["filled"].as_array().unwrap().iter().map(|cell| cell["held"].as_f64().unwrap()).sum();
+    let held: f64 =
+        told["filled"].as_array().unwrap().iter().map(|cell| cell["held"].as_f64().unwrap()).sum();
     assert!((held - 4.0).abs() < 0.3, "{held}");
 }

@@ -42,7 +42,8 @@ struct Shown {
 
 /// Shows what can be printed and what was.
 pub(crate) async fn show(State(desk): State<Desk>, Query(did): Query<Did>) -> Result<Markup, Trouble> {
-    let gathered = desk.ask(|house| Ok((printed::sheets(house)?, house::proof::proof(house)?, pages_written(house))));
+    let gathered =
+        desk.ask(|house| Ok((printed::sheets(house)?, house::proof::proof(house)?, pages_written(house))));
     let (house, (sheets, proof, pages)) = gathered.await?;
     let shown = Shown { sheets, proof, pages, units: house.settings.units };
     Ok(page::page(&house, Place::Print, "Print", body(&did, &shown)))
@@ -54,15 +55,22 @@ pub(crate) async fn print(State(desk): State<Desk>, Form(sent): Sent) -> Result<
     let paper = sent.get("paper").map(str::to_owned);
     let known = [PROOF, CATALOGUE, CHART, PAGES].into_iter().find(|kind| kind.word == wanted);
     let Some(kind) = known else {
-        return Err(Trouble::user("the form names nothing that can be printed", "choose one of the Print page"));
+        return Err(Trouble::user(
+            "the form names nothing that can be printed",
+            "choose one of the Print page",
+        ));
     };
     let today = ZonedDateTime::now().date();
     if kind.word == PAGES.word {
-        let write = move |house: &House| pages::write(house, &pages::default_folder(house), today, &Unwatched);
+        let write =
+            move |house: &House| pages::write(house, &pages::default_folder(house), today, &Unwatched);
         desk.ask(write).await?;
     } else {
         let Some(paper) = kind.papers.iter().find(|known| Some(known.word) == paper.as_deref()) else {
-            return Err(Trouble::user("the form names no paper of this", &format!("choose {}", kind.choices())));
+            return Err(Trouble::user(
+                "the form names no paper of this",
+                &format!("choose {}", kind.choices()),
+            ));
         };
         let print = paper.print;
         desk.ask(move |house| print(house, today)).await?;

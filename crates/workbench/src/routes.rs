@@ -2,7 +2,10 @@
 
 use crate::desk::Desk;
 use crate::trouble::Trouble;
-use crate::{advice, assets, bring_in, doubts, gaps, gate, growouts, guides, history, list, names, print, quarantine, records, seed_room, settings, standins, type_chart, variety, what};
+use crate::{
+    advice, assets, bring_in, doubts, gaps, gate, growouts, guides, history, list, names, print, quarantine,
+    records, seed_room, settings, standins, type_chart, variety, what,
+};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::middleware::from_fn;

@@ -8,6 +8,7 @@ mod evidence;
 mod ground;
 mod keeping;
 mod killing;
+mod layouts;
 mod naming;
 mod opening;
 mod properties;

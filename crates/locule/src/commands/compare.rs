@@ -164,7 +164,10 @@ fn rows(compared: &Compared, units: Units) -> Vec<Vec<String>> {
             own.mean.map_or_else(|| "not comparable".to_owned(), |mean| brief(mean.estimate)),
             interval.unwrap_or_default(),
             own.letters.clone(),
-            own.against.as_ref().map(|against| beside(&against.verdict, against.difference, &brief)).unwrap_or_default(),
+            own.against
+                .as_ref()
+                .map(|against| beside(&against.verdict, against.difference, &brief))
+                .unwrap_or_default(),
         ]);
     }
     rows
@@ -193,7 +196,11 @@ impl Answer for Comparison {
             writeln!(to, "{sentence}")?;
         }
         if let Some(repeatability) = self.repeatability {
-            writeln!(to, "Of the differences seen, {:.0} in 100 parts are the varieties' own.", 100.0 * repeatability)?;
+            writeln!(
+                to,
+                "Of the differences seen, {:.0} in 100 parts are the varieties' own.",
+                100.0 * repeatability
+            )?;
         }
         self.notes.iter().try_for_each(|note| writeln!(to, "note: {note}"))?;
         self.exported.iter().try_for_each(|file| writeln!(to, "Written to {file}"))

@@ -86,7 +86,13 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     let mut written = Vec::new();
     for (paper, name) in [(PaperWord::Letter, "catalogue-letter.pdf"), (PaperWord::A4, "catalogue-a4.pdf")] {
         let to = Some(house.printed().join(name));
-        written.push(print::catalogue(house, &Print { what: Printed::Catalogue, paper, to, field: FieldPaper::default() })?.file);
+        written.push(
+            print::catalogue(
+                house,
+                &Print { what: Printed::Catalogue, paper, to, field: FieldPaper::default() },
+            )?
+            .file,
+        );
     }
     let mut quarantined: BTreeMap<String, u64> = BTreeMap::new();
     for row in quarantine::waiting(house)? {

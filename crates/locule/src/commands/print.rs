@@ -146,7 +146,10 @@ impl Answer for Sheet {
         let varieties = counted(self.varieties as u64, "variety", "varieties");
         writeln!(to, "{} written, {varieties}.", self.file)?;
         let marks = counted(self.marks as u64, "mark", "marks");
-        writeln!(to, "{marks} of what is contested, contradicted, open or missing: locule print proof lists them.")
+        writeln!(
+            to,
+            "{marks} of what is contested, contradicted, open or missing: locule print proof lists them."
+        )
     }
 }
 
@@ -169,7 +172,12 @@ impl Answer for Chart {
 
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         let classes = counted(self.classes as u64, "class", "classes");
-        writeln!(to, "{} written, {classes} and {}.", self.file, counted(self.habits as u64, "habit", "habits"))
+        writeln!(
+            to,
+            "{} written, {classes} and {}.",
+            self.file,
+            counted(self.habits as u64, "habit", "habits")
+        )
     }
 }
 

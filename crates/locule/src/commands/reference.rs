@@ -1,8 +1,8 @@
 //! `locule reference`: writes docs/commands.md and docs/json/ from the program itself.
 
 use super::{
-    Failure, field_paper, layout, call, compare, correct, demo, doubts, gaps, guide, history, instead, keep, list, look, names, new, pages,
-    picture, print, quarantine, settings, show, take, what,
+    Failure, call, compare, correct, demo, doubts, field_paper, gaps, guide, history, instead, keep, layout,
+    list, look, names, new, pages, picture, print, quarantine, settings, show, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;

@@ -113,8 +113,8 @@ struct Named {
 
 /// Words a chart for its template.
 pub(super) fn copy(chart: &Chart, sheet: Sheet, fonts: &Fonts) -> Copy {
-    let (page, poster) = (Page::of(sheet), matches!(sheet, Sheet::A3 | Sheet::Tabloid));
-    let (scale, widths) = fruit_room(chart, page, poster);
+    let (page, poster) = (Page::of(sheet), is_poster(sheet));
+    let (scale, widths) = fruit_room(chart, page, sheet);
     let plant_room = if poster { page.inner() - SIDE } else { page.inner() };
     let plants: Vec<&Portrait> = chart.habits.iter().filter_map(|habit| habit.plant.as_ref()).collect();
     let plant_scale = room::plants(&plants, plant_room - 12.0, if poster { PLANT.0 } else { PLANT.1 });
@@ -145,10 +145,15 @@ pub(super) fn copy(chart: &Chart, sheet: Sheet, fonts: &Fonts) -> Copy {
     }
 }
 
-fn fruit_room(chart: &Chart, page: Page, poster: bool) -> (PrintedScale, Vec<Vec<f64>>) {
+/// Whether the whole chart stands on one sheet.
+fn is_poster(sheet: Sheet) -> bool {
+    matches!(sheet, Sheet::A3 | Sheet::Tabloid)
+}
+
+fn fruit_room(chart: &Chart, page: Page, sheet: Sheet) -> (PrintedScale, Vec<Vec<f64>>) {
     let portraits: Vec<Option<&Portrait>> =
         chart.classes.iter().map(|class| class.portrait.as_ref()).collect();
-    if poster {
+    if is_poster(sheet) {
         return room::shelves(&portraits, page.inner());
     }
     let within = |portrait: &Portrait, factor: f64| {
@@ -224,7 +229,10 @@ impl Worded<'_> {
     fn mark(&self, mark: &MarkPanel) -> MarkCopy {
         MarkCopy {
             name: self.fonts.legible(&mark.name),
-            picture: mark.portrait.as_ref().map(|of| self.within(of, self.mark, "A fruit that is", &mark.name)),
+            picture: mark
+                .portrait
+                .as_ref()
+                .map(|of| self.within(of, self.mark, "A fruit that is", &mark.name)),
             words: self.fonts.legible(&mark.words),
         }
     }

@@ -54,7 +54,9 @@ pub(super) const PROOF: Kind = Kind {
     stem: "proof",
     papers: &[
         paper("a4", "A4", Some(Units::Metric), |house, today| proof_on(house, proof::Paper::A4, today)),
-        paper("letter", "US Letter", Some(Units::Us), |house, today| proof_on(house, proof::Paper::UsLetter, today)),
+        paper("letter", "US Letter", Some(Units::Us), |house, today| {
+            proof_on(house, proof::Paper::UsLetter, today)
+        }),
     ],
 };
 
@@ -75,12 +77,16 @@ pub(super) const CHART: Kind = Kind {
     word: "chart",
     stem: "types",
     papers: &[
-        paper("a3", "A3 poster", Some(Units::Metric), |house, today| chart_on(house, chart::Sheet::A3, today)),
+        paper("a3", "A3 poster", Some(Units::Metric), |house, today| {
+            chart_on(house, chart::Sheet::A3, today)
+        }),
         paper("tabloid", "Tabloid poster", Some(Units::Us), |house, today| {
             chart_on(house, chart::Sheet::Tabloid, today)
         }),
         paper("a4", "A4 booklet", None, |house, today| chart_on(house, chart::Sheet::A4, today)),
-        paper("letter", "US Letter booklet", None, |house, today| chart_on(house, chart::Sheet::UsLetter, today)),
+        paper("letter", "US Letter booklet", None, |house, today| {
+            chart_on(house, chart::Sheet::UsLetter, today)
+        }),
     ],
 };
 

@@ -71,7 +71,8 @@ async fn the_table_is_sorted_by_its_headings() {
     let body = site.get("/?view=table&sort=weight").await.body;
     assert!(body.contains("aria-sort=\"ascending\""), "{body}");
     assert!(body.contains("href=\"/?view=table&amp;sort=weight&amp;way=down\""), "{body}");
-    let rows: Vec<usize> = ["Marl", "Drip Stone"].map(|name| body.find(&format!(">{name}<")).unwrap()).to_vec();
+    let rows: Vec<usize> =
+        ["Marl", "Drip Stone"].map(|name| body.find(&format!(">{name}<")).unwrap()).to_vec();
     assert!(rows[0] < rows[1], "what is not weighed comes last: {body}");
 }
 
@@ -92,10 +93,14 @@ async fn the_list_is_taken_along_as_a_file() {
 #[tokio::test]
 async fn what_the_list_does_not_know_is_the_users_to_mend() {
     let site = Site::new();
-    for address in ["/?class=turnip", "/?for=polish", "/?season=soon", "/?season=9999", "/export/list.csv?habit=x"] {
+    for address in
+        ["/?class=turnip", "/?for=polish", "/?season=soon", "/?season=9999", "/export/list.csv?habit=x"]
+    {
         assert_eq!(site.get(address).await.status, StatusCode::BAD_REQUEST, "{address}");
     }
-    for address in ["/?q=%00%22%27%3B--", "/?q=%2A%28%29%3A%5E", "/?page=0", "/?page=4294967295", "/?sort=x&way=x"] {
+    for address in
+        ["/?q=%00%22%27%3B--", "/?q=%2A%28%29%3A%5E", "/?page=0", "/?page=4294967295", "/?sort=x&way=x"]
+    {
         assert_eq!(site.get(address).await.status, StatusCode::OK, "{address}");
     }
 }

@@ -8,6 +8,7 @@
 )]
 
 mod gate;
+mod grow_outs;
 mod list;
 mod pages;
 mod sheets;

@@ -12,9 +12,13 @@ async fn the_form_asks_and_the_address_answers() {
     site.post("/call", &[]).await;
     let told = site.get("/what?weight=58+g&length=61+mm&width=38+mm&locules=2&colour=red").await;
     assert_eq!(told.status, StatusCode::OK, "{}", told.body);
-    for words in
-        ["Fruit class plum", "1 fruit of 1 plant stands for its variety here", "What one more look would tell", "Nearest on the list", "/variety/Marl"]
-    {
+    for words in [
+        "Fruit class plum",
+        "1 fruit of 1 plant stands for its variety here",
+        "What one more look would tell",
+        "Nearest on the list",
+        "/variety/Marl",
+    ] {
         assert!(told.body.contains(words), "no {words:?}: {}", told.body);
     }
     assert!(told.body.contains("value=\"58 g\""), "what was typed stays in the form");
@@ -24,7 +28,10 @@ async fn the_form_asks_and_the_address_answers() {
 async fn several_fruits_are_rows_of_one_form() {
     let site = Site::new();
     let more = site.get("/what?weight=58+g&fruits=2").await.body;
-    assert!(more.contains("Fruit 1") && more.contains("Fruit 2") && more.contains("value=\"58 g\""), "{more}");
+    assert!(
+        more.contains("Fruit 1") && more.contains("Fruit 2") && more.contains("value=\"58 g\""),
+        "{more}"
+    );
     let two = "/what?weight=58+g&weight=2+oz&locules=&locules=2&plant=1&plant=2";
     let told = site.get(two).await.body;
     assert!(told.contains("2 fruits of 2 plants stand for their variety here"), "{told}");
