@@ -1,5 +1,7 @@
 //! How long web pages take, beside writing the same bytes bare. Issue 3 asks for 10,000 varieties in 20 s.
 
+#![expect(clippy::expect_used, reason = "what a bench works with may stop it")]
+
 #[path = "../tests/sample_house/mod.rs"]
 mod sample_house;
 #[path = "../tests/sample_pages/mod.rs"]

@@ -1,6 +1,6 @@
 //! The folder of web pages: whole, closed in itself, harmless whatever a name holds, and honest data beside it.
 
-#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
+#![expect(clippy::unwrap_used, clippy::expect_used, reason = "what a test works with may stop it")]
 
 mod sample_house;
 mod sample_pages;
