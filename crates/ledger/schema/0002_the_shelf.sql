@@ -59,8 +59,6 @@ CREATE INDEX shelf_by_habit ON shelf (habit);
 CREATE INDEX shelf_by_colour ON shelf (colour);
 CREATE INDEX shelf_by_contested ON shelf (contested) WHERE contested = 1;
 CREATE INDEX shelf_by_contradicted ON shelf (contradicted) WHERE contradicted = 1;
-CREATE INDEX shelf_by_weight ON shelf (weight_g);
-CREATE INDEX shelf_by_days ON shelf (days);
 
 -- What a row of the list shows, in the form that the house gives it.
 CREATE TABLE shelf_told (

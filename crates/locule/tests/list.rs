@@ -10,7 +10,7 @@ use std::path::PathBuf;
 use tempfile::TempDir;
 
 const VARIETIES: &str =
-    "Variety,Also known as,Claim\nMarl,,sweet\nDrip Stone,Dripping Stone,tangy\n=Cinder,,\n";
+    "Variety,Also known as,Claim\nMarl,,sweet\nDrip Stone,Dripping Stone,tangy\n@Cinder,,\n";
 
 struct House {
     folder: TempDir,
@@ -98,9 +98,9 @@ fn filters_sorts_and_pages() {
     let house = House::new(&[]);
     assert_eq!(house.names(&["--season", "2024"]), ["Marl"]);
     assert_eq!(house.names(&["--find", "STONE"]), ["Drip Stone"]);
-    assert_eq!(house.names(&["--sort", "weight"]), ["Marl", "Drip Stone", "=Cinder"]);
-    assert_eq!(house.names(&["--sort", "weight", "--reverse"]), ["Drip Stone", "Marl", "=Cinder"]);
-    assert_eq!(house.names(&["--sort", "newest", "--reverse"]), ["Drip Stone", "Marl", "=Cinder"]);
+    assert_eq!(house.names(&["--sort", "weight"]), ["Marl", "Drip Stone", "@Cinder"]);
+    assert_eq!(house.names(&["--sort", "weight", "--reverse"]), ["Drip Stone", "Marl", "@Cinder"]);
+    assert_eq!(house.names(&["--sort", "newest", "--reverse"]), ["Drip Stone", "Marl", "@Cinder"]);
     assert_eq!(house.names(&["--page", "7"]).len(), 3, "beyond the last page is the last");
     assert_eq!(house.names(&["--all"]).len(), 3);
     let (_, told) = house.told(&["list", "--use", "polishing"], 2);
@@ -133,9 +133,9 @@ fn the_list_is_written_into_files() {
         assert!(0 < fs::metadata(&file).unwrap().len());
     }
     let csv = fs::read_to_string(house.at("list.csv")).unwrap();
-    assert!(csv.contains("'=Cinder"), "a formula is guarded: {csv}");
+    assert!(csv.contains("'@Cinder"), "a formula is guarded: {csv}");
     let json: Value = serde_json::from_str(&fs::read_to_string(house.at("list.json")).unwrap()).unwrap();
-    assert_eq!(json[0]["variety"], "=Cinder");
+    assert_eq!(json[0]["variety"], "@Cinder");
     let marl = json.as_array().unwrap().iter().find(|row| row["variety"] == "Marl").unwrap();
     assert!((55.0..65.0).contains(&marl["weight_g"].as_f64().unwrap()), "{marl}");
     let (_, told) = house.told(&["list", "--export", house.at("list.doc").to_str().unwrap()], 2);

@@ -15,7 +15,7 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 /// What is asked: the address, and the words that the bare query looks for, where it is a search in full text.
-const ASKED: [(&str, Option<&str>); 9] = [
+const ASKED: [(&str, Option<&str>); 10] = [
     ("/", None),
     ("/?page=500", None),
     ("/?q=red+paste+under+4+oz+for+canning", None),
@@ -24,7 +24,8 @@ const ASKED: [(&str, Option<&str>); 9] = [
     ("/?contested=only&sort=sureness", None),
     ("/?q=barn", Some("barn")),
     ("/?q=%22barn%22+%22rose%22", Some("barn rose")),
-    ("/?q=%22likelier%22", Some("likelier")),
+    ("/?q=%22locules%22", Some("locules")),
+    ("/?q=%22nobody%22", Some("nobody")),
 ];
 
 fn main() {
