@@ -30,6 +30,9 @@ use trial::ground::Garden;
 pub use trial::layout::report::{Report, Source as SpreadFrom, Spread};
 use trial::layout::{self, Entry, Layout, Plot, Request, Role};
 
+/// Varieties by their names.
+type Ids = HashMap<String, Id<Variety>>;
+
 /// A layout that is not kept yet.
 #[derive(Clone, Debug)]
 pub struct Proposed {
@@ -46,7 +49,7 @@ pub struct Proposed {
     /// Its bed map.
     pub map: drawing::bed_map::BedMap,
     layout: Layout,
-    varieties: HashMap<String, Id<Variety>>,
+    varieties: Ids,
 }
 
 impl Proposed {
@@ -129,7 +132,7 @@ fn seeded(seed: &str, attempt: u32) -> String {
 }
 
 /// The varieties that are wanted, by the names that the house has for them.
-fn entries(house: &House, wanted: &Wanted) -> Result<(Vec<Entry>, HashMap<String, Id<Variety>>), HouseFault> {
+fn entries(house: &House, wanted: &Wanted) -> Result<(Vec<Entry>, Ids), HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let mut entries: Vec<Entry> = Vec::new();
     let mut ids = HashMap::new();

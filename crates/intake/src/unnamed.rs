@@ -5,7 +5,8 @@
 
 use crate::column::ColumnUse;
 use crate::entry::Entry;
-use crate::layout::{Answers, ColumnAnswer};
+use crate::kind::Kind;
+use crate::layout::{Answers, ColumnAnswer, Layout};
 use crate::recognise::{RecogniseFault, recognise};
 use crate::rejection::Rejection;
 use crate::roster::Roster;
@@ -56,7 +57,7 @@ pub enum UnnamedFault {
 pub fn take(table: &Table, season: Season, today: Date) -> Result<Told, UnnamedFault> {
     let named = with_stand_in(table)?;
     let answers = Answers { season: Some(season), ..said_of(table) };
-    let layout = recognise(&named, &[], &answers)?;
+    let layout = recognised(&named, &answers)?;
     let roster = roster();
     let mut told = Told::default();
     take::take(&named, &layout, &roster, today, &mut |taken| {
@@ -86,13 +87,23 @@ fn with_stand_in(table: &Table) -> Result<Table, UnnamedFault> {
     Ok(Table::of_rows(table.file_name(), table.sheet(), &rows))
 }
 
+/// Recognises a table; one that may hold fruit samples among other kinds holds them here.
+fn recognised(table: &Table, answers: &Answers) -> Result<Layout, RecogniseFault> {
+    match recognise(table, &[], answers) {
+        Err(RecogniseFault::SeveralKinds { kinds }) if kinds.contains(&Kind::FruitSamples) => {
+            recognise(table, &[], &Answers { kind: Some(Kind::FruitSamples), ..answers.clone() })
+        }
+        layout => layout,
+    }
+}
+
 /// What is said of the table with the stand-in beside it: the stand-in names the unknown, and columns of the
 /// table as it was, one further to the right, that name what an unknown does not have are passed over.
 fn said_of(table: &Table) -> Answers {
     let said = |place, reads| ColumnAnswer { place, reads: Some(reads), ..ColumnAnswer::default() };
     let mut answers = Answers { columns: vec![said(0, ColumnUse::Variety)], ..Answers::default() };
     // A table that cannot be made out without the stand-in names nothing that would be in its way.
-    if let Ok(layout) = recognise(table, &[], &Answers::default()) {
+    if let Ok(layout) = recognised(table, &Answers::default()) {
         let names = [ColumnUse::Variety, ColumnUse::Plot, ColumnUse::GrowOut];
         let over = layout.columns.iter().filter(|column| names.contains(&column.reads));
         answers.columns.extend(over.map(|column| said(column.place + 1, ColumnUse::Ignored)));

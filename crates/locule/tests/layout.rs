@@ -112,22 +112,33 @@ fn a_layout_is_shown_kept_moved_printed_and_undone() {
     assert_eq!(kept["kept"]["grow_outs"][0], "2031 Home");
     refused(&house, &["layout", "layout.toml"], "there is a grow-out \"2031 Home\" already");
 
-    let would = answer(&house, &["layout", "move", "101", "305", "--dry-run"]);
+    plots_change_places(&house);
+    paper_is_printed(&house);
+    let batch = kept["kept"]["batch"].to_string();
+    answer(&house, &["undo", &batch, "--with-dependents"]);
+    refused(&house, &["print", "stakes", "2031 Home"], "there is no grow-out \"2031 Home\"");
+    assert_eq!(answer(&house, &["verify"])["sound"], true);
+}
+
+fn plots_change_places(house: &Path) {
+    let would = answer(house, &["layout", "move", "101", "305", "--dry-run"]);
     assert!(would["batch"].is_null() && !would["words"].as_str().unwrap().is_empty());
-    let moved = answer(&house, &["layout", "move", "101", "305"]);
+    let moved = answer(house, &["layout", "move", "101", "305"]);
     assert_eq!(moved["lost"], would["lost"]);
-    let back = answer(&house, &["layout", "move", "101", "305", "--dry-run"]);
+    let back = answer(house, &["layout", "move", "101", "305", "--dry-run"]);
     let (there, again) = (moved["lost"].as_f64().unwrap(), back["lost"].as_f64().unwrap());
     // Information after both moves is that before: (1 - there) (1 - again) = 1.
     assert!(((1.0 - there) * (1.0 - again) - 1.0).abs() < 1e-9, "{there} {again}");
-    refused(&house, &["layout", "move", "101", "999"], "no plot has the label \"999\"");
+    refused(house, &["layout", "move", "101", "999"], "no plot has the label \"999\"");
+}
 
-    let stakes = answer(&house, &["print", "stakes", "2031 home"]);
+fn paper_is_printed(house: &Path) {
+    let stakes = answer(house, &["print", "stakes", "2031 home"]);
     assert_eq!((stakes["stakes"].as_u64(), stakes["sheet"].as_str()), (Some(27), Some("63.5 x 38.1 mm")));
-    let plants = answer(&house, &["print", "stakes", "2031 Home", "--each-plant", "--sheet", "4 x 1 in"]);
+    let plants = answer(house, &["print", "stakes", "2031 Home", "--each-plant", "--sheet", "4 x 1 in"]);
     assert_eq!((plants["stakes"].as_u64(), plants["sheets"].as_u64()), (Some(108), Some(6)));
     let walk = answer(
-        &house,
+        house,
         &[
             "print",
             "walk-sheets",
@@ -141,12 +152,7 @@ fn a_layout_is_shown_kept_moved_printed_and_undone() {
         ],
     );
     assert_eq!((walk["plots"].as_u64(), walk["parts"].as_u64()), (Some(27), Some(2)));
-    assert_eq!(answer(&house, &["print", "walk-sheets", "2031 Home", "--per", "10"])["parts"], 3);
-
-    let batch = kept["kept"]["batch"].to_string();
-    answer(&house, &["undo", &batch, "--with-dependents"]);
-    refused(&house, &["print", "stakes", "2031 Home"], "there is no grow-out \"2031 Home\"");
-    assert_eq!(answer(&house, &["verify"])["sound"], true);
+    assert_eq!(answer(house, &["print", "walk-sheets", "2031 Home", "--per", "10"])["parts"], 3);
 }
 
 #[test]

@@ -5,7 +5,7 @@
 //! never read as markup, whatever it holds.
 
 mod copy;
-mod entry;
+pub(crate) mod entry;
 pub(crate) mod index;
 pub(crate) mod scale;
 

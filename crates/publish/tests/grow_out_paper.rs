@@ -1,6 +1,6 @@
 //! Stakes and walk sheets as a grower meets them.
 
-#![expect(clippy::unwrap_used, reason = "a test stops at its first surprise")]
+#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test stops at its first surprise")]
 
 mod poppler;
 
@@ -39,7 +39,7 @@ fn sample(count: u128) -> Stakes {
             [number as usize % 3]
             .to_owned(),
         place: vec!["replicate 1, block 4".to_owned(), format!("row 3, position {number}")],
-        plant: (number % 2 == 0).then(|| "plant 2 of 6".to_owned()),
+        plant: number.is_multiple_of(2).then(|| "plant 2 of 6".to_owned()),
         plot: Uuid::from_u128(number),
     };
     Stakes {
@@ -81,11 +81,11 @@ fn a_sheet_that_is_larger_than_its_paper_is_seen() {
 fn walks(rows: usize) -> WalkSheets {
     let column = |heading: &str, width: f64| Column { heading: heading.to_owned(), width: mm(width) };
     let row = |number: usize| Row {
-        begins: (number % 12 == 0).then(|| format!("Bed North {}", number / 12 + 1)),
+        begins: number.is_multiple_of(12).then(|| format!("Bed North {}", number / 12 + 1)),
         cells: vec![
             Cell::Printed(format!("{}", 101 + number)),
             Cell::Printed("Amber Lantern #set".to_owned()),
-            if number % 3 == 0 { Cell::NotDue } else { Cell::Open },
+            if number.is_multiple_of(3) { Cell::NotDue } else { Cell::Open },
         ],
     };
     let table = Table {

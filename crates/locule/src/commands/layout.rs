@@ -213,7 +213,8 @@ impl LaidOut {
             let mut cells = vec![format!("  row {row}")];
             let mut before = None;
             for plot in plots {
-                cells.push(cell(plot, before != Some(plot.block)));
+                let edge = if before == Some(plot.block) { " " } else { "|" };
+                cells.push(format!("{edge} {}", cell(plot)));
                 before = Some(plot.block);
             }
             cells
@@ -222,13 +223,10 @@ impl LaidOut {
     }
 }
 
-fn cell(plot: &PlotTold, begins: bool) -> String {
-    let edge = if begins { "|" } else { " " };
+fn cell(plot: &PlotTold) -> String {
     match (&plot.label, &plot.variety) {
-        (Some(label), Some(variety)) => {
-            format!("{edge} {label} {variety}{}", if plot.check { "*" } else { "" })
-        }
-        _ => format!("{edge} spare"),
+        (Some(label), Some(variety)) => format!("{label} {variety}{}", if plot.check { "*" } else { "" }),
+        _ => "spare".to_owned(),
     }
 }
 

@@ -133,7 +133,7 @@ fn fact(fact: facts::Fact) -> Fact {
 }
 
 /// Keeps a number and its unit on one line: `412 g`, `62 in 100`.
-fn unbroken(words: &str) -> String {
+pub(crate) fn unbroken(words: &str) -> String {
     let mut kept = String::with_capacity(words.len());
     let mut after_number = false;
     for word in words.split(' ') {

@@ -1,5 +1,6 @@
 //! The copy: what the chart's template is given to set, every word of it ready to print.
 
+use crate::catalogue::entry::unbroken;
 use crate::catalogue::scale::{PrintedScale, largest};
 use crate::chart::room::{self, Page};
 use crate::chart::{Chart, ClassPanel, HabitPanel, MarkPanel, NamedPicture, Portrait, Sheet};
@@ -191,7 +192,7 @@ impl Worded<'_> {
     fn class(&self, class: &ClassPanel) -> ClassCopy {
         let limit = |limit: &crate::chart::Limit| LimitCopy {
             about: self.fonts.legible(&limit.about),
-            words: self.fonts.legible(&limit.words),
+            words: unbroken(&self.fonts.legible(&limit.words)),
             bar: limit.bar.clone(),
         };
         ClassCopy {
@@ -202,7 +203,7 @@ impl Worded<'_> {
             flesh: self.fonts.legible(&class.flesh),
             mistaken_for: self.fonts.legible(&class.mistaken_for),
             limits: class.limits.iter().map(limit).collect(),
-            ways: self.all(&class.ways),
+            ways: self.all(&class.ways).iter().map(|way| unbroken(way)).collect(),
             uses: self.all(&class.uses),
         }
     }
@@ -210,7 +211,7 @@ impl Worded<'_> {
     fn habit(&self, habit: &HabitPanel) -> HabitCopy {
         let tell = |tell: &crate::chart::Tell| TellCopy {
             about: self.fonts.legible(&tell.about),
-            words: self.fonts.legible(&tell.words),
+            words: unbroken(&self.fonts.legible(&tell.words)),
         };
         HabitCopy {
             name: self.fonts.legible(&habit.name),

@@ -5,6 +5,7 @@
     clippy::print_stdout,
     reason = "a test stops at its first surprise and says what it left out"
 )]
+#![allow(dead_code, reason = "each test asks for what it needs of it")]
 
 use std::io::Write;
 use std::process::Command;

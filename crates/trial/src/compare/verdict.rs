@@ -63,7 +63,7 @@ fn more_plots(judged: &Judged, plots: usize) -> Option<u32> {
     #[expect(clippy::cast_precision_loss, reason = "a garden has far fewer plots than 2^52")]
     let needed = (plots as f64 * ((error / wanted).powi(2) - 1.0)).ceil().max(1.0);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 1 and MOST_PLOTS")]
-    (needed <= f64::from(MOST_PLOTS)).then(|| needed as u32)
+    (needed <= f64::from(MOST_PLOTS)).then_some(needed as u32)
 }
 
 /// Says how a variety did beside the check: `gives 0.9 kg (2.0 lb) a plant more than Halfpenny (95% interval 0.3 kg to

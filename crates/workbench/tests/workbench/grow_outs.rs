@@ -3,7 +3,7 @@
 use crate::site::Site;
 use axum::http::StatusCode;
 
-fn form<'a>(act: &'a str) -> Vec<(&'a str, &'a str)> {
+fn form(act: &str) -> Vec<(&str, &str)> {
     vec![
         ("name", "2031 <i>Home</i>"),
         ("season", "2031"),
