@@ -6,6 +6,7 @@
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::print::Paper;
+use intake::number::DecimalMark;
 use intake::unit;
 pub use publish::stakes::LabelSheet;
 use record::language::Units;
@@ -134,7 +135,7 @@ fn read(text: &str) -> Result<Vec<LabelSheet>, LabelsFault> {
 fn read_sheet(raw: &SheetFile) -> Result<LabelSheet, LabelsFault> {
     let length = |value: &str| -> Result<Millimetres, LabelsFault> {
         let fault = || LabelsFault::Length { sheet: raw.name.clone(), value: value.to_owned() };
-        unit::length(value, None, None).map_err(|_| fault())
+        unit::length(value, None, Some(DecimalMark::Point)).map_err(|_| fault())
     };
     let sheet = LabelSheet {
         name: raw.name.clone(),

@@ -157,7 +157,7 @@ fn list_in(ledger: &mut Ledger, house: &House, filter: &Filter) -> Result<List, 
         let (wanted, reading) = wanted::of(filter, &guides, shelf, house.settings.units)?;
         let wants: Vec<Want> = wanted.iter().map(|wanted| wanted.want.clone()).collect();
         let shown = shown(shelf, filter, &wants)?;
-        let to_drop = if shown.counted.rows == 0 { shelf.to_drop(&wanted, &wants)? } else { Vec::new() };
+        let to_drop = if shown.counted.rows == 0 { shelf.droppable(&wanted, &wants)? } else { Vec::new() };
         let summary = shelf.summary();
         let Words { classes, habits, colours, purposes } = words.clone();
         Ok(List {

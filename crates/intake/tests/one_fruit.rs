@@ -1,6 +1,6 @@
 //! One fruit in a line, and a table that names no variety, as growers write them.
 
-#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
+#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
 
 use intake::file::{self, Content};
 use intake::one_fruit::{FieldFault, PlantField, fruit, set_plant};

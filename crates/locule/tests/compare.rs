@@ -38,10 +38,10 @@ fn house(folder: &Path) -> std::path::PathBuf {
         writeln!(list, "{variety}").unwrap();
         for (block, kilograms) in (1..).zip(yields) {
             let plot = format!("{}{block}", &variety[..1]);
-            writeln!(beds, "2031 Home,2031,Home,{plot},{variety},{block},4,2031-05-20").unwrap();
+            writeln!(beds, "2025 Home,2025,Home,{plot},{variety},{block},4,2025-05-20").unwrap();
             let half = kilograms * 4.0 * 500.0;
-            writeln!(picks, "2031 Home,{plot},{variety},2031-08-01,{half},20").unwrap();
-            writeln!(picks, "2031 Home,{plot},{variety},2031-08-15,{half},20").unwrap();
+            writeln!(picks, "2025 Home,{plot},{variety},2025-08-01,{half},20").unwrap();
+            writeln!(picks, "2025 Home,{plot},{variety},2025-08-15,{half},20").unwrap();
         }
     }
     for (name, text) in [("list.csv", list), ("beds.csv", beds), ("picks.csv", picks)] {
@@ -57,12 +57,12 @@ fn house(folder: &Path) -> std::path::PathBuf {
 fn a_grow_out_is_compared_as_by_hand() {
     let folder = tempfile::tempdir().unwrap();
     let house = house(folder.path());
-    let told = done(&house, &["compare", "2031 home", "yield", "--check", "Amber Post"]);
+    let told = done(&house, &["compare", "2025 home", "yield", "--check", "Amber Post"]);
     assert!(told.contains("12 of 12 plots have a number."), "{told}");
     assert!(told.contains("Barn Red: 2.0 kg (4.5 lb) a plant more than Amber Post"), "{told}");
     let json: Value = serde_json::from_str(&done(
         &house,
-        &["--json", "compare", "2031 Home", "yield", "--check", "Amber Post"],
+        &["--json", "compare", "2025 Home", "yield", "--check", "Amber Post"],
     ))
     .unwrap();
     let answer = &json["answer"];
@@ -90,11 +90,11 @@ fn what_cannot_be_compared_says_what_to_do() {
     let folder = tempfile::tempdir().unwrap();
     let house = house(folder.path());
     for (arguments, said) in [
-        (&["compare", "2031 Away", "yield"][..], "2031 Home"),
-        (&["compare", "2031 Home", "taste"], "fruit count"),
-        (&["compare", "2031 Home", "soluble-solids"], "no plot has a number for soluble solids"),
-        (&["compare", "2031 Home", "yield", "--check", "Nobody"], "there is no variety \"Nobody\""),
-        (&["compare", "2031 Home", "yield", "--export", "table.doc"], ".csv or .xlsx"),
+        (&["compare", "2025 Away", "yield"][..], "2025 Home"),
+        (&["compare", "2025 Home", "taste"], "fruit count"),
+        (&["compare", "2025 Home", "soluble-solids"], "no plot has a number for soluble solids"),
+        (&["compare", "2025 Home", "yield", "--check", "Nobody"], "there is no variety \"Nobody\""),
+        (&["compare", "2025 Home", "yield", "--export", "table.doc"], ".csv or .xlsx"),
     ] {
         let output = locule(&house, arguments);
         let errors = String::from_utf8_lossy(&output.stderr);
@@ -102,6 +102,6 @@ fn what_cannot_be_compared_says_what_to_do() {
         assert!(errors.contains(said) && errors.contains("help:"), "{arguments:?}: {errors}");
     }
     let table = house.join("table.csv");
-    done(&house, &["compare", "2031 Home", "yield", "--export", table.to_str().unwrap()]);
+    done(&house, &["compare", "2025 Home", "yield", "--export", table.to_str().unwrap()]);
     assert_eq!(fs::read_to_string(table).unwrap().lines().count(), 4);
 }

@@ -1,7 +1,6 @@
 //! The list through the program: plain words, filters, orders, files, and a shelf that is never trusted blindly.
 
 #![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
-#![expect(clippy::print_stdout, reason = "a test says what it left out")]
 
 use assert_cmd::Command;
 use serde_json::Value;

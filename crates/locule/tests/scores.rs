@@ -54,7 +54,7 @@ fn calls() -> BTreeMap<String, BTreeMap<String, Call>> {
     let house = folder.path().join("house");
     let house = house.to_str().unwrap();
     run(&["demo", "--no-serve", "--in", house, "--json"]);
-    let list = run(&["list", "--house", house, "--json"]);
+    let list = run(&["list", "--all", "--house", house, "--json"]);
     let varieties = list["answer"]["varieties"].as_array().unwrap();
     varieties.iter().map(|variety| (variety["name"].as_str().unwrap().to_owned(), own(variety))).collect()
 }

@@ -12,10 +12,15 @@ const EDGE: f64 = 28.0;
 
 fn sample(varieties: usize) -> Proof {
     let mark = |number: usize| Mark {
-        kind: ["claim contradicted", "contested", "not measured"][number % 3].to_owned(),
+        kind: match number % 3 {
+            0 => "claim contradicted",
+            1 => "contested",
+            _ => "not measured",
+        }
+        .to_owned(),
         words: format!("sold as \"4 to 6 oz\": usually 8.{number} oz (241 g)"),
         records: (0..number % 4).map(|row| format!("fruit-2031.csv, row {}", row + 7)).collect(),
-        step: (number % 2 == 0).then(|| "Weigh 6 more fruits.".to_owned()),
+        step: number.is_multiple_of(2).then(|| "Weigh 6 more fruits.".to_owned()),
     };
     let marked = |number: usize| Marked {
         name: format!("Kittiwake {number}"),

@@ -69,7 +69,7 @@ pub(crate) async fn print(State(desk): State<Desk>, Form(sent): Sent) -> Result<
         let Some(paper) = kind.papers.iter().find(|known| Some(known.word) == paper.as_deref()) else {
             return Err(Trouble::user(
                 "the form names no paper of this",
-                &format!("choose {}", kind.choices()),
+                format!("choose {}", kind.choices()),
             ));
         };
         let print = paper.print;

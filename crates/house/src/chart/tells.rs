@@ -18,14 +18,19 @@ pub struct Tell {
 /// What tells a habit, in the order in which a walk meets it.
 pub(super) fn of(guide: &HabitGuide, habit: Habit, units: Units) -> Vec<Tell> {
     let Some(plant) = typical::plant(guide, habit) else { return Vec::new() };
-    let is_tall = !matches!(habit, Habit::Dwarf | Habit::MicroDwarf);
+    let is_tall = stands_tall(habit);
     let tells = [
         Some(if is_tall { main_stem(&plant) } else { any_stem() }),
         is_tall.then(|| leaves(guide, &plant)),
-        Some(height(&plant, is_tall, units)),
+        Some(height(&plant, habit, units)),
         is_tall.then(|| ripening(&plant)),
     ];
     tells.into_iter().flatten().collect()
+}
+
+/// Whether the main stem decides how tall the plant grows.
+fn stands_tall(habit: Habit) -> bool {
+    !matches!(habit, Habit::Dwarf | Habit::MicroDwarf)
 }
 
 fn tell(about: &str, words: String) -> Tell {
@@ -56,7 +61,7 @@ fn leaves(guide: &HabitGuide, plant: &TypicalPlant) -> Tell {
     tell("Leaves", words)
 }
 
-fn height(plant: &TypicalPlant, is_tall: bool, units: Units) -> Tell {
+fn height(plant: &TypicalPlant, habit: Habit, units: Units) -> Tell {
     let briefly = |height: Millimetres| language::length_briefly(height, units);
     let (low, high) = plant.height_most;
     let range = format!(
@@ -67,7 +72,7 @@ fn height(plant: &TypicalPlant, is_tall: bool, units: Units) -> Tell {
     );
     let often = language::chance(plant.levels_off);
     let words = match plant.stem {
-        _ if !is_tall => range,
+        _ if !stands_tall(habit) => range,
         Stem::Indeterminate => format!("{range}; still growing at the end but for {often}"),
         Stem::Determinate | Stem::SemiDeterminate => format!("{range}; levels off before the end in {often}"),
     };

@@ -6,6 +6,7 @@
 pub mod form;
 
 use crate::fault::HouseFault;
+use intake::number::DecimalMark;
 use intake::unit;
 use record::length::Millimetres;
 use record::season::Season;
@@ -241,7 +242,7 @@ impl Text<'_> {
     }
 
     fn length(&self, written: &Spanned<String>) -> Result<Millimetres, Box<FileFault>> {
-        unit::length(written.get_ref(), None, None).map_err(|fault| {
+        unit::length(written.get_ref(), None, Some(DecimalMark::Point)).map_err(|fault| {
             let remedy = "write a number and its unit, such as \"12 m\" or \"40 ft\"";
             Box::new(self.fault(&written.span(), fault.to_string(), remedy))
         })

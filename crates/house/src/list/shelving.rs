@@ -275,7 +275,7 @@ impl Shelf<'_> {
     }
 
     /// What stands in the way, and how many fit without it, the most first.
-    pub(crate) fn to_drop(&mut self, wanted: &[Wanted], wants: &[Want]) -> Result<Vec<ToDrop>, HouseFault> {
+    pub(crate) fn droppable(&mut self, wanted: &[Wanted], wants: &[Want]) -> Result<Vec<ToDrop>, HouseFault> {
         let counts = match self {
             // Without its only want it is the whole list.
             Self::Kept(_, summary) if wants.len() == 1 => vec![summary.varieties],

@@ -4,7 +4,12 @@
 //! the demo house and runs it. FOLDER is made unless it is a house already. The varieties are the demo's, many times over under other names, with their own kept
 //! calls word for word, so that rows, drawings and words are as long as real ones.
 
-#![expect(clippy::unwrap_used, clippy::print_stdout, reason = "a bench breaks off where it cannot go on")]
+#![expect(
+    clippy::expect_used,
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "a bench breaks off where it cannot go on"
+)]
 
 mod bare;
 mod client;

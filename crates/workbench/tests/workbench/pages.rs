@@ -108,7 +108,10 @@ async fn the_list_is_filtered_by_its_address() {
 async fn the_catalogue_is_printed_and_handed_out() {
     let site = Site::with_fruit().await;
     site.post("/call", &[]).await;
-    assert_eq!(site.post("/print", &[("paper", "a4")]).await.leads_to(), "/print?printed=catalogue#catalogue");
+    assert_eq!(
+        site.post("/print", &[("paper", "a4")]).await.leads_to(),
+        "/print?printed=catalogue#catalogue"
+    );
     let sheet = site.get("/print/catalogue-a4.pdf").await;
     assert_eq!(
         (sheet.status, &sheet.headers["content-type"]),
