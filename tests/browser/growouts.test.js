@@ -28,14 +28,15 @@ for (const width of widths) {
     assert.deepEqual(await violations(page), []);
     assert.ok((await overflow(page)) <= 0, "the map scrolls by itself, the page does not");
     await page.getByRole("button", { name: "Keep it" }).click();
+    await page.waitForURL(/did=/);
     await page.getByRole("heading", { name, level: 1 }).waitFor();
     assert.deepEqual(await violations(page), []);
     assert.ok((await overflow(page)) <= 0);
 
     // By keyboard alone: pick, place, ask.
     const before = await page.locator("svg.bed-map text.variety").allTextContents();
-    await page.getByLabel("Plot", { exact: true }).selectOption("101");
-    await page.getByLabel("Goes to").selectOption("plot 204");
+    await page.locator("select[name=plot]").selectOption("101");
+    await page.locator("select[name=to]").selectOption("plot 204");
     await page.getByRole("button", { name: "What would it cost?" }).press("Enter");
     const cost = await page.locator(".notice").textContent();
     assert.match(cost, /Varieties are compared|This costs|no longer be compared/);
@@ -52,7 +53,7 @@ for (const width of widths) {
     await other.hover();
     await page.mouse.up();
     await page.waitForURL(/plot=/);
-    assert.equal(await page.getByLabel("Plot", { exact: true }).inputValue(), label);
+    assert.equal(await page.locator("select[name=plot]").inputValue(), label);
     assert.deepEqual(complaints, []);
     await close();
   });

@@ -14,7 +14,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 /// section 4: a quarter of the way down.
 const NECK_AT: f64 = 0.25;
 /// Knots down one side of a smooth outline and of a lobed one; more are not seen. A choice of the drawing.
-const KNOTS: (u32, u32) = (8, 14);
+const KNOTS: (u32, u32) = (10, 16);
 /// Places of the table by which marks on the skin are laid. A choice of the drawing.
 const REACHES: u32 = 48;
 /// Slackest and squarest shoulder drawn, as the exponent of its superellipse: below the first the

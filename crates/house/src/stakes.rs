@@ -107,11 +107,15 @@ fn of_plot(plot: &Plot, variety: &str, each: Each) -> Vec<Stake> {
     }
 }
 
-/// Where a plot lies, in one or two lines.
+/// Where a plot lies: in two lines, or in one where there is little to say.
 fn place(plot: &Plot) -> Vec<String> {
     let told = |what: &str, number: Option<u32>| number.map(|number| format!("{what} {number}"));
     let line = |parts: Vec<Option<String>>| parts.into_iter().flatten().collect::<Vec<_>>().join(", ");
     let groups = line(vec![told("replicate", plot.layout.replicate), told("block", plot.block)]);
     let ground = line(vec![plot.layout.bed.clone(), told("row", plot.row), told("position", plot.position)]);
-    [groups, ground].into_iter().filter(|line| !line.is_empty()).collect()
+    let lines: Vec<String> = [groups, ground].into_iter().filter(|line| !line.is_empty()).collect();
+    match (plot.layout.replicate, lines.is_empty()) {
+        (None, false) => vec![lines.join(", ")],
+        _ => lines,
+    }
 }

@@ -185,8 +185,8 @@ fn what_is_wrong_in_a_file_is_told_by_line_and_field() {
     told("270 plots are wanted, and the ground has room for");
     with("\"6 m\"", "\"60 m\"");
     told("the stretch \"tap\" does not lie within the bed");
-    with("[[garden]]", "[[gardens]]");
-    told("unknown field `gardens`");
+    with("season = 2031", "season = 2031\nseasons = 1");
+    told("unknown field `seasons`");
     with("replicates = 3", "replicates = 3\nkind = \"augmented blocks\"");
     told("augmented blocks need at least two checks");
     fs::write(house.join("odd.toml"), b"name = \xff\n").unwrap();

@@ -17,8 +17,8 @@ use record::purpose::Purpose;
 
 /// Pixels a millimetre of fruit: a 100 mm beefsteak with its cut face takes 250. A choice of the page.
 const FRUIT: f64 = 1.2;
-/// Pixels a millimetre of plant: two metres take 240. A choice of the page.
-const PLANT: f64 = 0.12;
+/// Pixels a millimetre of plant: two metres take 320. A choice of the page.
+const PLANT: f64 = 0.16;
 /// Pixels a millimetre of the small fruit that colours are shown on. A choice of the page.
 const SWATCH: f64 = 0.9;
 /// Pixels that a bar is wide, on the narrowest screen too.

@@ -64,7 +64,7 @@ fn heights(units: Units) -> [Box; 2] {
     [open("Plant", 16.0, Due::Height), open(height, 24.0, Due::Height)]
 }
 
-/// The tables of a walk past these plots; a kind of note that is due at none of them has none.
+/// The tables of a walk past these plots; what is due at none of them has neither column nor table.
 pub(super) fn tables(plots: &[DuePlot], day: Date, units: Units) -> Vec<Table> {
     let all = [
         table("What is seen", &SEEN, plots, day),
@@ -75,6 +75,8 @@ pub(super) fn tables(plots: &[DuePlot], day: Date, units: Units) -> Vec<Table> {
 }
 
 fn table(title: &str, boxes: &[Box], plots: &[DuePlot], day: Date) -> Table {
+    let boxes: Vec<&Box> =
+        boxes.iter().filter(|open| plots.iter().any(|plot| plot.due.contains(&open.due))).collect();
     let column = |heading: &str, width: f64| Column {
         heading: heading.to_owned(),
         width: Millimetres::new(width).unwrap_or(Millimetres::NONE),
@@ -86,7 +88,7 @@ fn table(title: &str, boxes: &[Box], plots: &[DuePlot], day: Date) -> Table {
     for plot in plots.iter().filter(|plot| boxes.iter().any(|open| plot.due.contains(&open.due))) {
         let place = (plot.plot.layout.bed.clone(), plot.plot.row);
         let begins = begins(&place).filter(|_| before.as_ref() != Some(&place));
-        rows.push(Row { cells: cells(boxes, plot, day), begins });
+        rows.push(Row { cells: cells(&boxes, plot, day), begins });
         before = Some(place);
     }
     Table { title: title.to_owned(), columns, rows }
@@ -99,7 +101,7 @@ fn begins((bed, row): &(Option<String>, Option<u32>)) -> Option<String> {
     (!told.is_empty()).then(|| told.join(", "))
 }
 
-fn cells(boxes: &[Box], plot: &DuePlot, day: Date) -> Vec<Cell> {
+fn cells(boxes: &[&Box], plot: &DuePlot, day: Date) -> Vec<Cell> {
     let printed = [plot.plot.label.clone(), plot.variety.clone(), day.to_string()].map(Cell::Printed);
     let open = boxes.iter().map(|open| if plot.due.contains(&open.due) { Cell::Open } else { Cell::NotDue });
     printed.into_iter().chain(open).collect()

@@ -10,8 +10,8 @@ use serde::Serialize;
 /// Room for the fruit beside its words in a booklet, in printed millimetres.
 const BESIDE: (f64, f64) = (66.0, 52.0);
 /// Room for a shape mark's fruit, on a poster and in a booklet, and for a colour's, in printed millimetres.
-const MARK: (f64, f64) = (26.0, 44.0);
-const COLOUR: (f64, f64) = (15.0, 26.0);
+const MARK: (f64, f64) = (26.0, 35.0);
+const COLOUR: (f64, f64) = (15.0, 23.0);
 /// Tallest plant on a poster and in a booklet, in printed millimetres.
 const PLANT: (f64, f64) = (54.0, 92.0);
 /// Width of a poster's last column, for marks and colours, in millimetres.
