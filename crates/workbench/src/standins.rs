@@ -34,6 +34,7 @@ fn body(instead: &Instead, units: Units) -> Markup {
                 "Those of the list that are most like it, nearest first, by weight, colour, habit, shape, days to "
                 "ripe fruit, seed chambers, pattern and juice, as far as both were measured."
             }
+            h2.unseen { "Nearest first" }
             (rows(&instead.nearest, units))
         }
     }
