@@ -5,7 +5,9 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { execFile } from "node:child_process";
 import { readFileSync } from "node:fs";
-import { mkdir, readdir } from "node:fs/promises";
+import { mkdir, readdir, readFile } from "node:fs/promises";
+import { createServer } from "node:http";
+import { once } from "node:events";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { promisify } from "node:util";
@@ -82,6 +84,14 @@ test("one fruit has the very shares that the program gives it", () => {
   assert.equal(locule.classShares({ locules: 2 }, rule), null, "a fruit of no size has no class");
 });
 
+/** Sums up how much moves in a page while nobody touches it. */
+function watchMoves() {
+  window.moved = 0;
+  new PerformanceObserver((list) => {
+    for (const shift of list.getEntries()) if (!shift.hadRecentInput) window.moved += shift.value;
+  }).observe({ type: "layout-shift", buffered: true });
+}
+
 /** The pages that are looked at: the top ones, and of each folder the first and the last. */
 async function looked() {
   const ends = async (inner) => {
@@ -96,12 +106,7 @@ async function looked() {
 for (const width of widths) {
   test(`every page from a file at ${width} pixels`, async (t) => {
     const { page, complaints, close } = await open(bench, { width });
-    await page.addInitScript(() => {
-      window.moved = 0;
-      new PerformanceObserver((list) => {
-        for (const shift of list.getEntries()) if (!shift.hadRecentInput) window.moved += shift.value;
-      }).observe({ type: "layout-shift", buffered: true });
-    });
+    await page.addInitScript(watchMoves);
     for (const path of await looked()) {
       await t.test(path, async () => {
         complaints.length = 0;
@@ -190,6 +195,42 @@ test("What is it? takes any unit, tells the class and the nearest, and what it c
   assert.deepEqual(complaints, []);
   await close();
 });
+
+/** Serves the folder, its pages in pieces as a slow line brings them. */
+function slowly(folder) {
+  const kinds = { html: "text/html", css: "text/css", js: "text/javascript", svg: "image/svg+xml" };
+  return createServer(async (asked, answer) => {
+    const path = new URL(asked.url, "http://x").pathname;
+    const bytes = await readFile(join(folder, path)).catch(() => null);
+    if (!bytes) return answer.writeHead(404).end();
+    const kind = path.split(".").at(-1);
+    answer.writeHead(200, { "content-type": kinds[kind] ?? "text/plain" });
+    for (let at = 0; at < bytes.length; at += PIECE) {
+      answer.write(bytes.subarray(at, at + PIECE));
+      if (kind === "html") await new Promise((go) => setTimeout(go, 20));
+    }
+    answer.end();
+  });
+}
+
+const PIECE = 4096;
+
+for (const width of widths) {
+  test(`nothing moves while the list comes in from a slow server at ${width} pixels`, async () => {
+    const server = slowly(folder).listen(0, "127.0.0.1");
+    await once(server, "listening");
+    const { page, complaints, close } = await open(bench, { width, baseURL: `http://127.0.0.1:${server.address().port}` });
+    await page.addInitScript(watchMoves);
+    for (const path of ["/index.html", "/classes/beefsteak.html"]) {
+      await page.goto(path, { waitUntil: "load" });
+      assert.ok((await page.evaluate(() => window.moved)) < 0.001, `${path} moved by ${await page.evaluate(() => window.moved)}`);
+    }
+    assert.deepEqual(complaints, []);
+    await close();
+    server.closeAllConnections();
+    server.close();
+  });
+}
 
 test("without script the list, the index and every variety are there", async () => {
   const { page, close } = await open(bench, { javaScriptEnabled: false, width: 360 });

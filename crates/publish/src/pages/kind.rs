@@ -57,7 +57,7 @@ impl Book<'_> {
             p.trail { a href="../index.html" { "The list" } }
             h1 { (title) }
             @if page == 0 { (self.head) }
-            section aria-labelledby="varieties" {
+            section.settles aria-labelledby="varieties" {
                 h2 #varieties { (about) }
                 (pager(Depth::Inner, page, pages, self.address))
                 @if !part.is_empty() {

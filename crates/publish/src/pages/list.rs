@@ -50,14 +50,14 @@ fn body(folder: &Folder, all: &[usize]) -> Markup {
         } @else {
             (search(folder, all.len()))
             @if all.len() <= MOST_ON_A_PAGE {
-                section aria-labelledby="bench" {
+                section.settles aria-labelledby="bench" {
                     h2 #bench { "The bench" }
                     (bench::ruler(folder))
                     (bench::all(folder))
                 }
                 (table(folder, all))
             } @else {
-                section aria-labelledby="cells" {
+                section.settles aria-labelledby="cells" {
                     h2 #cells { "By class and habit" }
                     (cells(folder))
                 }
@@ -95,7 +95,7 @@ fn example(folder: &Folder) -> &'static str {
 /// Every variety; the script adds the rows of a long list as they come into sight.
 fn table(folder: &Folder, entries: &[usize]) -> Markup {
     html! {
-        section aria-labelledby="table" {
+        section.settles aria-labelledby="table" {
             h2 #table { "Every variety" }
             (rows::table(folder, Depth::Top, "Every variety with its calls", entries))
             button.needs-script #more type="button" hidden { "Show more" }
