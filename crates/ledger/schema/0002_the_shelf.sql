@@ -66,6 +66,14 @@ CREATE TABLE shelf_told (
     told TEXT NOT NULL
 ){strict};
 
+-- The words of its names, which are no slips of the pen.
+CREATE TABLE shelf_name_word (
+    variety BIGINT NOT NULL REFERENCES variety,
+    word TEXT NOT NULL,
+    PRIMARY KEY (variety, word)
+){strict};
+CREATE INDEX shelf_name_word_by_word ON shelf_name_word (word);
+
 -- Every word of names, claims and calls, in small letters without marks. One column is named as SQLite's
 -- own row number, so that both servers are written to alike.
 {words_of_the_shelf};

@@ -8,7 +8,6 @@ use crate::shelf::conditions::{Conditions, order, sorted_column};
 use crate::shelf::wanted::{Part, SortedBy, Want, Way};
 use crate::shelf::words::plain_words;
 use crate::store::row::Row;
-use crate::store::session::Session;
 use crate::store::value::Value;
 use record::id::Id;
 use record::variety::Variety;
@@ -130,25 +129,15 @@ impl Ledger {
     /// What the disk or server refuses.
     pub fn name_words<'w>(&mut self, words: &[&'w str]) -> Result<Vec<&'w str>, LedgerFault> {
         let mut session = self.store.session();
-        let sql = match session {
-            Session::File(_) => "SELECT rowid FROM shelf_text WHERE shelf_text MATCH $1 LIMIT 1",
-            Session::Server(_) => {
-                "SELECT rowid FROM shelf_text WHERE names @@ CAST(CAST($1 AS TEXT) AS tsquery) LIMIT 1"
-            }
-        };
+        let sql = "SELECT variety FROM shelf_name_word WHERE word = $1 LIMIT 1";
         let mut known = Vec::new();
         for word in words {
             let plain = plain_words(word);
-            if plain.is_empty() {
-                continue;
+            let mut is_known = !plain.is_empty();
+            for piece in plain.split_whitespace() {
+                is_known = is_known && session.first(sql, &[piece.into()], |row| row.whole(0))?.is_some();
             }
-            let asked = match session {
-                Session::File(_) => format!("names : \"{plain}\""),
-                Session::Server(_) => {
-                    plain.split(' ').map(|word| format!("'{word}'")).collect::<Vec<_>>().join(" & ")
-                }
-            };
-            if session.first(sql, &[asked.as_str().into()], |row| row.whole(0))?.is_some() {
+            if is_known {
                 known.push(*word);
             }
         }

@@ -117,16 +117,17 @@ fn clear(session: &mut Session<'_>) -> Result<(), LedgerFault> {
         Session::File(_) => "INSERT INTO shelf_text (shelf_text) VALUES ('delete-all')",
         Session::Server(_) => "DELETE FROM shelf_text",
     };
-    for sql in [words, "DELETE FROM shelf_told", "DELETE FROM shelf"] {
+    for sql in [words, "DELETE FROM shelf_name_word", "DELETE FROM shelf_told", "DELETE FROM shelf"] {
         session.execute(sql, &[])?;
     }
     Ok(())
 }
 
 fn take_off(session: &mut Session<'_>, variety: i64) -> Result<(), LedgerFault> {
-    for (table, column) in [("shelf_text", "rowid"), ("shelf_told", "variety"), ("shelf", "variety")] {
-        session.execute(&format!("DELETE FROM {table} WHERE {column} = $1"), &[variety.into()])?;
+    for table in ["shelf_name_word", "shelf_told", "shelf"] {
+        session.execute(&format!("DELETE FROM {table} WHERE variety = $1"), &[variety.into()])?;
     }
+    session.execute("DELETE FROM shelf_text WHERE rowid = $1", &[variety.into()])?;
     Ok(())
 }
 
@@ -342,16 +343,20 @@ static SHELF: Table = Table {
     copied: Copied::First,
 };
 static TOLD: Table = Table { name: "shelf_told", columns: &["variety", "told"], copied: Copied::First };
-static TEXT: Table =
-    Table { name: "shelf_text", columns: &["rowid", "names", "words"], copied: Copied::First };
+static NAME_WORD: Table =
+    Table { name: "shelf_name_word", columns: &["variety", "word"], copied: Copied::First };
+static TEXT: Table = Table { name: "shelf_text", columns: &["rowid", "words"], copied: Copied::First };
 
 fn put(session: &mut Session<'_>, row: &Shelved) -> Result<(), LedgerFault> {
     let number = standing_number(session, row.variety)?;
     let texts = Texts::of(row);
     session.add(&SHELF, &values(number, row, &texts))?;
     session.add(&TOLD, &[number.into(), row.told.as_str().into()])?;
-    let named = plain_words(&texts.names);
-    session.add(&TEXT, &[number.into(), named.as_str().into(), texts.words.as_str().into()])
+    let names = plain_words(&texts.names);
+    for word in names.split_whitespace().collect::<BTreeSet<_>>() {
+        session.add(&NAME_WORD, &[number.into(), word.into()])?;
+    }
+    session.add(&TEXT, &[number.into(), texts.words.as_str().into()])
 }
 
 /// The texts of a row as they are kept.

@@ -87,8 +87,7 @@ fn address_and_schema(url: &str) -> Result<(String, String), LedgerFault> {
 }
 
 /// The words of the shelf. Source: PostgreSQL 15 documentation, "Full Text Search", GIN indexes.
-const WORDS_OF_THE_SHELF: &str = "CREATE TABLE shelf_text (rowid BIGINT PRIMARY KEY, names TSVECTOR NOT NULL, \
-    words TSVECTOR NOT NULL); CREATE INDEX shelf_text_by_names ON shelf_text USING GIN (names); \
+const WORDS_OF_THE_SHELF: &str = "CREATE TABLE shelf_text (rowid BIGINT PRIMARY KEY, words TSVECTOR NOT NULL); \
     CREATE INDEX shelf_text_by_words ON shelf_text USING GIN (words)";
 
 /// The schema's words as PostgreSQL has them.

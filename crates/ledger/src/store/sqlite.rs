@@ -87,7 +87,7 @@ fn prepared(connection: Connection) -> Result<Connection, LedgerFault> {
 
 /// The words of the shelf: an index only, without the text. Source: SQLite documentation, "FTS5 Extension",
 /// contentless tables.
-const WORDS_OF_THE_SHELF: &str = "CREATE VIRTUAL TABLE shelf_text USING fts5(names, words, content = '', \
+const WORDS_OF_THE_SHELF: &str = "CREATE VIRTUAL TABLE shelf_text USING fts5(words, content = '', \
     contentless_delete = 1, tokenize = 'unicode61 remove_diacritics 0', prefix = '2 3')";
 
 /// The schema's words as SQLite has them.
