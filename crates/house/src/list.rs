@@ -157,7 +157,9 @@ fn list_in(ledger: &mut Ledger, house: &House, filter: &Filter) -> Result<List, 
         let (wanted, reading) = wanted::of(filter, &guides, shelf, house.settings.units)?;
         let wants: Vec<Want> = wanted.iter().map(|wanted| wanted.want.clone()).collect();
         let shown = shown(shelf, filter, &wants)?;
-        let to_drop = if shown.counted.rows == 0 { shelf.droppable(&wanted, &wants)? } else { Vec::new() };
+        // Without its only want it is the whole list, which needs no telling.
+        let is_stuck = shown.counted.rows == 0 && 1 < wants.len();
+        let to_drop = if is_stuck { shelf.droppable(&wanted, &wants)? } else { Vec::new() };
         let summary = shelf.summary();
         let Words { classes, habits, colours, purposes } = words.clone();
         Ok(List {

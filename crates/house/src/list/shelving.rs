@@ -277,8 +277,6 @@ impl Shelf<'_> {
     /// What stands in the way, and how many fit without it, the most first.
     pub(crate) fn droppable(&mut self, wanted: &[Wanted], wants: &[Want]) -> Result<Vec<ToDrop>, HouseFault> {
         let counts = match self {
-            // Without its only want it is the whole list.
-            Self::Kept(_, summary) if wants.len() == 1 => vec![summary.varieties],
             Self::Kept(ledger, _) => ledger.count_without_each(wants)?,
             Self::Made(rows, _) => {
                 let without = |place: usize| {
