@@ -4,12 +4,9 @@
 //! page and at [`print`] for paper.
 
 mod limits;
-mod paper;
 mod tells;
 
-pub use limits::Limit;
-pub use publish::chart::Sheet;
-pub use tells::Tell;
+pub use publish::chart::{ClassType, HabitType, Limit, MarkType, Sheet, Tell, Types};
 
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
@@ -24,84 +21,12 @@ use identity::habit::{Habit, Stem};
 use identity::typical::{self, TypicalFruit};
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
+use publish::chart::Chart;
 use record::colour::{ColourSeen, Pattern, TradeColour};
 use record::language::Units;
 use record::length::Millimetres;
-use record::purpose::Purpose;
 use record::share::Share;
 use std::path::{Path, PathBuf};
-
-/// What the guides describe.
-#[derive(Clone, Debug)]
-pub struct Types {
-    /// Fruit classes, from small to large.
-    pub classes: Vec<ClassType>,
-    /// Habits, from the smallest plant to the largest.
-    pub habits: Vec<HabitType>,
-    /// Shape marks that fruit of any class may carry.
-    pub marks: Vec<MarkType>,
-    /// One fruit in each of the trade's colours.
-    pub colours: Vec<FruitLook>,
-    /// One fruit in each pattern.
-    pub patterns: Vec<FruitLook>,
-    /// The guides with their versions.
-    pub guides: Vec<String>,
-}
-
-/// A fruit class.
-#[derive(Clone, Debug)]
-pub struct ClassType {
-    /// Its name.
-    pub name: String,
-    /// The fruit in the middle of its bands; nothing where the guide allows no fruit.
-    pub look: Option<FruitLook>,
-    /// What it is.
-    pub what: String,
-    /// What it is good for, in a sentence.
-    pub good_for: String,
-    /// How its flesh is.
-    pub flesh: String,
-    /// How it is mistaken for its neighbours.
-    pub mistaken_for: String,
-    /// What holds of all its fruit.
-    pub limits: Vec<Limit>,
-    /// The ways into it where there are several: one must hold.
-    pub ways: Vec<String>,
-    /// What it is good for, in single words.
-    pub uses: Vec<Purpose>,
-}
-
-/// A habit.
-#[derive(Clone, Debug)]
-pub struct HabitType {
-    /// Its name.
-    pub name: String,
-    /// A plant by the guide's numbers; nothing where they make none.
-    pub look: Option<PlantLook>,
-    /// What it is.
-    pub what: String,
-    /// What it is good for, in a sentence.
-    pub good_for: String,
-    /// How it is mistaken for its neighbours.
-    pub mistaken_for: String,
-    /// What to look at, and what is then seen.
-    pub tells: Vec<Tell>,
-    /// What it is good for, in single words.
-    pub uses: Vec<Purpose>,
-}
-
-/// A shape mark.
-#[derive(Clone, Debug)]
-pub struct MarkType {
-    /// Its name.
-    pub name: String,
-    /// A fruit that carries it.
-    pub look: Option<FruitLook>,
-    /// What it is.
-    pub what: String,
-    /// By which limits.
-    pub limits: Vec<String>,
-}
 
 /// A chart that was printed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -138,15 +63,18 @@ pub fn print(
 ) -> Result<PrintedChart, HouseFault> {
     let types = types(house)?;
     progress.begin("setting the type chart", None);
-    let pdf = publish::chart::chart(&paper::chart(&types, house, today), sheet)?;
+    let (classes, habits) = (types.classes.len(), types.habits.len());
+    let chart = Chart {
+        house: house.settings.name.clone(),
+        printed_on: today,
+        types,
+        units: house.settings.units,
+        house_fonts: Vec::new(),
+    };
+    let pdf = publish::chart::chart(&chart, sheet)?;
     folder::write(file, &pdf)?;
     let bytes = u64::try_from(pdf.len()).unwrap_or(u64::MAX);
-    Ok(PrintedChart {
-        file: file.to_owned(),
-        bytes,
-        classes: types.classes.len(),
-        habits: types.habits.len(),
-    })
+    Ok(PrintedChart { file: file.to_owned(), bytes, classes, habits })
 }
 
 /// The file that a chart goes to unless another is named.

@@ -5,11 +5,15 @@
 //! plants to another. Words arrive worded; they are never read as markup.
 
 mod copy;
+mod described;
+mod drawn;
 mod room;
 
-pub use crate::catalogue::Portrait;
+pub use described::{ClassType, HabitType, Limit, MarkType, Tell, Types};
+
 use crate::typesetting::{self, Fonts, Job, Template, TypesettingFault};
 use jiff::civil::Date;
+use record::language::Units;
 
 /// The paper of a chart.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -31,102 +35,12 @@ pub struct Chart {
     pub house: String,
     /// The day it is printed. The same input and the same day give the same bytes.
     pub printed_on: Date,
-    /// The guides that it is drawn from, with their versions.
-    pub guides: Vec<String>,
-    /// Fruit classes, from small to large.
-    pub classes: Vec<ClassPanel>,
-    /// Habits, from the smallest plant to the largest.
-    pub habits: Vec<HabitPanel>,
-    /// Shape marks that fruit of any class may carry.
-    pub marks: Vec<MarkPanel>,
-    /// The trade's colours.
-    pub colours: Vec<NamedPicture>,
-    /// The trade's patterns.
-    pub patterns: Vec<NamedPicture>,
+    /// What it is drawn from.
+    pub types: Types,
+    /// The house's units, for the words of the portraits.
+    pub units: Units,
     /// Font files of the house's own, for words in writing that the shipped fonts lack.
     pub house_fonts: Vec<Vec<u8>>,
-}
-
-/// One fruit class.
-#[derive(Clone, Debug)]
-pub struct ClassPanel {
-    /// Its name.
-    pub name: String,
-    /// The fruit in the middle of its bands; `None` where the guide allows no fruit.
-    pub portrait: Option<Portrait>,
-    /// What it is.
-    pub what: String,
-    /// What it is good for, in a sentence.
-    pub good_for: String,
-    /// How its flesh is.
-    pub flesh: String,
-    /// How it is mistaken for its neighbours, and the look that tells them apart.
-    pub mistaken_for: String,
-    /// What holds of all its fruit.
-    pub limits: Vec<Limit>,
-    /// The ways into it where there are several: one of them must hold.
-    pub ways: Vec<String>,
-    /// What it is good for, in single words.
-    pub uses: Vec<String>,
-}
-
-/// A range of one measure.
-#[derive(Clone, Debug)]
-pub struct Limit {
-    /// What is measured: `Weight`.
-    pub about: String,
-    /// The range, with both systems of units.
-    pub words: String,
-    /// The range as a bar, an SVG document without text.
-    pub bar: String,
-}
-
-/// One habit.
-#[derive(Clone, Debug)]
-pub struct HabitPanel {
-    /// Its name.
-    pub name: String,
-    /// The plant, to scale.
-    pub plant: Option<Portrait>,
-    /// What it is.
-    pub what: String,
-    /// What it is good for, in a sentence.
-    pub good_for: String,
-    /// How it is mistaken for its neighbours.
-    pub mistaken_for: String,
-    /// How it is told: what to look at, and what is then seen.
-    pub tells: Vec<Tell>,
-    /// What it is good for, in single words.
-    pub uses: Vec<String>,
-}
-
-/// One thing to look at.
-#[derive(Clone, Debug)]
-pub struct Tell {
-    /// What to look at.
-    pub about: String,
-    /// What is seen.
-    pub words: String,
-}
-
-/// One shape mark.
-#[derive(Clone, Debug)]
-pub struct MarkPanel {
-    /// Its name.
-    pub name: String,
-    /// A fruit that carries it.
-    pub portrait: Option<Portrait>,
-    /// What it is, and by which limit.
-    pub words: String,
-}
-
-/// A picture with a word under it.
-#[derive(Clone, Debug)]
-pub struct NamedPicture {
-    /// The word.
-    pub name: String,
-    /// The picture.
-    pub portrait: Portrait,
 }
 
 /// Sets the chart and returns it as a tagged PDF.

@@ -5,18 +5,15 @@
 mod poppler;
 
 use drawing::look::FruitLook;
-use drawing::plant::{Build, PlantLook, StemTip, plant};
-use drawing::portrait::portrait;
-use drawing::scale::{Pixels, Scale};
-use drawing::span::{Span, span};
+use drawing::plant::{Build, PlantLook, StemTip};
+use drawing::span::Span;
 use drawing::strip::{Border, Measured, Reading};
 use jiff::civil::date;
-use publish::chart::{
-    Chart, ClassPanel, HabitPanel, Limit, MarkPanel, NamedPicture, Portrait, Sheet, Tell, chart,
-};
+use publish::chart::{Chart, ClassType, HabitType, Limit, MarkType, Sheet, Tell, Types, chart};
 use record::colour::{ColourSeen, TradeColour};
 use record::language::Units;
 use record::length::Millimetres;
+use record::purpose::Purpose;
 use record::share::Share;
 
 const SHEETS: [Sheet; 4] = [Sheet::A4, Sheet::UsLetter, Sheet::A3, Sheet::Tabloid];
@@ -43,20 +40,19 @@ const HABITS: [(&str, f64, StemTip); 5] = [
     ("indeterminate", 2000.0, StemTip::GrowsOn),
 ];
 
-fn fruit(name: &str, length: f64, width: f64) -> Portrait {
-    let look = FruitLook {
+fn fruit(name: &str, length: f64, width: f64) -> FruitLook {
+    FruitLook {
         length: Millimetres::new(length),
         width: Millimetres::new(width),
         locules: Some(3),
         exterior: Some(ColourSeen::Word(TradeColour::Red)),
         ..FruitLook::named(name)
-    };
-    Portrait::drawn(&portrait(&look, Scale::LIFE_SIZE, Units::Us), Scale::LIFE_SIZE).unwrap()
+    }
 }
 
 fn limit(about: &str, words: &str) -> Limit {
     let reading = |at| Reading::new(at).unwrap();
-    let bar = Span {
+    let span = Span {
         words: words.to_owned(),
         measured: Measured::Weight,
         ends: (reading(1.0), reading(900.0)),
@@ -64,14 +60,13 @@ fn limit(about: &str, words: &str) -> Limit {
         low: Some(Border { from: reading(26.0), to: reading(30.0) }),
         high: None,
     };
-    let bar = span(&bar, Pixels::from(120)).markup().to_owned();
-    Limit { about: about.to_owned(), words: words.to_owned(), bar }
+    Limit { about: about.to_owned(), words: words.to_owned(), span }
 }
 
-fn class((name, length, width): (&str, f64, f64)) -> ClassPanel {
-    ClassPanel {
+fn class((name, length, width): (&str, f64, f64)) -> ClassType {
+    ClassType {
         name: name.to_owned(),
-        portrait: Some(fruit(name, length, width)),
+        look: Some(fruit(name, length, width)),
         what: format!("What a {name} is, in a sentence of a dozen words or so."),
         good_for: "Salads, quarters, grilling in halves; sold on the vine.".to_owned(),
         flesh: "Juicy, two to four chambers with plain walls.".to_owned(),
@@ -81,12 +76,11 @@ fn class((name, length, width): (&str, f64, f64)) -> ClassPanel {
             limit("Length over width", "under 1.25"),
         ],
         ways: vec!["under 2 oz and 50 mm long".to_owned(), "2 oz to 3 oz".to_owned()],
-        uses: vec!["fresh eating".to_owned(), "salads".to_owned()],
+        uses: vec![Purpose::FreshEating, Purpose::Salads],
     }
 }
 
-fn habit((name, height, tip): (&str, f64, StemTip)) -> HabitPanel {
-    let scale = Scale::new(0.2).unwrap();
+fn habit((name, height, tip): (&str, f64, StemTip)) -> HabitType {
     let look = PlantLook {
         words: name.to_owned(),
         height: Millimetres::new(height).unwrap(),
@@ -97,9 +91,9 @@ fn habit((name, height, tip): (&str, f64, StemTip)) -> HabitPanel {
         ripe: Share::new(0.4).unwrap(),
     };
     let tell = |about: &str, words: &str| Tell { about: about.to_owned(), words: words.to_owned() };
-    HabitPanel {
+    HabitType {
         name: name.to_owned(),
-        plant: Portrait::drawn(&plant(&look, scale), scale),
+        look: Some(look),
         what: "The main stem ends in a truss too, but late: a main crop first, then some more.".to_owned(),
         good_for: "Canning at once, as the crop comes together; little staking.".to_owned(),
         mistaken_for: "Another where the count stops early. Count the trusses to the end.".to_owned(),
@@ -109,28 +103,32 @@ fn habit((name, height, tip): (&str, f64, StemTip)) -> HabitPanel {
             tell("Height", "about 3.3 ft (1.0 m), mostly 2.2 ft to 4.8 ft; levels off in 90 of 100"),
             tell("Ripening", "most of the fruit within about 21 days, mostly 10 to 42"),
         ],
-        uses: vec!["canning".to_owned(), "picking all at once".to_owned()],
+        uses: vec![Purpose::Canning, Purpose::AllAtOnce],
     }
 }
 
 fn sample() -> Chart {
-    let mark = |name: &str| MarkPanel {
+    let mark = |name: &str| MarkType {
         name: name.to_owned(),
-        portrait: Some(fruit(name, 70.0, 74.0)),
-        words: "Lobed or pleated shoulders: 4 lobes and more.".to_owned(),
+        look: Some(fruit(name, 70.0, 74.0)),
+        what: "Lobed or pleated shoulders.".to_owned(),
+        limits: vec!["4 lobes and more".to_owned()],
     };
-    let named = |name: &str| NamedPicture { name: name.to_owned(), portrait: fruit(name, 50.0, 54.0) };
+    let swatch = |name: &str| fruit(name, 50.0, 54.0);
     Chart {
         house: "Long Furrow Seed".to_owned(),
         printed_on: date(2031, 12, 4),
-        guides: vec!["fruit guide, version 3".to_owned(), "habit guide, version 2".to_owned()],
-        classes: CLASSES.map(class).to_vec(),
-        habits: HABITS.map(habit).to_vec(),
-        marks: ["heart", "hollow", "ribbed"].map(mark).to_vec(),
-        colours: ["red", "pink", "orange", "yellow", "white", "green", "brown", "black", "bicolour"]
-            .map(named)
-            .to_vec(),
-        patterns: ["striped", "marbled", "dark-shouldered"].map(named).to_vec(),
+        types: Types {
+            guides: vec!["fruit guide, version 3".to_owned(), "habit guide, version 2".to_owned()],
+            classes: CLASSES.map(class).to_vec(),
+            habits: HABITS.map(habit).to_vec(),
+            marks: ["heart", "hollow", "ribbed"].map(mark).to_vec(),
+            colours: ["red", "pink", "orange", "yellow", "white", "green", "brown", "black", "bicolour"]
+                .map(swatch)
+                .to_vec(),
+            patterns: ["striped", "marbled", "dark-shouldered"].map(swatch).to_vec(),
+        },
+        units: Units::Us,
         house_fonts: Vec::new(),
     }
 }
@@ -168,11 +166,12 @@ fn agrees(of: &Chart, texts: &[&str]) {
 #[test]
 fn every_class_habit_and_limit_is_printed_on_every_sheet() {
     let chart = sample();
-    let classes = chart
+    let types = &chart.types;
+    let classes = types
         .classes
         .iter()
         .flat_map(|class| [&class.what, &class.mistaken_for, &class.good_for, &class.flesh]);
-    let habits = chart.habits.iter().flat_map(|habit| habit.tells.iter().map(|tell| &tell.words));
+    let habits = types.habits.iter().flat_map(|habit| habit.tells.iter().map(|tell| &tell.words));
     let texts: Vec<&str> = classes.chain(habits).map(String::as_str).collect();
     agrees(&chart, &texts);
     agrees(
@@ -182,6 +181,8 @@ fn every_class_habit_and_limit_is_printed_on_every_sheet() {
             "Long Furrow Seed",
             "habit guide, version 2",
             "dark-shouldered",
+            "Lobed or pleated shoulders. The guide's limit: 4 lobes and more.",
+            "picking all at once",
         ],
     );
 }
@@ -199,16 +200,16 @@ fn a_poster_is_one_sheet_of_its_size() {
 #[test]
 fn a_guide_of_one_class_or_of_thirty_is_printed_too() {
     let mut few = sample();
-    few.classes.truncate(1);
-    few.habits.truncate(1);
-    (few.marks, few.colours, few.patterns) = (Vec::new(), Vec::new(), Vec::new());
+    few.types.classes.truncate(1);
+    few.types.habits.truncate(1);
+    (few.types.marks, few.types.colours, few.types.patterns) = (Vec::new(), Vec::new(), Vec::new());
     agrees(&few, &["What a currant is"]);
-    few.classes.clear();
-    few.habits.clear();
+    few.types.classes.clear();
+    few.types.habits.clear();
     agrees(&few, &["Tomato types"]);
     let mut many = sample();
-    many.classes = (0..30)
-        .map(|number| ClassPanel { name: format!("class {number}"), ..class(CLASSES[number % 9]) })
+    many.types.classes = (0..30)
+        .map(|number| ClassType { name: format!("class {number}"), ..class(CLASSES[number % 9]) })
         .collect();
     agrees(&many, &["Class 29"]);
 }
@@ -217,9 +218,9 @@ fn a_guide_of_one_class_or_of_thirty_is_printed_too() {
 fn markup_in_a_guide_is_only_words() {
     let mut hostile = sample();
     hostile.house = "#pagebreak() *x* $y$".to_owned();
-    hostile.classes[0].name = "#panic(\"no\")".to_owned();
-    hostile.classes[1].what = "= Heading @v0 <v0> [link](x) \u{202e}turned".to_owned();
-    hostile.habits[0].tells[0].words = "番茄 \u{1f345}".to_owned();
+    hostile.types.classes[0].name = "#panic(\"no\")".to_owned();
+    hostile.types.classes[1].what = "= Heading @v0 <v0> [link](x) \u{202e}turned".to_owned();
+    hostile.types.habits[0].tells[0].words = "番茄 \u{1f345}".to_owned();
     agrees(
         &hostile,
         &["#pagebreak() *x* $y$", "#panic(\"no\")", "= Heading @v0 <v0> [link](x) turned", "[U+756A]"],

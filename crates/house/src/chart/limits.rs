@@ -4,20 +4,10 @@ use drawing::span::Span;
 use drawing::strip::{Border, Measured, Reading};
 use identity::guide::fruit::measure::{MEASURES, Measure};
 use identity::guide::fruit::{Band, FruitGuide, Way};
+use publish::chart::Limit;
 use record::language::{self, Units};
 use record::length::Millimetres;
 use record::mass::Grams;
-
-/// What holds of a measure.
-#[derive(Clone, Debug)]
-pub struct Limit {
-    /// What is measured: `Weight`.
-    pub about: String,
-    /// The range in words, with both systems of units.
-    pub words: String,
-    /// The range as a bar between the guide's borders.
-    pub span: Span,
-}
 
 /// Lower and upper border of a range, as places in the guide; nothing is open.
 type Range = (Option<usize>, Option<usize>);

@@ -3,17 +3,9 @@
 use identity::guide::habit::HabitGuide;
 use identity::habit::{Habit, Stem};
 use identity::typical::{self, TypicalPlant};
+use publish::chart::Tell;
 use record::language::{self, Units, counted};
 use record::length::Millimetres;
-
-/// One thing to look at.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Tell {
-    /// What to look at.
-    pub about: String,
-    /// What is seen.
-    pub words: String,
-}
 
 /// What tells a habit, in the order in which a walk meets it.
 pub(super) fn of(guide: &HabitGuide, habit: Habit, units: Units) -> Vec<Tell> {

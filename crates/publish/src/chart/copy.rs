@@ -1,10 +1,17 @@
 //! The copy: what the chart's template is given to set, every word of it ready to print.
 
+use crate::catalogue::Portrait;
 use crate::catalogue::entry::unbroken;
 use crate::catalogue::scale::{PrintedScale, largest};
+use crate::chart::drawn;
 use crate::chart::room::{self, Page};
-use crate::chart::{Chart, ClassPanel, HabitPanel, MarkPanel, NamedPicture, Portrait, Sheet};
+use crate::chart::{Chart, ClassType, HabitType, MarkType, Sheet, Types};
 use crate::typesetting::Fonts;
+use drawing::look::FruitLook;
+use drawing::scale::Pixels;
+use drawing::span::span;
+use record::language::Units;
+use record::purpose::Purpose;
 use serde::Serialize;
 
 /// Room for the fruit beside its words in a booklet, in printed millimetres.
@@ -18,6 +25,8 @@ const PLANT: (f64, f64) = (54.0, 92.0);
 const SIDE: f64 = 92.0;
 /// Narrowest column in which a limit's bar stands beside its words and not under them, in printed millimetres.
 const BESIDE_FROM: f64 = 62.0;
+/// Pixels that a limit's bar is drawn wide; paper stretches it to its column.
+const BAR: u16 = 160;
 
 /// The whole chart.
 #[derive(Serialize)]
@@ -115,12 +124,18 @@ struct Named {
 /// Words a chart for its template.
 pub(super) fn copy(chart: &Chart, sheet: Sheet, fonts: &Fonts) -> Copy {
     let (page, poster) = (Page::of(sheet), is_poster(sheet));
-    let (scale, widths) = fruit_room(chart, page, sheet);
+    let (types, units) = (&chart.types, chart.units);
+    let fruit = |class: &ClassType| class.look.as_ref().and_then(|look| drawn::fruit(look, units));
+    let fruit: Vec<Option<Portrait>> = types.classes.iter().map(fruit).collect();
+    let stem = |habit: &HabitType| habit.look.as_ref().and_then(drawn::stem);
+    let stems: Vec<Option<Portrait>> = types.habits.iter().map(stem).collect();
+    let (scale, widths) = fruit_room(&fruit, page, sheet);
     let plant_room = if poster { page.inner() - SIDE } else { page.inner() };
-    let plants: Vec<&Portrait> = chart.habits.iter().filter_map(|habit| habit.plant.as_ref()).collect();
+    let plants: Vec<&Portrait> = stems.iter().flatten().collect();
     let plant_scale = room::plants(&plants, plant_room - 12.0, if poster { PLANT.0 } else { PLANT.1 });
     let small = |sizes: (f64, f64)| if poster { sizes.0 } else { sizes.1 };
-    let worded = Worded { fonts, scale: scale.factor, plant_scale, mark: small(MARK), colour: small(COLOUR) };
+    let worded =
+        Worded { fonts, units, scale: scale.factor, plant_scale, mark: small(MARK), colour: small(COLOUR) };
     Copy {
         families: fonts.families().into_iter().map(str::to_owned).collect(),
         width: page.width,
@@ -135,14 +150,19 @@ pub(super) fn copy(chart: &Chart, sheet: Sheet, fonts: &Fonts) -> Copy {
         month: chart.printed_on.month(),
         day: chart.printed_on.day(),
         printed: format!("Printed {}", chart.printed_on.strftime("%-d %B %Y")),
-        guides: worded.all(&chart.guides),
+        guides: worded.all(&types.guides),
         scale: scale.words,
         plant_scale: format!("1 to {plant_scale:.0}"),
-        shelves: shelves(chart, &widths, &worded),
-        habits: chart.habits.iter().map(|habit| worded.habit(habit)).collect(),
-        marks: chart.marks.iter().map(|mark| worded.mark(mark)).collect(),
-        colours: chart.colours.iter().map(|colour| worded.named(colour)).collect(),
-        patterns: chart.patterns.iter().map(|pattern| worded.named(pattern)).collect(),
+        shelves: shelves(types, &fruit, &widths, &worded),
+        habits: types
+            .habits
+            .iter()
+            .zip(&stems)
+            .map(|(habit, stem)| worded.habit(habit, stem.as_ref()))
+            .collect(),
+        marks: types.marks.iter().map(|mark| worded.mark(mark)).collect(),
+        colours: types.colours.iter().filter_map(|colour| worded.named(colour)).collect(),
+        patterns: types.patterns.iter().filter_map(|pattern| worded.named(pattern)).collect(),
     }
 }
 
@@ -151,23 +171,28 @@ fn is_poster(sheet: Sheet) -> bool {
     matches!(sheet, Sheet::A3 | Sheet::Tabloid)
 }
 
-fn fruit_room(chart: &Chart, page: Page, sheet: Sheet) -> (PrintedScale, Vec<Vec<f64>>) {
-    let portraits: Vec<Option<&Portrait>> =
-        chart.classes.iter().map(|class| class.portrait.as_ref()).collect();
+fn fruit_room(portraits: &[Option<Portrait>], page: Page, sheet: Sheet) -> (PrintedScale, Vec<Vec<f64>>) {
     if is_poster(sheet) {
+        let portraits: Vec<Option<&Portrait>> = portraits.iter().map(Option::as_ref).collect();
         return room::shelves(&portraits, page.inner());
     }
     let within = |portrait: &Portrait, factor: f64| {
         portrait.life_width.get() * factor <= BESIDE.0 && portrait.life_height.get() * factor <= BESIDE.1
     };
     let scale = largest(|factor| portraits.iter().flatten().all(|portrait| within(portrait, factor)));
-    (scale, vec![vec![BESIDE.0; chart.classes.len()]])
+    (scale, vec![vec![BESIDE.0; portraits.len()]])
 }
 
-fn shelves(chart: &Chart, widths: &[Vec<f64>], worded: &Worded<'_>) -> Vec<Shelf> {
-    let mut classes = chart.classes.iter();
+fn shelves(
+    types: &Types,
+    fruit: &[Option<Portrait>],
+    widths: &[Vec<f64>],
+    worded: &Worded<'_>,
+) -> Vec<Shelf> {
+    let mut classes = types.classes.iter().zip(fruit);
+    let mut class = |(class, fruit): (&ClassType, &Option<Portrait>)| worded.class(class, fruit.as_ref());
     let shelf = |widths: &Vec<f64>| Shelf {
-        classes: classes.by_ref().take(widths.len()).map(|class| worded.class(class)).collect(),
+        classes: classes.by_ref().take(widths.len()).map(&mut class).collect(),
         widths: widths.clone(),
         bars_beside: widths.iter().all(|width| BESIDE_FROM <= *width),
     };
@@ -177,6 +202,7 @@ fn shelves(chart: &Chart, widths: &[Vec<f64>], worded: &Worded<'_>) -> Vec<Shelf
 /// What words and pictures are made fit to print with.
 struct Worded<'a> {
     fonts: &'a Fonts,
+    units: Units,
     scale: f64,
     plant_scale: f64,
     /// Widths of a shape mark's fruit and of a colour's, in printed millimetres.
@@ -189,60 +215,58 @@ impl Worded<'_> {
         texts.iter().map(|text| self.fonts.legible(text)).filter(|text| !text.is_empty()).collect()
     }
 
-    fn class(&self, class: &ClassPanel) -> ClassCopy {
+    fn uses(&self, uses: &[Purpose]) -> Vec<String> {
+        uses.iter().map(|purpose| self.fonts.legible(purpose.name())).collect()
+    }
+
+    fn class(&self, class: &ClassType, fruit: Option<&Portrait>) -> ClassCopy {
         let limit = |limit: &crate::chart::Limit| LimitCopy {
             about: self.fonts.legible(&limit.about),
             words: unbroken(&self.fonts.legible(&limit.words)),
-            bar: limit.bar.clone(),
+            bar: span(&limit.span, Pixels::from(BAR)).markup().to_owned(),
         };
         ClassCopy {
             name: self.fonts.legible(&class.name),
-            picture: class.portrait.as_ref().map(|of| self.at(of, self.scale, "The fruit of", &class.name)),
+            picture: fruit.map(|of| self.at(of, self.scale, "The fruit of", &class.name)),
             what: self.fonts.legible(&class.what),
             good_for: self.fonts.legible(&class.good_for),
             flesh: self.fonts.legible(&class.flesh),
             mistaken_for: self.fonts.legible(&class.mistaken_for),
             limits: class.limits.iter().map(limit).collect(),
             ways: self.all(&class.ways).iter().map(|way| unbroken(way)).collect(),
-            uses: self.all(&class.uses),
+            uses: self.uses(&class.uses),
         }
     }
 
-    fn habit(&self, habit: &HabitPanel) -> HabitCopy {
+    fn habit(&self, habit: &HabitType, stem: Option<&Portrait>) -> HabitCopy {
         let tell = |tell: &crate::chart::Tell| TellCopy {
             about: self.fonts.legible(&tell.about),
             words: unbroken(&self.fonts.legible(&tell.words)),
         };
         HabitCopy {
             name: self.fonts.legible(&habit.name),
-            picture: habit
-                .plant
-                .as_ref()
-                .map(|of| self.at(of, 1.0 / self.plant_scale, "A plant of", &habit.name)),
+            picture: stem.map(|of| self.at(of, 1.0 / self.plant_scale, "A plant of", &habit.name)),
             what: self.fonts.legible(&habit.what),
             good_for: self.fonts.legible(&habit.good_for),
             mistaken_for: self.fonts.legible(&habit.mistaken_for),
             tells: habit.tells.iter().map(tell).collect(),
-            uses: self.all(&habit.uses),
+            uses: self.uses(&habit.uses),
         }
     }
 
-    fn mark(&self, mark: &MarkPanel) -> MarkCopy {
+    fn mark(&self, mark: &MarkType) -> MarkCopy {
+        let words = format!("{} The guide's limit: {}.", mark.what, mark.limits.join("; or "));
+        let look = mark.look.as_ref();
         MarkCopy {
             name: self.fonts.legible(&mark.name),
-            picture: mark
-                .portrait
-                .as_ref()
-                .map(|of| self.within(of, self.mark, "A fruit that is", &mark.name)),
-            words: self.fonts.legible(&mark.words),
+            picture: look.and_then(|look| self.within(look, self.mark, &mark.name)),
+            words: self.fonts.legible(&words),
         }
     }
 
-    fn named(&self, named: &NamedPicture) -> Named {
-        Named {
-            name: self.fonts.legible(&named.name),
-            picture: self.within(&named.portrait, self.colour, "A fruit that is", &named.name),
-        }
+    fn named(&self, look: &FruitLook) -> Option<Named> {
+        let picture = self.within(look, self.colour, &look.name)?;
+        Some(Named { name: self.fonts.legible(&look.name), picture })
     }
 
     fn at(&self, of: &Portrait, factor: f64, lead: &str, name: &str) -> Picture {
@@ -254,7 +278,8 @@ impl Worded<'_> {
         }
     }
 
-    fn within(&self, of: &Portrait, width: f64, lead: &str, name: &str) -> Picture {
-        self.at(of, width / of.life_width.get().max(1.0), lead, name)
+    fn within(&self, look: &FruitLook, width: f64, name: &str) -> Option<Picture> {
+        let of = drawn::fruit(look, self.units)?;
+        Some(self.at(&of, width / of.life_width.get().max(1.0), "A fruit that is", name))
     }
 }
