@@ -2,10 +2,12 @@
 
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
 
+mod program;
+
+use program::{answer, locule, refused};
 use serde_json::Value;
 use std::fs;
 use std::path::Path;
-use std::process::{Command, Output};
 use tempfile::TempDir;
 
 const VARIETIES: [&str; 9] = [
@@ -44,26 +46,6 @@ name = "South"
 length = "60 ft"
 width = "1.3 m"
 "#;
-
-fn locule(folder: &Path, arguments: &[&str]) -> Output {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_locule"));
-    command.args(arguments).current_dir(folder).env_remove("LOCULE_HOUSE").output().unwrap()
-}
-
-#[track_caller]
-fn answer(folder: &Path, arguments: &[&str]) -> Value {
-    let output = locule(folder, &[&["--json"], arguments].concat());
-    assert_eq!(output.status.code(), Some(0), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
-    serde_json::from_slice::<Value>(&output.stdout).unwrap()["answer"].clone()
-}
-
-#[track_caller]
-fn refused(folder: &Path, arguments: &[&str], named: &str) {
-    let output = locule(folder, arguments);
-    let told = String::from_utf8_lossy(&output.stderr);
-    assert_eq!(output.status.code(), Some(2), "{told}");
-    assert!(told.contains(named) && told.contains("help: "), "{told}");
-}
 
 /// A house with varieties, and a layout file beside its settings.
 fn house() -> (TempDir, std::path::PathBuf) {

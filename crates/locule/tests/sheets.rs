@@ -1,61 +1,26 @@
 //! The proof sheet, the type chart and the picture of a portrait, through the program.
 
-#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
 
-use assert_cmd::Command;
-use serde_json::Value;
+mod program;
+
+use program::House;
 use std::fs;
 use std::path::Path;
-use tempfile::TempDir;
 
-struct House {
-    folder: TempDir,
-}
-
-impl House {
-    /// Three varieties: one measured against its packet's word, one only named, one that no font can letter.
-    fn new() -> Self {
-        let house = Self { folder: tempfile::tempdir().unwrap() };
-        locule().args(["new", house.at("house").as_str(), "--by", "Wren"]).assert().success();
-        let varieties =
-            "Variety;Habit;Fruit weight\nMarl;;8 oz to 12 oz\nDrip Stone;indeterminate;\n番茄;;\n";
-        let mut fruit = String::from("Variety,Date,Plant,Weight (g),Length (mm),Width (mm)\n");
-        for plant in 1..=6 {
-            for day in 1..=6 {
-                fruit.push_str(&format!("Marl,2024-08-{day:02},{plant},{}.5,60,38\n", 44 + day + plant));
-            }
+/// Three varieties: one measured against its packet's word, one only named, one that no font can letter.
+fn house() -> House {
+    let house = House::new();
+    let varieties = "Variety;Habit;Fruit weight\nMarl;;8 oz to 12 oz\nDrip Stone;indeterminate;\n番茄;;\n";
+    let mut fruit = String::from("Variety,Date,Plant,Weight (g),Length (mm),Width (mm)\n");
+    for plant in 1..=6 {
+        for day in 1..=6 {
+            fruit.push_str(&format!("Marl,2024-08-{day:02},{plant},{}.5,60,38\n", 44 + day + plant));
         }
-        fs::write(house.at("varieties.csv"), varieties).unwrap();
-        fs::write(house.at("fruit.csv"), fruit).unwrap();
-        house.ok(&["take", &house.at("varieties.csv"), &house.at("fruit.csv")]);
-        house.ok(&["call"]);
-        house
     }
-
-    fn at(&self, name: &str) -> String {
-        self.folder.path().join(name).to_str().unwrap().to_owned()
-    }
-
-    fn run(&self, arguments: &[&str]) -> (i32, Value, String) {
-        let output =
-            locule().args(["--json", "--house", &self.at("house")]).args(arguments).output().unwrap();
-        let answer = serde_json::from_slice::<Value>(&output.stdout).unwrap_or(Value::Null);
-        let (code, told) = (output.status.code().unwrap(), String::from_utf8(output.stderr).unwrap());
-        (code, answer["answer"].clone(), told)
-    }
-
-    #[track_caller]
-    fn ok(&self, arguments: &[&str]) -> Value {
-        let (code, answer, told) = self.run(arguments);
-        assert_eq!(code, 0, "{arguments:?}: {told}");
-        answer
-    }
-}
-
-fn locule() -> Command {
-    let mut command = Command::cargo_bin("locule").unwrap();
-    command.env_remove("LOCULE_HOUSE");
-    command
+    house.ok(&["take", &house.write("varieties.csv", varieties), &house.write("fruit.csv", fruit)]);
+    house.ok(&["call"]);
+    house
 }
 
 fn starts_with(file: &str, bytes: &[u8]) -> bool {
@@ -64,7 +29,7 @@ fn starts_with(file: &str, bytes: &[u8]) -> bool {
 
 #[test]
 fn the_proof_sheet_lists_what_the_catalogue_will_mark() {
-    let house = House::new();
+    let house = house();
     let proof = house.ok(&["print", "proof", "--paper", "a4", "--to", &house.at("proof.pdf")]);
     assert!(starts_with(&house.at("proof.pdf"), b"%PDF"));
     let kinds = proof["kinds"].as_array().unwrap();
@@ -82,7 +47,7 @@ fn the_proof_sheet_lists_what_the_catalogue_will_mark() {
 
 #[test]
 fn the_type_chart_is_printed_on_every_sheet_and_follows_the_guide() {
-    let house = House::new();
+    let house = house();
     for paper in ["letter", "a4", "tabloid", "a3", "poster"] {
         let to = house.at(&format!("{paper}.pdf"));
         let chart = house.ok(&["print", "chart", "--paper", paper, "--to", &to]);
@@ -101,7 +66,7 @@ fn the_type_chart_is_printed_on_every_sheet_and_follows_the_guide() {
 
 #[test]
 fn a_portrait_is_written_as_a_picture() {
-    let house = House::new();
+    let house = house();
     house.ok(&["show", "Marl", "--picture", &house.at("marl.png")]);
     assert!(starts_with(&house.at("marl.png"), b"\x89PNG"));
     house.ok(&["show", "marl", "--picture", &house.at("marl.SVG")]);
@@ -110,7 +75,7 @@ fn a_portrait_is_written_as_a_picture() {
 
 #[test]
 fn what_cannot_be_printed_says_what_to_do() {
-    let house = House::new();
+    let house = house();
     let cases = [
         (vec!["print", "catalogue", "--paper", "poster"], "write --paper letter or --paper a4"),
         (vec!["print", "proof", "--paper", "a3"], "write --paper letter or --paper a4"),

@@ -1,55 +1,11 @@
 //! The loop on small untidy files, through the program: take, mend, call, undo, back up, verify.
 
-#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+mod program;
 
-use assert_cmd::Command;
+use program::{House, answer, refused};
 use serde_json::Value;
 use std::fs;
 use std::path::Path;
-use tempfile::TempDir;
-
-struct House {
-    folder: TempDir,
-}
-
-impl House {
-    fn new() -> Self {
-        let folder = tempfile::tempdir().unwrap();
-        let house = Self { folder };
-        locule().args(["new", house.at("house").as_str(), "--by", "Wren"]).assert().success();
-        house
-    }
-
-    fn at(&self, name: &str) -> String {
-        self.folder.path().join(name).to_str().unwrap().to_owned()
-    }
-
-    fn write(&self, name: &str, text: impl AsRef<[u8]>) -> String {
-        fs::write(self.folder.path().join(name), text).unwrap();
-        self.at(name)
-    }
-
-    fn run(&self, arguments: &[&str]) -> (i32, Value, String) {
-        let output =
-            locule().args(["--json", "--house", &self.at("house")]).args(arguments).output().unwrap();
-        let answer = serde_json::from_slice::<Value>(&output.stdout).unwrap_or(Value::Null);
-        let (code, told) = (output.status.code().unwrap(), String::from_utf8(output.stderr).unwrap());
-        (code, answer["answer"].clone(), told)
-    }
-
-    #[track_caller]
-    fn ok(&self, arguments: &[&str]) -> Value {
-        let (code, answer, told) = self.run(arguments);
-        assert_eq!(code, 0, "{arguments:?}: {told}");
-        answer
-    }
-}
-
-fn locule() -> Command {
-    let mut command = Command::cargo_bin("locule").unwrap();
-    command.env_remove("LOCULE_HOUSE");
-    command
-}
 
 const VARIETIES: &str = "Variety;Also known as;Habit\nAmber Bell;Amber B.;determinate\nOld Pike;;indet\n";
 const FRUIT: &str = "Summer notes,,,\nVariety,Date,wt (oz),Length\n\
@@ -355,14 +311,12 @@ fn what_cannot_be_done_says_what_to_do() {
         assert!(told.contains(word), "{arguments:?}: {told}");
     }
     let outside = tempfile::tempdir().unwrap();
-    let output = locule().current_dir(outside.path()).arg("list").output().unwrap();
-    assert_eq!(output.status.code(), Some(2));
-    assert!(String::from_utf8_lossy(&output.stderr).contains("locule new"));
+    refused(outside.path(), &["list"], "locule new");
 }
 
 #[test]
 fn a_house_is_found_from_within_it() {
     let house = House::new();
     let inside = Path::new(&house.at("house")).join("printed");
-    locule().current_dir(inside).arg("list").assert().success();
+    answer(&inside, &["list"]);
 }

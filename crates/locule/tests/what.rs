@@ -2,10 +2,11 @@
 
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
 
+mod program;
+
+use program::{answer, locule, refused};
 use serde_json::Value;
 use std::fs;
-use std::path::Path;
-use std::process::{Command, Output};
 use tempfile::TempDir;
 
 /// Three plums, one of them a week later and green, and a beefsteak.
@@ -15,26 +16,6 @@ const FRUIT: [(&str, f64, f64, f64, u32, &str); 4] = [
     ("Moss Peg", 57.0, 60.0, 38.0, 2, "green"),
     ("Great Churn", 460.0, 76.0, 102.0, 11, "red"),
 ];
-
-fn locule(folder: &Path, arguments: &[&str]) -> Output {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_locule"));
-    command.args(arguments).current_dir(folder).env_remove("LOCULE_HOUSE").output().unwrap()
-}
-
-#[track_caller]
-fn answer(folder: &Path, arguments: &[&str]) -> Value {
-    let output = locule(folder, &[&["--json"], arguments].concat());
-    assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stderr));
-    serde_json::from_slice::<Value>(&output.stdout).unwrap()["answer"].clone()
-}
-
-#[track_caller]
-fn refused(folder: &Path, arguments: &[&str], named: &str) {
-    let output = locule(folder, arguments);
-    let told = String::from_utf8_lossy(&output.stderr);
-    assert_eq!(output.status.code(), Some(2), "{told}");
-    assert!(told.contains(named) && told.contains("help: "), "{told}");
-}
 
 fn house() -> TempDir {
     let folder = tempfile::tempdir().unwrap();
