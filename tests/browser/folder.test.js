@@ -153,7 +153,7 @@ test("search reads plain words, says how, and filters bench and table", async ()
   assert.equal(await page.locator(".bench li:visible").count(), rows);
   assert.match(await page.locator("#found").innerText(), new RegExp(`^${rows} of ${all} varieties$`));
   await page.keyboard.press("Enter");
-  assert.match(page.url(), /#wish=indetermnate%20cherry/);
+  await page.waitForURL(/#wish=indetermnate%20cherry/);
   assert.deepEqual(complaints, []);
   await close();
 });
@@ -238,7 +238,7 @@ test("without script the list, the index and every variety are there", async () 
   assert.equal(await page.locator("form:visible").count(), 0);
   assert.ok(100 < await page.locator("table.list tbody tr").count());
   await page.locator("table.list tbody a").first().click();
-  assert.match(page.url(), /varieties\/.*\.html$/);
+  await page.waitForURL(/varieties\/.*\.html$/);
   assert.ok(await page.getByRole("heading", { name: "What it rests on" }).isVisible());
   await close();
 });

@@ -38,11 +38,10 @@ for (const width of widths) {
     await page.locator("select[name=plot]").selectOption("101");
     await page.locator("select[name=to]").selectOption("plot 204");
     await page.getByRole("button", { name: "What would it cost?" }).press("Enter");
-    const cost = await page.locator(".notice").textContent();
-    assert.match(cost, /Varieties are compared|This costs|no longer be compared/);
+    await page.locator(".notice", { hasText: /Varieties are compared|This costs|no longer be compared/ }).waitFor();
     assert.deepEqual(await page.locator("svg.bed-map text.variety").allTextContents(), before, "only asked");
     await page.getByRole("button", { name: "Move it" }).press("Enter");
-    assert.match(await page.locator(".notice").textContent(), /101 was moved, batch \d+/);
+    await page.locator(".notice", { hasText: /101 was moved, batch \d+/ }).waitFor();
 
     // By mouse on the map: pressed on one plot, let go on another; the form tells the cost.
     const [one, other] = [page.locator("svg.bed-map text.stake").nth(0), page.locator("svg.bed-map text.stake").nth(1)];
@@ -52,8 +51,7 @@ for (const width of widths) {
     await page.mouse.down();
     await other.hover();
     await page.mouse.up();
-    await page.waitForURL(/plot=/);
-    assert.equal(await page.locator("select[name=plot]").inputValue(), label);
+    await page.waitForFunction((label) => document.querySelector("select[name=plot]").value === label, label);
     assert.deepEqual(complaints, []);
     await close();
   });
@@ -76,6 +74,6 @@ test("without script a plot is moved by the form", async () => {
   await page.getByRole("button", { name: "Lay it out" }).click();
   await page.getByRole("button", { name: "Keep it" }).click();
   await page.getByRole("button", { name: "What would it cost?" }).click();
-  assert.match(page.url(), /plot=.*to=/);
+  await page.waitForURL(/plot=.*to=/);
   await close();
 });

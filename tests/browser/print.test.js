@@ -44,7 +44,7 @@ test("the proof sheet is printed by keyboard, and its marks lead to their variet
   assert.equal((await answer.body()).subarray(0, 4).toString(), "%PDF");
   await page.getByRole("link", { name: "Read it here" }).click();
   await page.locator("dl.proof dt a").first().click();
-  assert.match(page.url(), /\/variety\//);
+  await page.waitForURL(/\/variety\//);
   await close();
 });
 
@@ -52,6 +52,7 @@ test("the type chart follows the guides, without script too", async () => {
   const { page, close } = await open(bench, { javaScriptEnabled: false });
   await page.goto("/guides");
   await page.getByRole("link", { name: /the type chart/ }).click();
+  await page.waitForURL(/\/types$/);
   assert.equal(await page.locator("section.type").count(), 9 + 5 + 3);
   assert.equal(await page.locator("svg.plant").count(), 5);
   assert.ok((await page.locator("svg.span").count()) >= 9);
