@@ -7,23 +7,24 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use std::sync::LazyLock;
 
-/// The style sheet, in the order that its parts need each other.
-const STYLE: &str = concat!(
-    include_str!("../assets/style/paper.css"),
-    include_str!("../assets/style/page.css"),
-    include_str!("../assets/style/ways.css"),
-    include_str!("../assets/style/notices.css"),
-    include_str!("../assets/style/forms.css"),
-    include_str!("../assets/style/tables.css"),
-    include_str!("../assets/style/drawings.css"),
-    include_str!("../assets/style/list.css"),
-    include_str!("../assets/style/variety.css"),
-    include_str!("../assets/style/what.css"),
-    include_str!("../assets/style/grow_outs.css"),
-    include_str!("../assets/style/bring_in.css"),
-    include_str!("../assets/style/sheets.css"),
-    include_str!("../assets/style/print.css"),
-);
+/// The workbench's own style, after that of all pages of a house.
+static STYLE: LazyLock<String> = LazyLock::new(|| {
+    stationery::style(&[
+        include_str!("../assets/style/page.css"),
+        include_str!("../assets/style/ways.css"),
+        include_str!("../assets/style/notices.css"),
+        include_str!("../assets/style/forms.css"),
+        include_str!("../assets/style/tables.css"),
+        include_str!("../assets/style/drawings.css"),
+        include_str!("../assets/style/list.css"),
+        include_str!("../assets/style/variety.css"),
+        include_str!("../assets/style/what.css"),
+        include_str!("../assets/style/grow_outs.css"),
+        include_str!("../assets/style/bring_in.css"),
+        include_str!("../assets/style/sheets.css"),
+        include_str!("../assets/style/print.css"),
+    ])
+});
 
 struct Asset {
     stem: &'static str,
@@ -32,20 +33,18 @@ struct Asset {
     text: &'static str,
 }
 
-const ASSETS: [Asset; 3] = [
-    Asset { stem: "workbench", ending: "css", media: "text/css; charset=utf-8", text: STYLE },
-    Asset {
-        stem: "workbench",
-        ending: "js",
-        media: "text/javascript; charset=utf-8",
-        text: include_str!("../assets/workbench.js"),
-    },
-    Asset { stem: "mark", ending: "svg", media: "image/svg+xml", text: include_str!("../assets/mark.svg") },
-];
+static ASSETS: LazyLock<[Asset; 3]> = LazyLock::new(|| {
+    let script = include_str!("../assets/workbench.js");
+    [
+        Asset { stem: "workbench", ending: "css", media: "text/css; charset=utf-8", text: &STYLE },
+        Asset { stem: "workbench", ending: "js", media: "text/javascript; charset=utf-8", text: script },
+        Asset { stem: "mark", ending: "svg", media: "image/svg+xml", text: stationery::MARK },
+    ]
+});
 
 /// Addresses of the style sheet, the script and the mark.
 pub(crate) static ADDRESSES: LazyLock<[String; 3]> =
-    LazyLock::new(|| ASSETS.map(|asset| format!("/assets/{}", name(&asset))));
+    LazyLock::new(|| ASSETS.each_ref().map(|asset| format!("/assets/{}", name(asset))));
 
 fn name(asset: &Asset) -> String {
     format!("{}-{:016x}.{}", asset.stem, fingerprint(asset.text), asset.ending)
@@ -60,7 +59,7 @@ pub(crate) fn fingerprint(text: &str) -> u64 {
 
 /// Serves one of them.
 pub(crate) async fn serve(Path(wanted): Path<String>) -> Result<Response, Trouble> {
-    let asset = ASSETS.into_iter().find(|asset| name(asset) == wanted);
+    let asset = ASSETS.iter().find(|asset| name(asset) == wanted);
     let asset = asset.ok_or_else(|| Trouble::missing("there is no such file"))?;
     let headers =
         [(header::CONTENT_TYPE, asset.media), (header::CACHE_CONTROL, "public, max-age=31536000, immutable")];

@@ -2,9 +2,16 @@
 
 use crate::pages::File;
 
-const FILES: [(&str, &str); 11] = [
-    ("style.css", include_str!("assets/style.css")),
-    ("mark.svg", include_str!("assets/mark.svg")),
+/// The pages' own style, after that of all pages of a house.
+const OWN_STYLE: [&str; 4] = [
+    include_str!("assets/style/frame.css"),
+    include_str!("assets/style/bench.css"),
+    include_str!("assets/style/search.css"),
+    include_str!("assets/style/variety.css"),
+];
+
+const FILES: [(&str, &str); 10] = [
+    ("mark.svg", stationery::MARK),
     ("script/first.js", include_str!("assets/script/first.js")),
     ("script/tokens.js", include_str!("assets/script/tokens.js")),
     ("script/amounts.js", include_str!("assets/script/amounts.js")),
@@ -19,5 +26,6 @@ const FILES: [(&str, &str); 11] = [
 /// The files as they stand in the folder.
 pub(super) fn files() -> Vec<File> {
     let file = |(path, text): (&str, &str)| File { path: path.to_owned(), bytes: text.as_bytes().to_vec() };
-    FILES.into_iter().map(file).collect()
+    let style = stationery::style(&OWN_STYLE);
+    std::iter::once(("style.css", style.as_str())).chain(FILES).map(file).collect()
 }

@@ -20,7 +20,7 @@ pub(super) fn ruler(folder: &Folder) -> Markup {
     let long = format!("{:.1}", RULER * BENCH_SCALE);
     html! {
         p.ruler {
-            svg xmlns="http://www.w3.org/2000/svg" width=(long) height="8" aria-hidden="true" {
+            svg.rule xmlns="http://www.w3.org/2000/svg" width=(long) height="8" aria-hidden="true" {
                 path d={ "M0.5 1v6M0 4h" (long) "m-0.5 -3v6" } fill="none" stroke="#23211d" {}
             }
             span { "All to one scale; this is " (words) " of fruit." }
