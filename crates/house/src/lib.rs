@@ -6,6 +6,7 @@
 //! the work: [`take`] notes, mend the [`quarantine`], [`calls`], [`list`], [`show`], [`mod@print`], [`keep`].
 
 pub mod fault;
+pub mod first_steps;
 pub mod folder;
 pub mod progress;
 pub mod settings;

@@ -7,6 +7,7 @@
 use crate::calls::Keys;
 use crate::facts;
 use crate::fault::HouseFault;
+use crate::first_steps::{self, FirstSteps};
 use crate::folder::House;
 use crate::guides;
 use crate::kept::{self, KeptCall, KeptColour, KeptFruit, KeptHabit};
@@ -95,6 +96,8 @@ pub struct List {
     pub purposes: Vec<String>,
     /// Guide files that were edited and not accepted.
     pub edited_guides: Vec<String>,
+    /// How far the first walk through the house has come; nothing once it is over.
+    pub first_steps: Option<FirstSteps>,
 }
 
 /// A piece of the plain words, and what it was read as.
@@ -153,6 +156,7 @@ fn list_in(ledger: &mut Ledger, house: &House, filter: &Filter) -> Result<List, 
     let words = Words::of(&guides);
     words.know(filter)?;
     let edited_guides = guides::edited(house, ledger)?;
+    let first_steps = first_steps::of(ledger, house)?;
     shelving::with_shelf(ledger, |shelf| {
         let (wanted, reading) = wanted::of(filter, &guides, shelf, house.settings.units)?;
         let wants: Vec<Want> = wanted.iter().map(|wanted| wanted.want.clone()).collect();
@@ -179,6 +183,7 @@ fn list_in(ledger: &mut Ledger, house: &House, filter: &Filter) -> Result<List, 
             colours,
             purposes,
             edited_guides: edited_guides.clone(),
+            first_steps,
         })
     })
 }

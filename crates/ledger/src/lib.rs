@@ -17,6 +17,7 @@ pub mod history;
 pub mod undo;
 pub mod writer;
 
+pub mod begun;
 pub mod growouts;
 pub mod layouts;
 pub mod names;

@@ -57,6 +57,39 @@ for (const table of document.querySelectorAll("table.records")) {
   table.querySelector("thead th").replaceChildren(all);
 }
 
+// What a guide's text would move is looked up whenever the writing rests, and only the newest answer is shown.
+const guide = document.querySelector("form.guide");
+if (guide) {
+  const RESTS = 600;
+  const preview = document.getElementById("preview");
+  const text = guide.elements.text;
+  let [shown, waiting, asking] = [text.value, 0, null];
+  const look = async () => {
+    if (text.value === shown) return;
+    asking?.abort();
+    asking = new AbortController();
+    const own = asking;
+    const asked = text.value;
+    preview.setAttribute("aria-busy", "true");
+    try {
+      const body = new URLSearchParams({ do: "preview", text: asked });
+      const answer = await fetch(location.pathname, { method: "POST", body, signal: own.signal });
+      const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+      const told = page.getElementById("preview");
+      if (told) preview.replaceChildren(...told.childNodes);
+      shown = asked;
+    } catch {
+      // The button beside the text asks again and shows what is wrong.
+    } finally {
+      if (own === asking) preview.removeAttribute("aria-busy");
+    }
+  };
+  text.addEventListener("input", () => {
+    clearTimeout(waiting);
+    waiting = setTimeout(look, RESTS);
+  });
+}
+
 // A form is sent once, and says that it works while the answer is awaited.
 for (const form of document.querySelectorAll("form[method=post]")) {
   form.addEventListener("submit", (event) => {

@@ -84,7 +84,7 @@ pub(crate) async fn edit(
             }))
         }
     };
-    Ok(edit_page(&house, &guide, &guide.text, &told))
+    Ok(edit_page(&house, &guide, &guide.text, &Told { done: told, preview: html! {} }))
 }
 
 /// Previews or accepts a changed text.
@@ -110,9 +110,9 @@ pub(crate) async fn decide(
         desk.ask(move |house| editing::preview(house, &name, &own, &Unwatched)).await
     };
     match told {
-        Ok((_, moves)) => Ok(edit_page(&house, &guide, &text, &moved(&moves)).into_response()),
+        Ok((_, moves)) => Ok(edit_page(&house, &guide, &text, &Told::of(moved(&moves))).into_response()),
         Err(trouble) if trouble.status == StatusCode::BAD_REQUEST => {
-            Ok((trouble.status, edit_page(&house, &guide, &text, &fault(&trouble))).into_response())
+            Ok((trouble.status, edit_page(&house, &guide, &text, &Told::of(fault(&trouble)))).into_response())
         }
         Err(trouble) => Err(trouble),
     }
@@ -127,24 +127,41 @@ fn fault(trouble: &Trouble) -> Markup {
     }
 }
 
-fn edit_page(house: &House, guide: &Guide, text: &str, told: &Markup) -> Markup {
+/// What a guide's page tells beside its text.
+struct Told {
+    /// What was just done.
+    done: Markup,
+    /// What the text as it stands would move, or why it cannot be read.
+    preview: Markup,
+}
+
+impl Told {
+    fn of(preview: Markup) -> Self {
+        Self { done: html! {}, preview }
+    }
+}
+
+fn edit_page(house: &House, guide: &Guide, text: &str, told: &Told) -> Markup {
     let title = format!("The {} guide", guide.name);
     let body = html! {
         p.trail { a href="/guides" { "Guides" } }
         h1 { (title) }
         p { (about(guide.name)) " " (standing(guide)) }
-        (told)
-        form.guide method="post" {
-            label for="text" { "Its text, as it stands in guides/" (guide.name) ".toml" }
-            // A line break straight after the tag is not part of the text, so one is written for it.
-            textarea #text name="text" rows="28" spellcheck="false" autocapitalize="off" autocomplete="off" {
-                "\n" (text)
+        (told.done)
+        div.guide-room {
+            form.guide method="post" action="#preview" {
+                label for="text" { "Its text, as it stands in guides/" (guide.name) ".toml" }
+                // A line break straight after the tag is not part of the text, so one is written for it.
+                textarea #text name="text" rows="28" spellcheck="false" autocapitalize="off" autocomplete="off" {
+                    "\n" (text)
+                }
+                label { span { "Why it is changed" } input name="why" maxlength="500" autocomplete="off"; }
+                div.acts {
+                    button.strong name="do" value="preview" { "See what would move" }
+                    button name="do" value="accept" { "Accept it" }
+                }
             }
-            label { span { "Why it is changed" } input name="why" maxlength="500" autocomplete="off"; }
-            div.acts {
-                button.strong name="do" value="preview" { "See what would move" }
-                button name="do" value="accept" { "Accept it" }
-            }
+            div #preview aria-live="polite" { (told.preview) }
         }
         (versions(guide))
     };
@@ -175,7 +192,7 @@ fn moved(moves: &[Move]) -> Markup {
                 p { "No verdict moves, and none becomes contested or settled. It is not accepted yet." }
             } @else {
                 p { (counted(count(moves.len()), "call moves", "calls move")) ". Nothing is accepted yet." }
-                (scrolling("What would move", &moves_table(moves)))
+                (scrolling("Calls that would move, as a table", &moves_table(moves)))
             }
         }
     }

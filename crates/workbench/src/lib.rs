@@ -15,6 +15,7 @@ use tokio::runtime;
 mod assets;
 mod desk;
 mod fields;
+mod first_steps;
 mod gate;
 mod incoming;
 mod page;

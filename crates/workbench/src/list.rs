@@ -1,6 +1,7 @@
 //! The list: asked in plain words or by filters; row by row, as a table or on the bench.
 
 use crate::desk::Desk;
+use crate::first_steps;
 use crate::page::{self, Place};
 use crate::pager;
 use crate::telling::variety_address;
@@ -74,6 +75,7 @@ fn body(house: &House, asked: &Asked, list: &List) -> Markup {
         @if let Some(called) = asked.called {
             (page::notice(&html! { p { (counted(called, "variety", "varieties")) " called." } }))
         }
+        @if let Some(steps) = &list.first_steps { (first_steps::walk(steps)) }
         (old_calls(list))
         (filter::form(asked, list))
         p.count aria-live="polite" { (shown(list)) }

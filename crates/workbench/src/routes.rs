@@ -3,8 +3,8 @@
 use crate::desk::Desk;
 use crate::trouble::Trouble;
 use crate::{
-    advice, assets, bring_in, doubts, gaps, gate, growouts, guides, history, list, names, print, quarantine,
-    records, seed_room, settings, standins, type_chart, variety, what,
+    advice, assets, bring_in, doubts, first_steps, gaps, gate, growouts, guides, history, list, names, print,
+    quarantine, records, seed_room, settings, standins, type_chart, variety, what,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -37,6 +37,7 @@ fn the_list() -> Router<Desk> {
         .route("/export/{file}", get(list::exports::send))
         .route("/portrait/{look}/{name}", get(list::portraits::serve))
         .route("/call", post(list::call_again))
+        .route("/first-steps/put-away", post(first_steps::put_away))
         .route("/variety/{name}", get(variety::show))
         .route("/instead/{name}", get(standins::show))
         .route("/what", get(what::show))

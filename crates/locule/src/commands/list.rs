@@ -41,8 +41,19 @@ pub(crate) struct TheList {
     not_called: u64,
     /// Guide files that were edited and not accepted.
     edited_guides: Vec<String>,
+    /// What to do next in a house that is only beginning.
+    next_step: Option<NextStep>,
     #[serde(skip)]
     units: Units,
+}
+
+/// The next of the first steps.
+#[derive(Debug, Serialize, JsonSchema)]
+struct NextStep {
+    /// What to do.
+    what: String,
+    /// The command that does it.
+    command: String,
 }
 
 /// A piece of the plain words.
@@ -101,6 +112,10 @@ pub(crate) fn run(house: &House, typed: List) -> Result<TheList, Failure> {
         old: list.old,
         not_called: list.not_called,
         edited_guides: list.edited_guides,
+        next_step: list
+            .first_steps
+            .and_then(|steps| steps.next())
+            .map(|step| NextStep { what: step.what().to_owned(), command: step.command().to_owned() }),
         units: house.settings.units,
     })
 }
@@ -197,6 +212,9 @@ impl TheList {
         if 0 < self.old + self.not_called {
             let (old, none) = (self.old, self.not_called);
             writeln!(to, "{old} rest on older evidence or guides, {none} were never called: locule call")?;
+        }
+        if let Some(step) = &self.next_step {
+            writeln!(to, "Next: {}: {}", step.what, step.command)?;
         }
         Ok(())
     }

@@ -4,6 +4,7 @@ use super::Failure;
 use super::reference::{Shape, shape};
 use crate::answer::Answer;
 use crate::arguments::{New, UnitsWord};
+use house::first_steps::FirstStep;
 use house::folder;
 use house::history::Act;
 use house::settings::Settings;
@@ -51,7 +52,11 @@ impl Answer for Made {
 
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         writeln!(to, "{} is ready in {}.", self.name, self.folder)?;
-        writeln!(to, "Bring in notes from there: locule take FILE... --dry-run")
+        writeln!(to, "From there:")?;
+        for (number, step) in (1..).zip(FirstStep::ALL) {
+            writeln!(to, "  {number}. {}: {}", step.what(), step.command())?;
+        }
+        Ok(())
     }
 }
 

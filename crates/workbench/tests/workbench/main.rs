@@ -7,6 +7,7 @@
     reason = "a test that asks in vain fails, and that is how it tells"
 )]
 
+mod first_steps;
 mod gate;
 mod grow_outs;
 mod list;
