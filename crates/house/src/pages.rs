@@ -30,7 +30,7 @@ use record::id::Id;
 use record::language::Units;
 use record::season::Season;
 use record::variety::Variety;
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 
@@ -114,14 +114,15 @@ impl Story<'_> {
         let without = sums.iter().enumerate().filter(|(_, own)| own.is_none());
         waiting.extend(without.map(|(index, _)| (index, Vec::new())));
         self.write_varieties(waiting)?;
-        Ok(self.behind(&sums))
+        let seasons = ledger.evidence_seasons()?;
+        Ok(self.behind(&sums, &seasons))
     }
 
-    fn behind(&self, sums: &[Option<FruitSums>]) -> Behind {
+    fn behind(&self, sums: &[Option<FruitSums>], seasons: &HashMap<Id<Variety>, BTreeSet<Season>>) -> Behind {
         let measured: Vec<&FruitSums> = sums.iter().flatten().collect();
         let spread = spread::estimate(&measured);
-        let seasons = |own: &Option<FruitSums>| own.as_ref().map(seasons).unwrap_or_default();
-        Behind { rule: rule::of(&self.guides.fruit, &spread), seasons: sums.iter().map(seasons).collect() }
+        let own = |listed: &Listed| seasons.get(&listed.variety.id).into_iter().flatten().copied().collect();
+        Behind { rule: rule::of(&self.guides.fruit, &spread), seasons: self.all.iter().map(own).collect() }
     }
 
     fn write_varieties(&self, varieties: Vec<(usize, Vec<Strip>)>) -> Result<(), HouseFault> {
@@ -152,8 +153,4 @@ impl Drawer<'_> {
             strips::strips_that_count(fruits, &Backdrop { sums: &sums, spread, guide, verdict, units });
         (sums, strips)
     }
-}
-
-fn seasons(sums: &FruitSums) -> Vec<Season> {
-    sums.seasons().into_iter().collect()
 }

@@ -11,6 +11,7 @@ pub mod words;
 
 mod conditions;
 mod fits;
+mod seasons;
 
 use crate::fault::LedgerFault;
 use crate::ledger::Ledger;

@@ -91,3 +91,19 @@ fn a_site_is_kept_and_makes_a_site_map() {
     house.pages(&house.at("web"));
     assert!(!house.at("web/sitemap.xml").exists());
 }
+
+/// A season is found whatever was noted in it: fruit, or only a walk.
+#[test]
+fn a_season_of_walks_alone_is_a_season_of_evidence() {
+    let house = House::new();
+    fs::write(house.at("walks.csv"), "Variety,Date,Plant,Stem ended\nUnweighed,2025-08-20,1,4\n").unwrap();
+    house.run(&["take", house.at("walks.csv").to_str().unwrap()]).success();
+    house.run(&["call"]).success();
+    let to = house.at("web");
+    house.pages(&to);
+    let list = fs::read_to_string(to.join("list.json")).unwrap();
+    assert!(list.contains("Unweighed"), "{list}");
+    let search = fs::read_to_string(to.join("data/list.js")).unwrap();
+    let own = &search[search.find("\"Unweighed\"").unwrap()..];
+    assert!(own.split_once(']').unwrap().0.ends_with("[2025"), "{own}");
+}

@@ -67,7 +67,7 @@ pub struct WebList {
 pub struct Behind {
     /// The rule that calls an unknown tomato.
     pub rule: ClassRule,
-    /// The seasons that each variety's fruit is from, in the order of [`WebList::entries`].
+    /// The seasons that each variety's evidence is from, in the order of [`WebList::entries`].
     pub seasons: Vec<Vec<Season>>,
 }
 

@@ -1,14 +1,13 @@
 //! Making the shelf: only what was touched since it was last made, by whoever needs it first.
 
 use crate::calls::StoredCall;
+use crate::evidence::EvidenceOf;
 use crate::evidence::stamps::{add_set_aside, less_ended, stamps};
-use crate::evidence::{COUNTS, EvidenceOf};
 use crate::fault::LedgerFault;
-use crate::kept::of_one_variety;
 use crate::kept::print::Print;
 use crate::ledger::Ledger;
 use crate::names::key;
-use crate::records::finding::TABLES;
+use crate::shelf::seasons::{all_seasons, seasons_of};
 use crate::shelf::words::plain_words;
 use crate::shelf::{Moment, Shelved, Summary, Verdict, state};
 use crate::store::session::{Copied, Session, Table};
@@ -183,46 +182,6 @@ impl Materials {
         });
         Ok(material.collect())
     }
-}
-
-fn seasons_of(
-    session: &mut Session<'_>,
-    varieties: &[i64],
-) -> Result<BTreeMap<i64, BTreeSet<Season>>, LedgerFault> {
-    let mut seasons = BTreeMap::new();
-    for variety in varieties {
-        for (_, table) in TABLES {
-            let and = of_one_variety(table);
-            let sql = format!("SELECT DISTINCT n.variety, n.season FROM {table} n WHERE {COUNTS} AND {and}");
-            note_seasons(session, &mut seasons, &sql, &[(*variety).into()])?;
-        }
-    }
-    Ok(seasons)
-}
-
-fn all_seasons(session: &mut Session<'_>) -> Result<BTreeMap<i64, BTreeSet<Season>>, LedgerFault> {
-    let mut seasons = BTreeMap::new();
-    for (_, table) in TABLES {
-        let sql = format!("SELECT DISTINCT n.variety, n.season FROM {table} n WHERE {COUNTS}");
-        note_seasons(session, &mut seasons, &sql, &[])?;
-    }
-    Ok(seasons)
-}
-
-fn note_seasons(
-    session: &mut Session<'_>,
-    seasons: &mut BTreeMap<i64, BTreeSet<Season>>,
-    sql: &str,
-    values: &[Value<'_>],
-) -> Result<(), LedgerFault> {
-    session.rows(sql, values, |row| {
-        let (variety, year) = (row.whole(0)?, row.whole(1)?);
-        let season = i16::try_from(year).ok().and_then(Season::new);
-        let season = season.ok_or_else(|| LedgerFault::Damaged(format!("{year} is no season")))?;
-        seasons.entry(variety).or_default().insert(season);
-        Ok(())
-    })?;
-    Ok(())
 }
 
 impl Shelving<'_> {
