@@ -4,7 +4,7 @@
 //! Start at [`look`], the traits that make a portrait, then [`portrait`] and [`mod@bench`], which set
 //! portraits on shelves; [`strip`] and [`gauge`] draw the evidence and the certainty of a call; [`mod@plant`]
 //! and [`mod@span`] draw a guide's habits and limits for the type chart; [`mod@bed_map`] draws a grow-out's
-//! plots.
+//! plots, and [`mod@ranked`] what they say of its varieties.
 //!
 //! Every drawing is ink on paper but for the fruit's own colours, is the same text for the same
 //! values, and uses only what a strict page, an `<img>`, a PDF and a PNG all understand: presentation
@@ -16,6 +16,7 @@ pub mod gauge;
 pub mod look;
 pub mod plant;
 pub mod portrait;
+pub mod ranked;
 pub mod scale;
 pub mod span;
 pub mod strip;
