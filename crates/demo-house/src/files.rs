@@ -14,6 +14,7 @@ pub mod list;
 pub mod pen;
 pub mod picks;
 pub mod plants;
+pub mod trial;
 pub mod walks;
 
 use crate::faults::Slips;
@@ -63,6 +64,8 @@ pub fn all(house: &House, slips: &mut Slips) -> Vec<Sheaf> {
         picks::picks_2026(house, slips),
         plants::plants_2026(house),
         walks::walks_2026(house, slips),
+        trial::beds(house),
+        trial::picks(house),
     ];
     sheaves.extend(picks::picks_2025_again(&sheaves));
     sheaves.sort_by(|one, other| one.path.cmp(&other.path));

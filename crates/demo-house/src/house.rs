@@ -13,6 +13,7 @@ use crate::ripening::{self, TruePick};
 use crate::roll::{self, RollFault};
 use crate::season::Garden;
 use crate::tables;
+use crate::trial::{self, TrialPlot};
 use crate::truth::{self, TrueVariety};
 use crate::vine::{self, TrueHeight, Walk};
 use std::path::{Path, PathBuf};
@@ -25,6 +26,8 @@ pub struct House {
     pub truth: Vec<TrueVariety>,
     /// The plots of all grow-outs, with what was seen on each.
     pub plots: Vec<PlotNotes>,
+    /// The plots of the trials, of which only picks were noted.
+    pub trial: Vec<TrialPlot>,
 }
 
 /// One plot and all that was seen on it.
@@ -84,7 +87,8 @@ pub enum DemoFault {
 pub fn grow(seed: u64) -> Result<House, RollFault> {
     let truth = truth::varieties(seed, &roll::read()?);
     let plots = garden::plant(seed, &truth).into_iter().map(|plot| notes(seed, &truth, plot)).collect();
-    Ok(House { truth, plots })
+    let trial = trial::plant(seed, &truth);
+    Ok(House { truth, plots, trial })
 }
 
 fn notes(seed: u64, truth: &[TrueVariety], plot: Plot) -> PlotNotes {
@@ -99,7 +103,7 @@ fn notes(seed: u64, truth: &[TrueVariety], plot: Plot) -> PlotNotes {
 }
 
 /// Writes the demo house into `folder`: `raw/` as the keepers left it, and beside it the hidden
-/// `truth.csv`, `truth-plots.csv` and `faults.csv`, and a README. Gives the raw files written.
+/// `truth.csv`, `truth-plots.csv`, `truth-trial.csv` and `faults.csv`, and a README. Gives the raw files written.
 ///
 /// # Errors
 /// [`DemoFault`] names the file that could not be made or written.
@@ -114,6 +118,7 @@ pub fn write_demo(folder: &Path) -> Result<Vec<Sheaf>, DemoFault> {
     }
     write(&folder.join("truth.csv"), &tables::varieties(&house))?;
     write(&folder.join("truth-plots.csv"), &tables::plots(&house))?;
+    write(&folder.join("truth-trial.csv"), &tables::trial(&house))?;
     write(&folder.join("faults.csv"), &tables::faults(slips.made()))?;
     write(&folder.join("README.md"), tables::readme(&sheaves, &slips).as_bytes())?;
     Ok(sheaves)

@@ -24,5 +24,6 @@ pub mod roll;
 pub mod scale;
 pub mod season;
 pub mod tables;
+pub mod trial;
 pub mod truth;
 pub mod vine;

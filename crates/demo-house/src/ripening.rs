@@ -34,6 +34,11 @@ const BEARING_BETWEEN_PLOTS: f64 = 0.14;
 /// Spread between picks about the curve. Common practice, no source.
 const BETWEEN_PICKS: f64 = 0.15;
 
+/// Spread between plots, and between picks of one, in the weight of a fruit, on the log scale. Common practice, no
+/// source.
+const PLOTS_HEAVIER: f64 = 0.1;
+const PICKS_HEAVIER: f64 = 0.06;
+
 /// Share of a pick that is culled. Source: phenology facts, section (c): marketable 75 to 90 %.
 const CULLED: (f64, f64) = (0.0, 0.24);
 
@@ -90,14 +95,21 @@ fn picking_days(grow_out: &GrowOut) -> Vec<Date> {
     first.series(jiff::Span::new().days(every)).take_while(|day| *day < grow_out.frost).collect()
 }
 
-/// Draws the picks of one plot.
+/// Draws the picks of one plot on middling ground.
 #[must_use]
 pub fn picks(seed: u64, truth: &[TrueVariety], plot: &Plot) -> Vec<TruePick> {
+    picks_on(seed, truth, plot, 0.0)
+}
+
+/// Draws the picks of one plot whose ground bears so much more than middling ground, on the log scale.
+#[must_use]
+pub fn picks_on(seed: u64, truth: &[TrueVariety], plot: &Plot, ground: f64) -> Vec<TruePick> {
     let Some(variety) = truth.get(plot.stand().0) else { return Vec::new() };
     let draws = &mut stream(seed, &["picks", &plot.full_label()]);
     let standing = plot.plants.iter().filter(|plant| plant.lost.is_none()).count();
-    let fruit = standing as f64 * variety.vine.fruit_per_plant * factor(draws, BEARING_BETWEEN_PLOTS);
-    let heavier = plot.grow_out.heavier + normal(draws, 0.1);
+    let bearing = factor(draws, BEARING_BETWEEN_PLOTS) * ground.exp();
+    let fruit = standing as f64 * variety.vine.fruit_per_plant * bearing;
+    let heavier = plot.grow_out.heavier + normal(draws, PLOTS_HEAVIER);
     let mut ripe_before = 0.0;
     let mut picks = Vec::new();
     for day in picking_days(&plot.grow_out) {
@@ -110,6 +122,18 @@ pub fn picks(seed: u64, truth: &[TrueVariety], plot: &Plot) -> Vec<TruePick> {
     picks
 }
 
+/// Grams of sound fruit that a plant bears on middling ground until the last day of picking, on average over what is
+/// drawn: every factor is drawn about 1 on the log scale.
+#[must_use]
+pub fn expected_grams(variety: &TrueVariety, plot: &Plot) -> f64 {
+    let last = picking_days(&plot.grow_out).last().copied().unwrap_or(plot.transplanted);
+    let sound = 1.0 - f64::midpoint(CULLED.0, CULLED.1);
+    let spread = |deviation: f64| (deviation * deviation / 2.0).exp();
+    let fruit = variety.vine.fruit_per_plant * ripe_share(variety, plot, last) * sound;
+    let each = variety.shape.weight.get() * plot.grow_out.heavier.exp() * spread(PLOTS_HEAVIER);
+    fruit * each * spread(BEARING_BETWEEN_PLOTS) * spread(BETWEEN_PICKS) * spread(PICKS_HEAVIER)
+}
+
 fn one_pick(
     draws: &mut ChaCha8Rng,
     variety: &TrueVariety,
@@ -120,7 +144,7 @@ fn one_pick(
     let cull_share = between(draws, CULLED);
     let culled = whole(draws, f64::from(fruit) * cull_share);
     let sound = fruit.checked_sub(culled).filter(|sound| 0 < *sound)?;
-    let each = variety.shape.weight.get() * heavier.exp() * factor(draws, 0.06);
+    let each = variety.shape.weight.get() * heavier.exp() * factor(draws, PICKS_HEAVIER);
     let weigh = |count: u32| Grams::new(f64::from(count) * each);
     let count = |fruit: u32| Some(fruit).filter(|_| SMALLEST_COUNTED <= variety.shape.weight.get());
     let cause = one_of(draws, &CAUSES).copied().unwrap_or(CullCause::Other);

@@ -10,6 +10,7 @@ use crate::hue;
 use crate::paper::delimited;
 use crate::paper::{Cell, Letters, Page, Sheaf};
 use crate::roll::{Build, Mark, Missing};
+use crate::trial::{self, TrialPlot};
 use crate::truth::TrueVariety;
 use record::colour::Pattern;
 
@@ -50,6 +51,25 @@ const TRUTH_COLUMNS: [&str; 28] = [
 pub fn varieties(house: &House) -> Vec<u8> {
     let lines = house.truth.iter().map(|variety| truth_line(house, variety));
     csv(&TRUTH_COLUMNS, lines.collect())
+}
+
+/// `truth-trial.csv`: a line a plot of the trials, with what a plant bears on middling ground and what its own ground
+/// adds on the log scale.
+#[must_use]
+pub fn trial(house: &House) -> Vec<u8> {
+    let line = |own: &TrialPlot| -> Option<Vec<Cell>> {
+        let variety = own.plot.label_of(&house.truth)?;
+        let kilograms = trial::kilograms_a_plant(variety, &own.plot);
+        Some(vec![
+            own.grow_out().into(),
+            own.plot.label.as_str().into(),
+            variety.entry.name.as_str().into(),
+            format!("{kilograms:.4}").into(),
+            format!("{:.4}", own.ground).into(),
+        ])
+    };
+    let columns = ["grow_out", "plot", "variety", "kilograms_a_plant", "ground_log"];
+    csv(&columns, house.trial.iter().filter_map(line).collect())
 }
 
 fn truth_line(house: &House, variety: &TrueVariety) -> Vec<Cell> {

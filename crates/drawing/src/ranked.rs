@@ -9,6 +9,7 @@ use crate::path::Point;
 use crate::scale::Pixels;
 use crate::svg::{Canvas, Role, Svg};
 use record::language;
+use std::cmp::Ordering;
 
 /// What the drawing shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -109,8 +110,12 @@ impl Axis {
         let shown = shown.filter(|number| number.is_finite()).map(|number| number.clamp(-MOST, MOST));
         let (low, high) =
             shown.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
-        let (low, high) = if low < high { (low, high) } else { (low.min(0.0).max(-1.0), high.max(1.0)) };
-        let (low, high) = if low.is_finite() && high.is_finite() { (low, high) } else { (0.0, 1.0) };
+        let (low, high) = match low.total_cmp(&high) {
+            Ordering::Less => (low, high),
+            Ordering::Equal => (low - 1.0, high + 1.0),
+            // Nothing is shown.
+            Ordering::Greater => (0.0, 1.0),
+        };
         let room = 0.03 * (high - low);
         Self { from: low - room, to: high + room, left, right }
     }

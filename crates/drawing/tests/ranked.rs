@@ -85,8 +85,8 @@ proptest! {
         let circles = document.descendants().filter(|node| node.has_tag_name("circle"));
         let places: Vec<f64> = circles.map(|node| node.attribute("cx").unwrap().parse().unwrap()).collect();
         prop_assert_eq!(places.len(), ats.len());
-        for (one, other) in ats.iter().zip(&places).zip(ats.iter().zip(&places).skip(1)).map(|(a, b)| (a, b)) {
-            let ((at, x), (next, y)) = (one, other);
+        let placed: Vec<(f64, f64)> = ats.iter().copied().zip(places).collect();
+        for ((at, x), (next, y)) in placed.iter().zip(placed.iter().skip(1)) {
             prop_assert!(at <= next && x <= y || next <= at && y <= x);
         }
     }

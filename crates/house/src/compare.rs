@@ -1,5 +1,7 @@
 //! Comparing: what one or more grow-outs say of their varieties, by one trait.
 
+pub mod ground;
+
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
 use crate::list::Form;
@@ -13,6 +15,7 @@ use record::fruit::FruitSample;
 use record::growout::{GrowOut, Plot, PlotRole};
 use record::id::Id;
 use record::pick::Pick;
+use record::season::Season;
 use record::subject::Subject;
 use record::variety::{Variety, name_key};
 use std::collections::{BTreeMap, HashMap};
@@ -44,8 +47,12 @@ pub struct Compared {
     pub comparison: Comparison,
     /// The plots that had a number, in the order of [`Comparison::left_over`].
     pub plots: Vec<Plot>,
-    /// Plots in all, guards left out.
-    pub of: usize,
+    /// What each of them holds.
+    pub varieties: Vec<String>,
+    /// What each of them came to, in the trait's unit.
+    pub values: Vec<f64>,
+    /// Plots that have no number, guards left out, each with the name of its variety.
+    pub without: Vec<(Plot, String)>,
 }
 
 /// The trait of a name.
@@ -69,9 +76,12 @@ pub fn named(name: &str) -> Result<Trait, HouseFault> {
 pub fn compare(house: &House, asked: &Asked) -> Result<Compared, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let gathered = ledger.at_one_moment(|ledger| Gathering::of(ledger, asked))?;
-    let (mut observed, mut used) = (Vec::new(), Vec::new());
+    let (mut observed, mut used, mut without) = (Vec::new(), Vec::new(), Vec::new());
     for (grow_out, plot) in &gathered.plots {
-        let Some(value) = traits::value(asked.of, &gathered.notes(plot)) else { continue };
+        let Some(value) = traits::value(asked.of, &gathered.notes(plot)) else {
+            without.push((plot.clone(), gathered.name(plot.variety)));
+            continue;
+        };
         observed.push(Observed {
             variety: gathered.name(plot.variety),
             environment: format!("{} {}", grow_out.garden, grow_out.season),
@@ -85,7 +95,26 @@ pub fn compare(house: &House, asked: &Asked) -> Result<Compared, HouseFault> {
     let check = gathered.checked.clone().or_else(|| gathered.laid_out_check().filter(stands));
     let comparison =
         compare::compare(asked.of, &observed, check.as_deref(), &mut |_| ControlFlow::Continue(()))?;
-    Ok(Compared { grow_outs: gathered.grow_outs, comparison, plots: used, of: gathered.plots.len() })
+    let (varieties, values) = observed.into_iter().map(|plot| (plot.variety, plot.value)).unzip();
+    Ok(Compared { grow_outs: gathered.grow_outs, comparison, plots: used, varieties, values, without })
+}
+
+/// Names of the grow-outs that can be compared, those in which a variety stands more than once, by season.
+///
+/// # Errors
+/// What the ledger refuses.
+pub fn trials(house: &House) -> Result<BTreeMap<Season, Vec<String>>, HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let mut stands: HashMap<(Id<GrowOut>, Id<Variety>), u32> = HashMap::new();
+    for plot in ledger.plots()?.iter().filter(|plot| plot.layout.role != Some(PlotRole::Guard)) {
+        *stands.entry((plot.grow_out, plot.variety)).or_default() += 1;
+    }
+    let is_repeated = |own: &GrowOut| stands.iter().any(|((out, _), times)| *out == own.id && 1 < *times);
+    let mut trials: BTreeMap<Season, Vec<String>> = BTreeMap::new();
+    for grow_out in ledger.grow_outs()?.into_iter().filter(is_repeated) {
+        trials.entry(grow_out.season).or_default().push(grow_out.name);
+    }
+    Ok(trials)
 }
 
 /// What the ledger holds of the grow-outs.
@@ -181,20 +210,23 @@ fn chosen(all: Vec<GrowOut>, names: &[String]) -> Result<Vec<GrowOut>, HouseFaul
     Ok(chosen)
 }
 
+/// A file that a comparison is written as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TableFile {
+    /// Comma-separated text.
+    Csv,
+    /// A workbook.
+    Xlsx,
+}
+
 /// Writes the comparison as a table, by the ending of the file's name.
 ///
 /// # Errors
 /// [`HouseFault::NotKnown`] for another ending than `.csv` or `.xlsx`; what the disk refuses.
 pub fn export_to(compared: &Compared, file: &Path, today: Date) -> Result<(), HouseFault> {
-    let sheet = sheet(&compared.comparison);
-    let refused = |fault: &dyn std::fmt::Display| HouseFault::Table(fault.to_string());
-    let bytes = match Form::of(file) {
-        Some(Form::Csv) => {
-            let mut csv = Vec::new();
-            to_csv(&sheet, ByteOrderMark::Written, &mut csv).map_err(|fault| refused(&fault))?;
-            csv
-        }
-        Some(Form::Xlsx) => to_xlsx(&[sheet], today).map_err(|fault| refused(&fault))?,
+    let form = match Form::of(file) {
+        Some(Form::Csv) => TableFile::Csv,
+        Some(Form::Xlsx) => TableFile::Xlsx,
         Some(Form::Json) | None => {
             return Err(HouseFault::NotKnown {
                 what: "ending of an exported comparison",
@@ -203,7 +235,24 @@ pub fn export_to(compared: &Compared, file: &Path, today: Date) -> Result<(), Ho
             });
         }
     };
-    folder::write(file, &bytes)
+    folder::write(file, &export(compared, form, today)?)
+}
+
+/// The comparison as a table.
+///
+/// # Errors
+/// [`HouseFault::Table`], which is a fault of ours.
+pub fn export(compared: &Compared, form: TableFile, today: Date) -> Result<Vec<u8>, HouseFault> {
+    let sheet = sheet(&compared.comparison);
+    let refused = |fault: &dyn std::fmt::Display| HouseFault::Table(fault.to_string());
+    match form {
+        TableFile::Xlsx => to_xlsx(&[sheet], today).map_err(|fault| refused(&fault)),
+        TableFile::Csv => {
+            let mut csv = Vec::new();
+            to_csv(&sheet, ByteOrderMark::Written, &mut csv).map_err(|fault| refused(&fault))?;
+            Ok(csv)
+        }
+    }
 }
 
 fn sheet(comparison: &Comparison) -> Sheet {

@@ -59,7 +59,7 @@ fn a_grow_out_is_compared_as_by_hand() {
     let house = house(folder.path());
     let told = done(&house, &["compare", "2025 home", "yield", "--check", "Amber Post"]);
     assert!(told.contains("12 of 12 plots have a number."), "{told}");
-    assert!(told.contains("Barn Red: 2.0 kg (4.5 lb) a plant more than Amber Post"), "{told}");
+    assert!(told.contains("Barn Red: 2.05 kg (4.5 lb) a plant more than Amber Post"), "{told}");
     let json: Value = serde_json::from_str(&done(
         &house,
         &["--json", "compare", "2025 Home", "yield", "--check", "Amber Post"],

@@ -5,7 +5,7 @@
 
 use record::fruit::FruitSample;
 use record::language::{self, Units};
-use record::mass::Grams;
+use record::mass::{GRAMS_PER_OUNCE, GRAMS_PER_POUND, Grams};
 use record::pick::Pick;
 
 /// What varieties are compared in.
@@ -57,11 +57,30 @@ impl Trait {
         }
     }
 
-    /// A number of it with its unit, both ways where there are two: `1.2 kg (2.6 lb)`.
+    /// How many of its own unit one step of an axis in the house's units counts, and what the axis counts: grams a
+    /// pound and `lb a plant`.
+    #[must_use]
+    pub fn axis(self, units: Units) -> (f64, &'static str) {
+        match (self, units) {
+            (Self::Yield, Units::Us) => (GRAMS_PER_POUND, "lb a plant"),
+            (Self::Yield, Units::Metric) => (1000.0, "kg a plant"),
+            (Self::FruitWeight, Units::Us) => (GRAMS_PER_OUNCE, "oz a fruit"),
+            (Self::FruitWeight, Units::Metric) => (1.0, "g a fruit"),
+            (Self::FruitCount, _) => (1.0, "fruits a plant"),
+            (Self::Culled, _) => (1.0, "% culled"),
+            (Self::SolubleSolids, _) => (1.0, "% soluble solids"),
+        }
+    }
+
+    /// A number of it with its unit, both ways where there are two: `1.20 kg (2.6 lb)`. A yield is told in one unit
+    /// whatever its size, so that the ends of an interval can be held against each other.
     #[must_use]
     pub fn told(self, number: f64, units: Units) -> String {
+        let other = if units == Units::Us { Units::Metric } else { Units::Us };
         match self {
-            Self::Yield | Self::FruitWeight => signed(number, |grams| language::mass(grams, units)),
+            Self::Yield | Self::FruitWeight => {
+                format!("{} ({})", self.told_briefly(number, units), self.told_briefly(number, other))
+            }
             _ => self.told_briefly(number, units),
         }
     }
@@ -69,18 +88,19 @@ impl Trait {
     /// A number of it in the house's own units: `2.6 lb`.
     #[must_use]
     pub fn told_briefly(self, number: f64, units: Units) -> String {
+        let on_axis = number / self.axis(units).0;
         match self {
-            Self::Yield | Self::FruitWeight => signed(number, |grams| language::mass_briefly(grams, units)),
+            Self::Yield if units == Units::Us => format!("{on_axis:.1} lb"),
+            Self::Yield => format!("{on_axis:.2} kg"),
+            Self::FruitWeight => {
+                let told = |grams| language::mass_briefly(grams, units);
+                let size = Grams::new(number.abs()).map_or_else(|| format!("{number} g"), told);
+                if number < 0.0 { format!("-{size}") } else { size }
+            }
             Self::FruitCount => format!("{number:.1} fruits"),
             Self::Culled | Self::SolubleSolids => format!("{number:.1} %"),
         }
     }
-}
-
-/// Words a mass that may be a loss.
-fn signed(number: f64, told: impl Fn(Grams) -> String) -> String {
-    let grams = Grams::new(number.abs()).unwrap_or(Grams::NONE);
-    if number < 0.0 { format!("-{}", told(grams)) } else { told(grams) }
 }
 
 /// What was noted in one plot over one season.

@@ -2,6 +2,7 @@
 
 mod new;
 mod one;
+pub(crate) mod results;
 
 pub(crate) use new::{begin, decide};
 pub(crate) use one::{moved, print, show};

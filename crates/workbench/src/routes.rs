@@ -74,6 +74,8 @@ fn other_rooms() -> Router<Desk> {
         .route("/grow-outs", get(growouts::all))
         .route("/grow-outs/new", get(growouts::begin).post(growouts::decide))
         .route("/grow-outs/{name}", get(growouts::show))
+        .route("/grow-outs/{name}/results", get(growouts::results::show))
+        .route("/grow-outs/{name}/results/{file}", get(growouts::results::export))
         .route("/grow-outs/{name}/move", post(growouts::moved))
         .route("/grow-outs/{name}/print", post(growouts::print))
         .route("/seed-room", get(seed_room::show))

@@ -10,8 +10,8 @@ use std::path::PathBuf;
 /// fruit count, fruit weight, culled, soluble solids.
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples (in the demo house):
-  locule compare \"2025 Home Garden\" yield --check Halfpenny
-  locule compare \"2024 Home Garden\" \"2025 Home Garden\" fruit-weight --export weights.csv")]
+  locule compare \"2026 Home Trial\" yield
+  locule compare \"2026 Home Trial\" \"2026 Far Field Trial\" fruit-count --check \"School Bell\" --export counts.csv")]
 pub(crate) struct Compare {
     /// Grow-outs, and last the trait
     #[arg(required = true, num_args = 2.., value_name = "GROWOUT... TRAIT")]

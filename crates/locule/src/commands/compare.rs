@@ -8,7 +8,8 @@ use crate::columns::columns;
 use house::compare::{self, Asked, Compared, Degrees, Outcome, Trait, Verdict, verdict};
 use house::folder::House;
 use jiff::ZonedDateTime;
-use record::language::{Units, counted};
+use record::language::{Units, chance, counted};
+use record::share::Share;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -91,6 +92,16 @@ pub(crate) fn run(house: &House, typed: &Compare) -> Result<Comparison, Failure>
     Ok(told(&compared, exported, house.settings.units))
 }
 
+/// What the trials of each season say of yield, those of one season together.
+pub(crate) fn of_trials(house: &House) -> Result<Vec<Comparison>, Failure> {
+    let trials = compare::trials(house)?.into_values();
+    let one = |grow_outs| {
+        let compared = compare::compare(house, &Asked { grow_outs, of: Trait::Yield, check: None })?;
+        Ok(told(&compared, None, house.settings.units))
+    };
+    trials.map(one).collect()
+}
+
 /// The trait, which is said last, and the grow-outs before it.
 fn parted(what: &[String]) -> Result<(&String, &[String]), Failure> {
     what.split_last().ok_or_else(|| Failure::Typed {
@@ -119,7 +130,7 @@ fn told(compared: &Compared, exported: Option<String>, units: Units) -> Comparis
             Degrees::Satterthwaite => "Satterthwaite",
         },
         plots: compared.plots.len(),
-        of_plots: compared.of,
+        of_plots: compared.plots.len() + compared.without.len(),
         notes: found.notes.clone(),
         exported,
         rows: rows(compared, units),
@@ -181,6 +192,22 @@ fn beside(verdict: &Verdict, difference: f64, brief: &impl Fn(f64) -> String) ->
     }
 }
 
+impl Comparison {
+    /// The grow-outs and the check in a line, and a line for each variety that was told from the check.
+    pub(crate) fn tell_briefly(&self, to: &mut dyn Write) -> io::Result<()> {
+        let check = self.check.as_ref().map(|check| format!(", beside {check}")).unwrap_or_default();
+        writeln!(to, "  {} of {}{check}", self.of, self.grow_outs.join(" and "))?;
+        let is_told =
+            |own: &&Told| own.difference_interval.is_some_and(|(low, high)| 0.0 < low || high < 0.0);
+        let told: Vec<&Told> = self.varieties.iter().filter(is_told).collect();
+        for sentence in told.iter().filter_map(|own| own.sentence.as_ref()) {
+            writeln!(to, "    {sentence}")?;
+        }
+        let others = self.varieties.len() as u64 - told.len() as u64 - u64::from(self.check.is_some());
+        writeln!(to, "    {} cannot be told from it with this evidence", counted(others, "other", "others"))
+    }
+}
+
 impl Answer for Comparison {
     const SHAPE: &'static str = "compare/1";
 
@@ -195,12 +222,8 @@ impl Answer for Comparison {
         for sentence in self.varieties.iter().filter_map(|own| own.sentence.as_ref()) {
             writeln!(to, "{sentence}")?;
         }
-        if let Some(repeatability) = self.repeatability {
-            writeln!(
-                to,
-                "Of the differences seen, {:.0} in 100 parts are the varieties' own.",
-                100.0 * repeatability
-            )?;
+        if let Some(own) = self.repeatability.and_then(Share::new) {
+            writeln!(to, "Of the differences seen, {} parts are the varieties' own.", chance(own))?;
         }
         self.notes.iter().try_for_each(|note| writeln!(to, "note: {note}"))?;
         self.exported.iter().try_for_each(|file| writeln!(to, "Written to {file}"))

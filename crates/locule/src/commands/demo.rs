@@ -1,7 +1,7 @@
 //! `locule demo`: the whole job on raw files, from an empty folder to the workbench.
 
 use super::reference::{Shape, shape};
-use super::{Failure, bars, call, print, take, workbench};
+use super::{Failure, bars, call, compare, print, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
 use crate::arguments::print::{FieldPaper, PaperWord, Print, Printed};
 use crate::arguments::{Call, Demo};
@@ -40,6 +40,8 @@ struct Summary {
     unknown_names: u64,
     /// What was called.
     called: call::Called,
+    /// What the trials of each season say.
+    trials: Vec<compare::Comparison>,
     /// Files written.
     written: Vec<String>,
 }
@@ -83,6 +85,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     };
     let taken = take_folders(house, raw, &request)?;
     let called = call::run(house, &Call { varieties: Vec::new(), guide: None, since: None })?;
+    let trials = compare::of_trials(house)?;
     let mut written = Vec::new();
     for (paper, name) in [(PaperWord::Letter, "catalogue-letter.pdf"), (PaperWord::A4, "catalogue-a4.pdf")] {
         let to = Some(house.printed().join(name));
@@ -105,6 +108,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         quarantined,
         unknown_names,
         called,
+        trials,
         written,
     })
 }
@@ -144,6 +148,8 @@ impl Answer for Summary {
         tell_taken(to, &self.taken)?;
         tell_quarantined(to, &self.quarantined)?;
         tell_called(to, &self.called)?;
+        writeln!(to, "\nWhich varieties bear more")?;
+        self.trials.iter().try_for_each(|trial| trial.tell_briefly(to))?;
         writeln!(to, "\nFiles written")?;
         for file in &self.written {
             writeln!(to, "  {file}")?;

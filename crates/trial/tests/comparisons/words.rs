@@ -27,7 +27,7 @@ fn differences_are_told_with_their_interval_and_what_would_tell_more() {
         .collect();
     assert_eq!(comparison.outcomes[0].letters, "a");
     assert!(
-        told[0].starts_with("Barrow Gold: 2.0 kg (4.4 lb) a plant more than Halfpenny (95% interval "),
+        told[0].starts_with("Barrow Gold: 2.01 kg (4.4 lb) a plant more than Halfpenny (95% interval "),
         "{told:?}"
     );
     assert!(
