@@ -1,6 +1,7 @@
 //! Comparing: what one or more grow-outs say of their varieties, by one trait.
 
 pub mod ground;
+pub(crate) mod statements;
 
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
@@ -74,8 +75,11 @@ pub fn named(name: &str) -> Result<Trait, HouseFault> {
 /// [`HouseFault::NotKnown`] for a grow-out that the house does not have, [`HouseFault::NoSuchVariety`] for a check,
 /// [`HouseFault::Compare`] where there is nothing to compare; what the ledger refuses.
 pub fn compare(house: &House, asked: &Asked) -> Result<Compared, HouseFault> {
-    let mut ledger = Ledger::open(&house.ledger_location())?;
-    let gathered = ledger.at_one_moment(|ledger| Gathering::of(ledger, asked))?;
+    Ledger::open(&house.ledger_location())?.at_one_moment(|ledger| compare_in(ledger, asked))
+}
+
+fn compare_in(ledger: &mut Ledger, asked: &Asked) -> Result<Compared, HouseFault> {
+    let gathered = Gathering::of(ledger, asked)?;
     let (mut observed, mut used, mut without) = (Vec::new(), Vec::new(), Vec::new());
     for (grow_out, plot) in &gathered.plots {
         let Some(value) = traits::value(asked.of, &gathered.notes(plot)) else {
@@ -104,17 +108,38 @@ pub fn compare(house: &House, asked: &Asked) -> Result<Compared, HouseFault> {
 /// # Errors
 /// What the ledger refuses.
 pub fn trials(house: &House) -> Result<BTreeMap<Season, Vec<String>>, HouseFault> {
-    let mut ledger = Ledger::open(&house.ledger_location())?;
-    let mut stands: HashMap<(Id<GrowOut>, Id<Variety>), u32> = HashMap::new();
-    for plot in ledger.plots()?.iter().filter(|plot| plot.layout.role != Some(PlotRole::Guard)) {
-        *stands.entry((plot.grow_out, plot.variety)).or_default() += 1;
-    }
+    trials_in(&mut Ledger::open(&house.ledger_location())?)
+}
+
+fn trials_in(ledger: &mut Ledger) -> Result<BTreeMap<Season, Vec<String>>, HouseFault> {
+    let stands = stands(ledger)?;
     let is_repeated = |own: &GrowOut| stands.iter().any(|((out, _), times)| *out == own.id && 1 < *times);
     let mut trials: BTreeMap<Season, Vec<String>> = BTreeMap::new();
     for grow_out in ledger.grow_outs()?.into_iter().filter(is_repeated) {
         trials.entry(grow_out.season).or_default().push(grow_out.name);
     }
     Ok(trials)
+}
+
+/// Names of the grow-outs that a variety stands in and that can be compared, the latest season first.
+pub(crate) fn trials_of(ledger: &mut Ledger, variety: Id<Variety>) -> Result<Vec<String>, HouseFault> {
+    let stands = stands(ledger)?;
+    let known = ledger.grow_outs()?;
+    let own = known.iter().filter(|own| stands.contains_key(&(own.id, variety)));
+    let own: Vec<&str> = own.map(|own| own.name.as_str()).collect();
+    let trials = trials_in(ledger)?.into_values().rev().flatten();
+    Ok(trials.filter(|trial| own.contains(&trial.as_str())).collect())
+}
+
+/// How often a variety stands in a grow-out.
+type Stands = HashMap<(Id<GrowOut>, Id<Variety>), u32>;
+
+fn stands(ledger: &mut Ledger) -> Result<Stands, HouseFault> {
+    let mut stands = Stands::new();
+    for plot in ledger.plots()?.iter().filter(|plot| plot.layout.role != Some(PlotRole::Guard)) {
+        *stands.entry((plot.grow_out, plot.variety)).or_default() += 1;
+    }
+    Ok(stands)
 }
 
 /// What the ledger holds of the grow-outs.

@@ -1,6 +1,7 @@
 //! Printing: the catalogue as a PDF, from the list as it stands.
 
 use crate::claims::{self, Judge};
+use crate::compare::statements::{self, Statements};
 use crate::facts::whole;
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
@@ -71,7 +72,8 @@ fn gather(house: &House, today: Date) -> Result<(Catalogue, usize), HouseFault> 
         let all = list::everyone(ledger)?;
         let guides = guides::read(&guides::accepted(ledger)?)?;
         let seasons: Vec<Season> = ledger.grow_outs()?.into_iter().map(|grow_out| grow_out.season).collect();
-        let sections = sections(&all, &guides, house.settings.units);
+        let units = house.settings.units;
+        let sections = sections(&all, &guides, &statements::of_yield(ledger, units)?, units);
         let catalogue = Catalogue {
             house: house.settings.name.clone(),
             seasons: seasons.iter().min().copied().zip(seasons.iter().max().copied()),
@@ -94,11 +96,11 @@ pub(crate) fn titles(guides: &Guides) -> Vec<String> {
 }
 
 /// A section a class, small to large, then those that no class takes, then those never measured.
-fn sections(all: &[Listed], guides: &Guides, units: Units) -> Vec<Section> {
+fn sections(all: &[Listed], guides: &Guides, trials: &Statements, units: Units) -> Vec<Section> {
     let judge = Judge::of(guides);
     let of = |wanted: Option<&str>| -> Vec<Entry> {
         let own = all.iter().filter(|listed| is_measured(listed) && verdict(listed) == wanted);
-        own.map(|listed| entry(listed, &judge, units)).collect()
+        own.map(|listed| entry(listed, &judge, trials, units)).collect()
     };
     let class = |class: &FruitClass| Section {
         heading: capitalised(class.name.as_str()),
@@ -113,7 +115,11 @@ fn sections(all: &[Listed], guides: &Guides, units: Units) -> Vec<Section> {
     let unmeasured = Section {
         heading: "Not yet measured".to_owned(),
         about: Some("No fruit of these has been weighed or measured.".to_owned()),
-        entries: all.iter().filter(|one| !is_measured(one)).map(|one| entry(one, &judge, units)).collect(),
+        entries: all
+            .iter()
+            .filter(|one| !is_measured(one))
+            .map(|one| entry(one, &judge, trials, units))
+            .collect(),
     };
     let sections = guides.fruit.classes.iter().map(class).chain([between, unmeasured]);
     sections.filter(|section| !section.entries.is_empty()).collect()
@@ -127,15 +133,15 @@ fn verdict(listed: &Listed) -> Option<&str> {
     listed.fruit.as_ref().and_then(|fruit| fruit.call.verdict.as_deref())
 }
 
-fn entry(listed: &Listed, judge: &Judge, units: Units) -> Entry {
+fn entry(listed: &Listed, judge: &Judge, trials: &Statements, units: Units) -> Entry {
     let portrait = is_measured(listed)
         .then(|| printed_portrait(&portrait(&listed.look(), Scale::LIFE_SIZE, units)))
         .flatten();
-    Entry { portrait, ..told_entry(listed, judge, units) }
+    Entry { portrait, ..told_entry(listed, judge, trials, units) }
 }
 
 /// What is told of a variety, without its portrait.
-pub(crate) fn told_entry(listed: &Listed, judge: &Judge, units: Units) -> Entry {
+pub(crate) fn told_entry(listed: &Listed, judge: &Judge, trials: &Statements, units: Units) -> Entry {
     let fruit = listed.fruit.as_ref();
     let used = fruit.map(|fruit| fruit.call.used).unwrap_or_default();
     Entry {
@@ -148,6 +154,7 @@ pub(crate) fn told_entry(listed: &Listed, judge: &Judge, units: Units) -> Entry 
         facts: fruit.map(|fruit| measured(&fruit.facts)).unwrap_or_default(),
         evidence: Evidence { fruit_count: used.fruits, plant_count: used.plants, season_count: used.seasons },
         claims: judged(listed, judge, units),
+        trials: trials.get(&listed.variety.name).cloned().unwrap_or_default(),
         settle: contested_steps(listed),
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::calls::Keys;
 use crate::claims::{ClaimBeside, Judge, behind};
+use crate::compare;
 use crate::evidence::{self, Seasons};
 use crate::fault::HouseFault;
 use crate::folder::House;
@@ -42,6 +43,8 @@ pub struct Shown {
     pub records: Vec<Recorded>,
     /// What the plots of these records are called.
     pub plots: HashMap<Id<Plot>, PlotName>,
+    /// Grow-outs that it stands in and that can be compared, the latest season first.
+    pub trials: Vec<String>,
 }
 
 /// A claim beside the evidence, with the records that it hangs on.
@@ -90,7 +93,8 @@ fn show_one(house: &House, ledger: &mut Ledger, name: &str) -> Result<Shown, Hou
         ShownClaim { beside, records }
     });
     let claims = claims.collect();
-    Ok(Shown { listed, strips, codings, claims, records, plots: plot_names(ledger)? })
+    let trials = compare::trials_of(ledger, listed.variety.id)?;
+    Ok(Shown { listed, strips, codings, claims, records, plots: plot_names(ledger)?, trials })
 }
 
 fn evidence_views(

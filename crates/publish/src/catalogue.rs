@@ -85,6 +85,9 @@ pub struct Entry {
     pub evidence: Evidence,
     /// What packets and old catalogues say of it, beside the evidence.
     pub claims: Vec<ClaimBeside>,
+    /// What trials told of it beside a check, a sentence each: `2 trials of 2031, 8 plots: 0.90 kg a plant more than
+    /// Hop Pole (95% interval 0.30 kg to 1.50 kg)`.
+    pub trials: Vec<String>,
     /// What would settle a contested call, cheapest first: `weigh 6 more fruits`.
     pub settle: Vec<String>,
 }

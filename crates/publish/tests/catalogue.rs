@@ -68,7 +68,8 @@ fn every_name_alias_and_claim_is_printed() {
     let names = entries(&house).map(|entry| entry.name.clone());
     let aliases = entries(&house).flat_map(|entry| entry.aliases.clone());
     let claims = entries(&house).flat_map(|entry| &entry.claims).map(|claim| claim.words.clone());
-    agrees(&house, &names.chain(aliases).chain(claims).collect::<Vec<_>>());
+    let trials = entries(&house).flat_map(|entry| entry.trials.clone());
+    agrees(&house, &names.chain(aliases).chain(claims).chain(trials).collect::<Vec<_>>());
 }
 
 #[test]

@@ -90,6 +90,7 @@ impl Trait {
     pub fn told_briefly(self, number: f64, units: Units) -> String {
         let on_axis = number / self.axis(units).0;
         match self {
+            Self::Yield if units == Units::Us && on_axis.abs() < 0.1 => format!("{on_axis:.2} lb"),
             Self::Yield if units == Units::Us => format!("{on_axis:.1} lb"),
             Self::Yield => format!("{on_axis:.2} kg"),
             Self::FruitWeight => {

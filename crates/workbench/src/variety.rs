@@ -1,6 +1,7 @@
 //! A variety's page: what it is, how sure that is and why, and every record behind it.
 
 use crate::desk::Desk;
+use crate::growouts::grow_out_address;
 use crate::list::{brief, call_button};
 use crate::page::{self, Place};
 use crate::pager::Pager;
@@ -60,8 +61,28 @@ fn body(house: &House, asked: &Asked, shown: &Shown) -> Markup {
             (measures::section(listed.fruit.as_ref(), units))
             (strips::section(&shown.strips))
             (claims::section(shown, units))
+            (trials(&shown.trials))
             (codings::section(&shown.codings))
             (records(house, asked, shown))
+        }
+    }
+}
+
+/// Where it was compared with others.
+fn trials(trials: &[String]) -> Markup {
+    html! {
+        @if !trials.is_empty() {
+            section aria-labelledby="trials" {
+                h2 #trials { "How it bore" }
+                p {
+                    "Compared with others, plot by plot: "
+                    @for (place, trial) in trials.iter().enumerate() {
+                        @if 0 < place { ", " }
+                        a href={ (grow_out_address(trial)) "/results" } { (trial) }
+                    }
+                    "."
+                }
+            }
         }
     }
 }

@@ -1,6 +1,7 @@
 //! What the pages say: the list's calls and facts, and the guide's words for every class and habit.
 
 use crate::claims::Judge;
+use crate::compare::statements::{self, Statements};
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::guides::Guides;
@@ -37,6 +38,7 @@ pub(super) fn web_list(
     let habits: Vec<String> = Habit::ALL.iter().map(Habit::to_string).collect();
     let judge = Judge::of(guides);
     let stand_ins = stand_ins::of(all, guides)?;
+    let trials = statements::of_yield(ledger, units)?;
     Ok(WebList {
         house: house.settings.name.clone(),
         made_on: today,
@@ -50,7 +52,7 @@ pub(super) fn web_list(
             .zip(stand_ins)
             .map(|(listed, stand_ins)| WebEntry {
                 stand_ins,
-                ..entry(listed, (&guides.fruit, &judge), &habits, units)
+                ..entry(listed, (&guides.fruit, &judge), &trials, &habits, units)
             })
             .collect(),
         search: search::words(guides),
@@ -99,12 +101,13 @@ fn limits(guide: &FruitGuide, way: &Way) -> String {
 fn entry(
     listed: &Listed,
     (guide, judge): (&FruitGuide, &Judge),
+    trials: &Statements,
     habits: &[String],
     units: Units,
 ) -> WebEntry {
     let fruit = listed.fruit.as_ref();
     let habit = listed.habit.as_ref().map(|habit| &habit.call).filter(|call| call.measured);
-    let mut told = told_entry(listed, judge, units);
+    let mut told = told_entry(listed, judge, trials, units);
     if let Some(call) = fruit.map(|fruit| &fruit.call).filter(|call| call.measured) {
         told.fruit_class.verdicts.extend(between(call));
         told.fruit_class.rule = rule(call);

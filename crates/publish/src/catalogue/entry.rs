@@ -31,6 +31,7 @@ pub(super) struct EntryCopy {
     marks: Vec<&'static str>,
     facts: Vec<Fact>,
     claims: Vec<Claim>,
+    trials: Vec<String>,
     rules: Vec<String>,
     evidence: String,
     settle: Vec<String>,
@@ -84,6 +85,7 @@ pub(super) fn told(
         marks: marks(entry),
         facts: facts::told(&entry.facts, units).into_iter().map(fact).collect(),
         claims: entry.claims.iter().map(|beside| claim(beside, fonts)).collect(),
+        trials: legible(&entry.trials).iter().map(|words| unbroken(words)).collect(),
         rules: calls
             .iter()
             .filter_map(|(_, told)| told.rule.as_deref())
@@ -103,8 +105,13 @@ impl EntryCopy {
             .claims
             .iter()
             .flat_map(|claim| [claim.words.len() + LINE_COST, claim.against.as_ref().map_or(0, String::len)]);
-        let small_print =
-            self.rules.iter().chain(&self.settle).chain(&self.aliases).map(|text| text.len() + 4);
+        let small_print = self
+            .rules
+            .iter()
+            .chain(&self.settle)
+            .chain(&self.trials)
+            .chain(&self.aliases)
+            .map(|text| text.len() + 4);
         let calls = self.calls.iter().filter_map(|call| call.words.as_ref()).map(String::len);
         // A name is set at nearly twice the size of the text, so it takes four times the room.
         self.name.len() * 4 + claims.chain(small_print).chain(calls).sum::<usize>()

@@ -29,7 +29,7 @@ fn clean_entry(entry: &mut WebEntry) {
 
 fn clean_told(told: &mut Entry) {
     clean(&mut told.name);
-    told.aliases.iter_mut().chain(&mut told.settle).for_each(clean);
+    told.aliases.iter_mut().chain(&mut told.settle).chain(&mut told.trials).for_each(clean);
     for call in [&mut told.habit, &mut told.fruit_class, &mut told.colour] {
         call.verdicts.iter_mut().for_each(|(verdict, _)| clean(verdict));
         call.rule.iter_mut().for_each(clean);

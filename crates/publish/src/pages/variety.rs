@@ -76,6 +76,7 @@ fn body(folder: &Folder, index: usize, entry: &WebEntry, svg: Option<&Svg>, stri
             (good_for(folder, entry))
             (evidence(told, strips))
             (claims(&told.claims))
+            (trials(&told.trials))
             (settle(&told.settle))
             (stand_ins(folder, entry))
         }
@@ -203,6 +204,17 @@ fn evidence(told: &Entry, strips: &[Strip]) -> Markup {
             @if !strips.is_empty() {
                 p.basis { "Each dot is a fruit, above the guide's limits; the bar is where the variety's mean lies." }
                 div.strips { @for own in strips { div { (drawn(&strip(own, Pixels::from(STRIP)))) } } }
+            }
+        }
+    }
+}
+
+fn trials(trials: &[String]) -> Markup {
+    html! {
+        @if !trials.is_empty() {
+            section aria-labelledby="trials" {
+                h2 #trials { "How it bore" }
+                ul { @for words in trials { li { (words) "." } } }
             }
         }
     }

@@ -66,26 +66,27 @@ fn more_plots(judged: &Judged, plots: usize) -> Option<u32> {
     (needed <= f64::from(MOST_PLOTS)).then_some(needed as u32)
 }
 
-/// Says how a variety did beside the check: `gives 0.9 kg (2.0 lb) a plant more than Halfpenny (95% interval 0.3 kg to
-/// 1.5 kg)`. `None` for the check itself and for varieties that could not be compared with it.
+/// Says how a variety did beside the check: `Barn Red: 0.90 kg (2.0 lb) a plant more than Halfpenny (95% interval 0.30 kg
+/// to 1.50 kg)`. `None` for the check itself and for varieties that could not be compared with it.
 #[must_use]
 pub fn sentence(of: Trait, outcome: &Outcome, check: &str, units: Units) -> Option<String> {
+    Some(format!("{}: {}", outcome.variety, beside(of, outcome, check, units)?))
+}
+
+/// The same without its name.
+#[must_use]
+pub fn beside(of: Trait, outcome: &Outcome, check: &str, units: Units) -> Option<String> {
     let against = outcome.against.as_ref()?;
     let size = |number: f64| format!("{}{}", of.told(number.abs(), units), of.each());
     let (low, high) = against.interval;
     let ends = |low: f64, high: f64| {
         format!("95% interval {} to {}", of.told_briefly(low, units), of.told_briefly(high, units))
     };
-    let name = &outcome.variety;
     Some(match against.verdict {
-        Verdict::More => {
-            format!("{name}: {} more than {check} ({})", size(against.difference), ends(low, high))
-        }
-        Verdict::Less => {
-            format!("{name}: {} less than {check} ({})", size(against.difference), ends(-high, -low))
-        }
+        Verdict::More => format!("{} more than {check} ({})", size(against.difference), ends(low, high)),
+        Verdict::Less => format!("{} less than {check} ({})", size(against.difference), ends(-high, -low)),
         Verdict::NotTold { more_plots } => format!(
-            "{name}: cannot be told from {check} with this evidence (difference {}); {}",
+            "cannot be told from {check} with this evidence (difference {}); {}",
             ends(low, high),
             advice(more_plots)
         ),
