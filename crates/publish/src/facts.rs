@@ -59,30 +59,34 @@ fn other(units: Units) -> Units {
 }
 
 fn mass(weight: Measured<Grams>, units: Units) -> String {
-    with_most(language::mass(weight.usual, units), weight.most, |grams| language::mass_briefly(grams, units))
+    with_most(language::mass(weight.usual, units), weight.most, |ends| language::masses_briefly(ends, units))
 }
 
 fn length(measured: Measured<Millimetres>, units: Units) -> String {
-    let briefly = |length| language::length_briefly(length, units);
-    with_most(language::length(measured.usual, units), measured.most, briefly)
+    let usual = language::length(measured.usual, units);
+    with_most(usual, measured.most, |ends| language::lengths_briefly(ends, units))
 }
 
 fn percent(measured: Measured<Percent>) -> String {
     let written = |percent: Percent| format!("{:.1} %", percent.get());
-    with_most(written(measured.usual), measured.most, written)
+    with_most(written(measured.usual), measured.most, |(low, high)| (written(low), written(high)))
 }
 
 fn count(measured: Measured<u32>) -> String {
-    with_most(measured.usual.to_string(), measured.most, |count| count.to_string())
+    with_most(measured.usual.to_string(), measured.most, counts)
 }
 
 fn days_told(days: Measured<u32>) -> String {
-    with_most(format!("{} days from transplanting", days.usual), days.most, |count| count.to_string())
+    with_most(format!("{} days from transplanting", days.usual), days.most, counts)
+}
+
+fn counts((low, high): (u32, u32)) -> (String, String) {
+    (low.to_string(), high.to_string())
 }
 
 /// Adds the range that most fruit falls in, unless both ends read alike.
-fn with_most<T>(usual: String, most: Option<(T, T)>, written: impl Fn(T) -> String) -> String {
-    match most.map(|(low, high)| (written(low), written(high))) {
+fn with_most<T>(usual: String, most: Option<(T, T)>, written: impl Fn((T, T)) -> (String, String)) -> String {
+    match most.map(written) {
         Some((low, high)) if low != high => format!("{usual}, mostly {low} to {high}"),
         _ => usual,
     }

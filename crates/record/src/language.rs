@@ -49,6 +49,27 @@ pub fn length_briefly(millimetres: Millimetres, units: Units) -> String {
     own(metric_length(millimetres), us_length(millimetres), units)
 }
 
+/// Writes the ends of a range in one unit, that of the larger, so that they can be held against each other: `2.9 ft` and
+/// `4.0 ft`.
+#[must_use]
+pub fn lengths_briefly((low, high): (Millimetres, Millimetres), units: Units) -> (String, String) {
+    let told = |length: Millimetres| match units {
+        Units::Us => us_length_as(length, high),
+        Units::Metric => metric_length_as(length, high),
+    };
+    (told(low), told(high))
+}
+
+/// The same of masses: `0.8 lb` and `2.2 lb`.
+#[must_use]
+pub fn masses_briefly((low, high): (Grams, Grams), units: Units) -> (String, String) {
+    let told = |mass: Grams| match units {
+        Units::Us => us_mass_as(mass, high),
+        Units::Metric => metric_mass_as(mass, high),
+    };
+    (told(low), told(high))
+}
+
 /// Writes a temperature both ways, the house's own first: `21 °C (70 °F)`.
 #[must_use]
 pub fn temperature(celsius: Celsius, units: Units) -> String {
@@ -101,33 +122,50 @@ fn own(metric: String, us: String, units: Units) -> String {
 }
 
 fn metric_mass(grams: Grams) -> String {
+    metric_mass_as(grams, grams)
+}
+
+fn us_mass(grams: Grams) -> String {
+    us_mass_as(grams, grams)
+}
+
+fn metric_length(millimetres: Millimetres) -> String {
+    metric_length_as(millimetres, millimetres)
+}
+
+fn us_length(millimetres: Millimetres) -> String {
+    us_length_as(millimetres, millimetres)
+}
+
+/// A mass in the unit in which `like` is told.
+fn metric_mass_as(grams: Grams, like: Grams) -> String {
     match grams.get() {
+        large if GRAMS_TOLD_AS_KILOGRAMS <= like.get() => format!("{:.1} kg", large / 1000.0),
         tiny if tiny < 1.0 => format!("{tiny:.2} g"),
         small if small < 10.0 => format!("{small:.1} g"),
-        large if GRAMS_TOLD_AS_KILOGRAMS <= large => format!("{:.1} kg", large / 1000.0),
         middle => format!("{middle:.0} g"),
     }
 }
 
-fn us_mass(grams: Grams) -> String {
+fn us_mass_as(grams: Grams, like: Grams) -> String {
     match grams.to_ounces() {
+        large if OUNCES_TOLD_AS_POUNDS <= like.to_ounces() => format!("{:.1} lb", large / OUNCES_PER_POUND),
         tiny if tiny < 0.1 => format!("{tiny:.3} oz"),
         small if small < 1.0 => format!("{small:.2} oz"),
-        large if OUNCES_TOLD_AS_POUNDS <= large => format!("{:.1} lb", large / OUNCES_PER_POUND),
         middle => format!("{middle:.1} oz"),
     }
 }
 
-fn metric_length(millimetres: Millimetres) -> String {
+fn metric_length_as(millimetres: Millimetres, like: Millimetres) -> String {
     match millimetres.get() {
-        tall if MILLIMETRES_TOLD_AS_METRES <= tall => format!("{:.2} m", tall / 1000.0),
+        tall if MILLIMETRES_TOLD_AS_METRES <= like.get() => format!("{:.2} m", tall / 1000.0),
         short => format!("{short:.0} mm"),
     }
 }
 
-fn us_length(millimetres: Millimetres) -> String {
+fn us_length_as(millimetres: Millimetres, like: Millimetres) -> String {
     match millimetres.to_inches() {
-        tall if INCHES_TOLD_AS_FEET <= tall => format!("{:.1} ft", tall / INCHES_PER_FOOT),
+        tall if INCHES_TOLD_AS_FEET <= like.to_inches() => format!("{:.1} ft", tall / INCHES_PER_FOOT),
         short => format!("{short:.1} in"),
     }
 }
@@ -145,6 +183,18 @@ mod tests {
         assert_eq!(told(0.2, Units::Us).as_deref(), Some("0.007 oz (0.20 g)"));
         let long = Millimetres::new(58.0).map(|long| length(long, Units::Metric));
         assert_eq!(long.as_deref(), Some("58 mm (2.3 in)"));
+    }
+
+    #[test]
+    fn the_ends_of_a_range_are_told_in_one_unit() {
+        let long = |millimetres| Millimetres::new(millimetres).unwrap();
+        let told = |low, high, units| lengths_briefly((long(low), long(high)), units);
+        assert_eq!(told(889.0, 1219.2, Units::Us), ("2.9 ft".to_owned(), "4.0 ft".to_owned()));
+        assert_eq!(told(889.0, 1219.2, Units::Metric), ("0.89 m".to_owned(), "1.22 m".to_owned()));
+        assert_eq!(told(50.0, 60.0, Units::Us), ("2.0 in".to_owned(), "2.4 in".to_owned()));
+        let heavy = |grams| Grams::new(grams).unwrap();
+        let told = masses_briefly((heavy(380.0), heavy(998.0)), Units::Us);
+        assert_eq!(told, ("0.8 lb".to_owned(), "2.2 lb".to_owned()));
     }
 
     #[test]

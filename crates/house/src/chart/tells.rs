@@ -5,7 +5,6 @@ use identity::habit::{Habit, Stem};
 use identity::typical::{self, TypicalPlant};
 use publish::chart::Tell;
 use record::language::{self, Units, counted};
-use record::length::Millimetres;
 
 /// What tells a habit, in the order in which a walk meets it.
 pub(super) fn of(guide: &HabitGuide, habit: Habit, units: Units) -> Vec<Tell> {
@@ -54,14 +53,8 @@ fn leaves(guide: &HabitGuide, plant: &TypicalPlant) -> Tell {
 }
 
 fn height(plant: &TypicalPlant, habit: Habit, units: Units) -> Tell {
-    let briefly = |height: Millimetres| language::length_briefly(height, units);
-    let (low, high) = plant.height_most;
-    let range = format!(
-        "about {}, mostly {} to {}",
-        language::length(plant.height, units),
-        briefly(low),
-        briefly(high)
-    );
+    let (low, high) = language::lengths_briefly(plant.height_most, units);
+    let range = format!("about {}, mostly {low} to {high}", language::length(plant.height, units));
     let often = language::chance(plant.levels_off);
     let words = match plant.stem {
         _ if !stands_tall(habit) => range,

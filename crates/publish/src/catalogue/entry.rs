@@ -92,7 +92,7 @@ pub(super) fn told(
             .map(|rule| fonts.legible(rule))
             .collect(),
         evidence: evidence(&entry.evidence),
-        settle: legible(&entry.settle),
+        settle: legible(&entry.settle).iter().map(|step| step.trim_end_matches('.').to_owned()).collect(),
         may_break: false,
     };
     EntryCopy { may_break: KEPT_TOGETHER < told.length(), ..told }
