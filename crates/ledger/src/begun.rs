@@ -18,14 +18,18 @@ pub struct Begun {
     pub calls: bool,
 }
 
-/// One row of noughts and ones; each stops at the first that it finds.
+/// One row of noughts and ones, each a long number on either store; each stops at the first that it finds.
 const BEGUN: &str = "WITH standing AS (SELECT number FROM standing_batch) SELECT
-    CASE WHEN EXISTS (SELECT 1 FROM variety WHERE batch IN (SELECT number FROM standing)) THEN 1 ELSE 0 END,
-    CASE WHEN EXISTS (SELECT 1 FROM plot WHERE batch IN (SELECT number FROM standing)) THEN 1 ELSE 0 END,
-    CASE WHEN EXISTS (SELECT 1 FROM fruit_sample WHERE batch IN (SELECT number FROM standing)) THEN 1 ELSE 0 END,
-    CASE WHEN EXISTS (SELECT 1 FROM stage_note WHERE batch IN (SELECT number FROM standing))
-        OR EXISTS (SELECT 1 FROM height_reading WHERE batch IN (SELECT number FROM standing)) THEN 1 ELSE 0 END,
-    CASE WHEN EXISTS (SELECT 1 FROM stored_call) THEN 1 ELSE 0 END";
+    CAST(CASE WHEN EXISTS (SELECT 1 FROM variety WHERE batch IN (SELECT number FROM standing))
+        THEN 1 ELSE 0 END AS BIGINT),
+    CAST(CASE WHEN EXISTS (SELECT 1 FROM plot WHERE batch IN (SELECT number FROM standing))
+        THEN 1 ELSE 0 END AS BIGINT),
+    CAST(CASE WHEN EXISTS (SELECT 1 FROM fruit_sample WHERE batch IN (SELECT number FROM standing))
+        THEN 1 ELSE 0 END AS BIGINT),
+    CAST(CASE WHEN EXISTS (SELECT 1 FROM stage_note WHERE batch IN (SELECT number FROM standing))
+        OR EXISTS (SELECT 1 FROM height_reading WHERE batch IN (SELECT number FROM standing))
+        THEN 1 ELSE 0 END AS BIGINT),
+    CAST(CASE WHEN EXISTS (SELECT 1 FROM stored_call) THEN 1 ELSE 0 END AS BIGINT)";
 
 impl Ledger {
     /// What was begun.
