@@ -45,7 +45,9 @@ impl Cost {
         } else if self.information < 0.0 {
             format!("Varieties are compared a little more exactly: {percent} % more information.")
         } else {
-            format!("This costs {percent} % of the information, as if {plots} plots were missing.")
+            // Only a bare 1 is one plot: 0.4 plots and 1.2 plots are several in speech.
+            let missing = if plots == 1.0 { "1 plot was".to_owned() } else { format!("{plots} plots were") };
+            format!("This costs {percent} % of the information, as if {missing} missing.")
         }
     }
 }
@@ -139,4 +141,20 @@ fn costed(before: &Layout, layout: Layout) -> Result<Changed, LayoutFault> {
     let sum = judge(&new.ground(&new.design))? - judge(&old.ground(&old.design))?;
     let plots = new.design.plots().len();
     Ok(Changed { layout, cost: Cost { information, sum, plots } })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Cost;
+
+    fn told(information: f64) -> String {
+        Cost { information, sum: 0.0, plots: 20 }.told()
+    }
+
+    #[test]
+    fn one_plot_is_told_as_one() {
+        assert_eq!(told(0.05), "This costs 5 % of the information, as if 1 plot was missing.");
+        assert_eq!(told(0.06), "This costs 6 % of the information, as if 1.2 plots were missing.");
+        assert_eq!(told(0.02), "This costs 2 % of the information, as if 0.4 plots were missing.");
+    }
 }
