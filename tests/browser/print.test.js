@@ -66,3 +66,13 @@ async function shot(page, name) {
   await mkdir(folder, { recursive: true });
   await page.screenshot({ path: `${folder}/${name.replace(/[^a-z0-9-]+/gi, "_")}.png`, fullPage: true });
 }
+
+test("the type chart and the question lead to each other", async () => {
+  const { page, close } = await open(bench);
+  await page.goto("/what");
+  await page.getByRole("link", { name: "Tomato types" }).click();
+  await page.waitForURL(/\/types$/);
+  await page.getByRole("link", { name: "What is it?" }).click();
+  await page.waitForURL(/\/what$/);
+  await close();
+});

@@ -36,7 +36,8 @@ fn body(types: &Types, units: Units) -> Markup {
         p {
             "Drawn from your own " a href="/guides" { "guides" } " alone: fruit in the middle of each class's limits and "
             "plants by each habit's numbers, all fruit to one scale and all plants to another. Change a guide and this "
-            "page changes. To hang it up, " a href="/print#chart" { "print it" } "."
+            "page changes. To hang it up, " a href="/print#chart" { "print it" } ". For a tomato in the hand, ask "
+            a href="/what" { "What is it?" }
         }
         h2 { "Fruit classes" }
         p.quiet { "A bar runs between the limits of its class; the ticks are all limits of the guide, and a faded end is a soft one." }

@@ -98,7 +98,8 @@ fn body(house: &House, fields: &Fields, found: &Result<Option<Answer>, Box<Unfit
         @match found {
             Ok(None) => p {
                 "Tell whatever you can measure or see of one tomato or a handful. It is called by the same "
-                "rules as your own varieties, and nothing of it is kept."
+                "rules as your own varieties, and nothing of it is kept. How classes and habits are told apart is drawn on "
+                a href="/types" { "Tomato types" } "."
             },
             Ok(Some(answer)) => (answer::section(house, answer)),
             Err(unfit) => div.fault role="alert" {
