@@ -5,12 +5,10 @@ pub(crate) mod statements;
 
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
-use crate::list::Form;
+use crate::tables::{self, Form};
 use jiff::civil::Date;
 use ledger::evidence::{Gathered, Whose};
 use ledger::ledger::Ledger;
-use publish::tables::delimited::{ByteOrderMark, to_csv};
-use publish::tables::workbook::to_xlsx;
 use publish::tables::{Cell, Sheet};
 use record::fruit::FruitSample;
 use record::growout::{GrowOut, Plot, PlotRole};
@@ -235,49 +233,22 @@ fn chosen(all: Vec<GrowOut>, names: &[String]) -> Result<Vec<GrowOut>, HouseFaul
     Ok(chosen)
 }
 
-/// A file that a comparison is written as.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum TableFile {
-    /// Comma-separated text.
-    Csv,
-    /// A workbook.
-    Xlsx,
-}
-
 /// Writes the comparison as a table, by the ending of the file's name.
 ///
 /// # Errors
-/// [`HouseFault::NotKnown`] for another ending than `.csv` or `.xlsx`; what the disk refuses.
+/// [`HouseFault::NotKnown`] for another ending; what the disk refuses.
 pub fn export_to(compared: &Compared, file: &Path, today: Date) -> Result<(), HouseFault> {
-    let form = match Form::of(file) {
-        Some(Form::Csv) => TableFile::Csv,
-        Some(Form::Xlsx) => TableFile::Xlsx,
-        Some(Form::Json) | None => {
-            return Err(HouseFault::NotKnown {
-                what: "ending of an exported comparison",
-                word: file.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default(),
-                known: "a file that ends in .csv or .xlsx".to_owned(),
-            });
-        }
-    };
+    let known = "a file that ends in .json, .csv or .xlsx";
+    let form = Form::named(file, "ending of an exported comparison", known)?;
     folder::write(file, &export(compared, form, today)?)
 }
 
-/// The comparison as a table.
+/// The comparison as the bytes of a file.
 ///
 /// # Errors
 /// [`HouseFault::Table`], which is a fault of ours.
-pub fn export(compared: &Compared, form: TableFile, today: Date) -> Result<Vec<u8>, HouseFault> {
-    let sheet = sheet(&compared.comparison);
-    let refused = |fault: &dyn std::fmt::Display| HouseFault::Table(fault.to_string());
-    match form {
-        TableFile::Xlsx => to_xlsx(&[sheet], today).map_err(|fault| refused(&fault)),
-        TableFile::Csv => {
-            let mut csv = Vec::new();
-            to_csv(&sheet, ByteOrderMark::Written, &mut csv).map_err(|fault| refused(&fault))?;
-            Ok(csv)
-        }
-    }
+pub fn export(compared: &Compared, form: Form, today: Date) -> Result<Vec<u8>, HouseFault> {
+    tables::bytes(&sheet(&compared.comparison), form, today)
 }
 
 fn sheet(comparison: &Comparison) -> Sheet {

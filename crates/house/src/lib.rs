@@ -10,6 +10,7 @@ pub mod first_steps;
 pub mod folder;
 pub mod progress;
 pub mod settings;
+pub mod tables;
 
 pub mod again;
 pub mod asked;

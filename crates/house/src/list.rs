@@ -31,7 +31,7 @@ pub(crate) mod shelving;
 mod told;
 mod wanted;
 
-pub use export::{Exported, Form, export, export_to};
+pub use export::{Exported, export, export_to};
 
 /// One variety on the list.
 #[derive(Clone, Debug)]

@@ -4,6 +4,7 @@ use crate::again;
 use crate::corrected;
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
+use crate::tables;
 use jiff::{Timestamp, civil::Date};
 use ledger::batch::BatchSummary;
 use ledger::ledger::Ledger;
@@ -11,7 +12,6 @@ use ledger::quarantine::{Listed, Rejected};
 pub use ledger::quarantine::{QuarantineNumber, Quarantined};
 use publish::tables::Cell;
 pub use publish::tables::Sheet;
-use publish::tables::delimited::{ByteOrderMark, to_csv};
 use std::path::Path;
 
 /// A cell of a quarantined row with its new value.
@@ -141,7 +141,7 @@ fn with_values(
 /// What the ledger or the disk refuses.
 pub fn export_to(house: &House, file: &Path) -> Result<usize, HouseFault> {
     let sheet = export(house)?;
-    folder::write(file, as_csv(&sheet)?)?;
+    folder::write(file, tables::csv(&sheet)?)?;
     Ok(sheet.rows.len())
 }
 
@@ -150,11 +150,5 @@ pub fn export_to(house: &House, file: &Path) -> Result<usize, HouseFault> {
 /// # Errors
 /// What the ledger refuses.
 pub fn export_csv(house: &House) -> Result<Vec<u8>, HouseFault> {
-    as_csv(&export(house)?)
-}
-
-fn as_csv(sheet: &Sheet) -> Result<Vec<u8>, HouseFault> {
-    let mut csv = Vec::new();
-    to_csv(sheet, ByteOrderMark::Written, &mut csv).map_err(|fault| HouseFault::Table(fault.to_string()))?;
-    Ok(csv)
+    tables::csv(&export(house)?)
 }

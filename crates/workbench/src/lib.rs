@@ -14,6 +14,7 @@ use tokio::runtime;
 
 mod assets;
 mod desk;
+mod download;
 mod fields;
 mod first_steps;
 mod gate;

@@ -1,6 +1,7 @@
 //! The quarantine: rows that could not be taken, why, and mending them in place.
 
 use crate::desk::Desk;
+use crate::download;
 use crate::fields::{Fields, Sent};
 use crate::page::{self, Place, scrolling};
 use crate::pager::Pager;
@@ -8,7 +9,7 @@ use crate::telling::count;
 use crate::trouble::{Trouble, sentence};
 use axum::Form;
 use axum::extract::{Path, Query, State};
-use axum::http::{StatusCode, header};
+use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use house::folder::House;
 use house::quarantine::{self, Mending, NewValue, QuarantineNumber, Quarantined};
@@ -36,11 +37,7 @@ pub(crate) async fn all(State(desk): State<Desk>, Query(asked): Query<Asked>) ->
 /// All rows that wait as a CSV.
 pub(crate) async fn export(State(desk): State<Desk>) -> Result<Response, Trouble> {
     let (_, csv) = desk.ask(quarantine::export_csv).await?;
-    let headers = [
-        (header::CONTENT_TYPE, "text/csv; charset=utf-8"),
-        (header::CONTENT_DISPOSITION, "attachment; filename=\"quarantine.csv\""),
-    ];
-    Ok((headers, csv).into_response())
+    Ok(download::attached("quarantine.csv", download::CSV, csv))
 }
 
 fn list(asked: &Asked, waiting: &[Quarantined]) -> Markup {

@@ -6,36 +6,11 @@ use crate::folder::{self, House};
 use crate::kept::{KeptCall, KeptMeasure};
 use crate::list::filter::{Filter, Showing};
 use crate::list::{Listed, list};
+use crate::tables::{self, Form};
 use jiff::civil::Date;
 use ledger::calls::CallSubject;
-use publish::tables::delimited::{ByteOrderMark, to_csv};
-use publish::tables::workbook::to_xlsx;
 use publish::tables::{Cell, Sheet};
 use std::path::Path;
-
-/// The form of an exported list.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
-    /// Comma-separated text.
-    Csv,
-    /// A workbook.
-    Xlsx,
-    /// A list of objects.
-    Json,
-}
-
-impl Form {
-    /// The form that a file's ending names.
-    #[must_use]
-    pub fn of(file: &Path) -> Option<Self> {
-        match file.extension()?.to_str()?.to_lowercase().as_str() {
-            "csv" => Some(Self::Csv),
-            "xlsx" => Some(Self::Xlsx),
-            "json" => Some(Self::Json),
-            _ => None,
-        }
-    }
-}
 
 /// An exported list.
 #[derive(Debug)]
@@ -53,15 +28,7 @@ pub struct Exported {
 pub fn export(house: &House, filter: &Filter, form: Form, today: Date) -> Result<Exported, HouseFault> {
     let list = list(house, &Filter { showing: Showing::Whole, ..filter.clone() })?;
     let sheet = sheet(&list.varieties);
-    let bytes = match form {
-        Form::Csv => {
-            let mut csv = Vec::new();
-            to_csv(&sheet, ByteOrderMark::Written, &mut csv).map_err(refused)?;
-            csv
-        }
-        Form::Xlsx => to_xlsx(&[sheet], today).map_err(refused)?,
-        Form::Json => serde_json::to_vec_pretty(&objects(&sheet)).map_err(refused)?,
-    };
+    let bytes = tables::bytes(&sheet, form, today)?;
     Ok(Exported { bytes, varieties: list.fitting })
 }
 
@@ -70,18 +37,10 @@ pub fn export(house: &House, filter: &Filter, form: Form, today: Date) -> Result
 /// # Errors
 /// As [`export`]; [`HouseFault::NotKnown`] for another ending; what the disk refuses.
 pub fn export_to(house: &House, filter: &Filter, file: &Path, today: Date) -> Result<u64, HouseFault> {
-    let form = Form::of(file).ok_or_else(|| HouseFault::NotKnown {
-        what: "ending of an exported list",
-        word: file.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default(),
-        known: "a file that ends in .csv, .xlsx or .json".to_owned(),
-    })?;
+    let form = Form::named(file, "ending of an exported list", "a file that ends in .csv, .xlsx or .json")?;
     let exported = export(house, filter, form, today)?;
     folder::write(file, exported.bytes)?;
     Ok(exported.varieties)
-}
-
-fn refused(fault: impl ToString) -> HouseFault {
-    HouseFault::Table(fault.to_string())
 }
 
 /// Measures of the table, with their units in the headings.
@@ -156,20 +115,4 @@ fn to_thousandths(number: f64) -> f64 {
 
 fn text(words: &str) -> Cell {
     if words.is_empty() { Cell::Empty } else { Cell::Text(words.to_owned()) }
-}
-
-/// The table as a list of objects; what is not known is left out.
-fn objects(sheet: &Sheet) -> Vec<serde_json::Map<String, serde_json::Value>> {
-    let value = |cell: &Cell| match cell {
-        Cell::Empty => None,
-        Cell::Text(words) => Some(words.as_str().into()),
-        Cell::Number(number) => Some((*number).into()),
-        Cell::Count(count) => Some((*count).into()),
-        Cell::Day(day) => Some(day.to_string().into()),
-    };
-    let object = |row: &Vec<Cell>| {
-        let fields = sheet.headings.iter().zip(row);
-        fields.filter_map(|(heading, cell)| Some((heading.clone(), value(cell)?))).collect()
-    };
-    sheet.rows.iter().map(object).collect()
 }

@@ -19,7 +19,7 @@ pub(crate) struct Compare {
     /// The variety that others are measured against [default: the check of the layout]
     #[arg(long, value_name = "VARIETY")]
     pub(crate) check: Option<String>,
-    /// Write the table to a .csv or .xlsx file
+    /// Write the table to a .csv, .xlsx or .json file
     #[arg(long, value_name = "FILE")]
     pub(crate) export: Option<PathBuf>,
 }

@@ -3,17 +3,17 @@
 
 use super::grow_out_address;
 use crate::desk::Desk;
+use crate::download;
 use crate::page::{self, Place, drawn, scrolling};
 use crate::telling::{capitalised, count, encoded, variety_address};
 use crate::trouble::{Trouble, sentence};
 use axum::extract::{Path, Query, State};
-use axum::http::header;
-use axum::response::{IntoResponse, Response};
+use axum::response::Response;
 use drawing::bed_map::bed_map;
 use drawing::ranked::{Ranked, Row, Standing, ranked};
 use drawing::scale::Pixels;
 use house::compare::ground::{self, ShadedBeds};
-use house::compare::{self, Asked, Compared, Degrees, Outcome, TableFile, Trait, Verdict, verdict};
+use house::compare::{self, Asked, Compared, Degrees, Outcome, Trait, Verdict, verdict};
 use house::fault::HouseFault;
 use house::folder::House;
 use house::growouts::{self, GrowOut};
@@ -25,11 +25,8 @@ use serde::Deserialize;
 
 /// Widths that the ranks are drawn at, for a desk and for a phone. A choice of the page.
 const WIDTHS: [(&str, u16); 2] = [("wide", 760), ("narrow", 320)];
-/// Files that a comparison is sent as, with their media types. Source: RFC 7111 and the IANA registry of media types.
-const FILES: [(&str, &str, TableFile); 2] = [
-    ("comparison.csv", "text/csv; charset=utf-8", TableFile::Csv),
-    ("comparison.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", TableFile::Xlsx),
-];
+/// What the files of a comparison are called, before their endings.
+const STEM: &str = "comparison";
 
 /// What the address asks.
 #[derive(Clone, Debug, Default, Deserialize)]
@@ -108,19 +105,12 @@ pub(crate) async fn export(
     Path((name, file)): Path<(String, String)>,
     Query(question): Query<Question>,
 ) -> Result<Response, Trouble> {
-    let found = FILES.iter().find(|(known, ..)| *known == file);
-    let (file, media, form) =
-        found.ok_or_else(|| Trouble::missing("a comparison is not sent as such a file"))?;
+    let (form, media) = download::asked(STEM, &file)?;
     let today = ZonedDateTime::now().date();
-    let make = move |house: &House| {
-        compare::export(&compare::compare(house, &question.asked(&name)?)?, *form, today)
-    };
+    let make =
+        move |house: &House| compare::export(&compare::compare(house, &question.asked(&name)?)?, form, today);
     let (_, bytes) = desk.ask(make).await?;
-    let headers = [
-        (header::CONTENT_TYPE, (*media).to_owned()),
-        (header::CONTENT_DISPOSITION, format!("attachment; filename=\"{file}\"")),
-    ];
-    Ok((headers, bytes).into_response())
+    Ok(download::attached(&file, media, bytes))
 }
 
 fn body(house: &House, question: &Question, results: &Results) -> Markup {
@@ -137,13 +127,7 @@ fn body(house: &House, question: &Question, results: &Results) -> Markup {
             Ok((compared, beds)) => {
                 (told(compared, house.settings.units))
                 (table(compared, house.settings.units))
-                p.exports {
-                    "Take these with you: "
-                    @for (place, (file, ..)) in FILES.iter().enumerate() {
-                        @if 0 < place { ", " }
-                        a href=(question.address(&format!("{address}/results/{file}"))) download { (file) }
-                    }
-                }
+                (download::ways(STEM, |file| question.address(&format!("{address}/results/{file}"))))
                 (ground_told(beds))
                 (heaviest(compared))
                 (how(compared, house.settings.units))
