@@ -17,7 +17,7 @@ use record::pick::Pick;
 use record::season::Season;
 use record::subject::Subject;
 use record::variety::{Variety, name_key};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::ops::ControlFlow;
 use std::path::Path;
 pub use trial::compare::verdict::{self, Against, Verdict};
@@ -45,13 +45,28 @@ pub struct Compared {
     /// What their plots say.
     pub comparison: Comparison,
     /// The plots that had a number, in the order of [`Comparison::left_over`].
-    pub plots: Vec<Plot>,
-    /// What each of them holds.
-    pub varieties: Vec<String>,
-    /// What each of them came to, in the trait's unit.
-    pub values: Vec<f64>,
+    pub plots: Vec<PlotSeen>,
     /// Plots that have no number, guards left out, each with the name of its variety.
     pub without: Vec<(Plot, String)>,
+}
+
+/// A plot with what it came to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlotSeen {
+    /// The plot.
+    pub plot: Plot,
+    /// What it holds.
+    pub variety: String,
+    /// Its number, in the trait's unit.
+    pub value: f64,
+}
+
+impl Compared {
+    /// Plots in all, guards left out.
+    #[must_use]
+    pub fn plots_in_all(&self) -> usize {
+        self.plots.len() + self.without.len()
+    }
 }
 
 /// The trait of a name.
@@ -78,55 +93,70 @@ pub fn compare(house: &House, asked: &Asked) -> Result<Compared, HouseFault> {
 
 fn compare_in(ledger: &mut Ledger, asked: &Asked) -> Result<Compared, HouseFault> {
     let gathered = Gathering::of(ledger, asked)?;
-    let (mut observed, mut used, mut without) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut observed, mut plots, mut without) = (Vec::new(), Vec::new(), Vec::new());
     for (grow_out, plot) in &gathered.plots {
+        let variety = gathered.name(plot.variety);
         let Some(value) = traits::value(asked.of, &gathered.notes(plot)) else {
-            without.push((plot.clone(), gathered.name(plot.variety)));
+            without.push((plot.clone(), variety));
             continue;
         };
         observed.push(Observed {
-            variety: gathered.name(plot.variety),
+            variety: variety.clone(),
             environment: format!("{} {}", grow_out.garden, grow_out.season),
             replicate: plot.layout.replicate,
             block: plot.block,
             value,
         });
-        used.push(plot.clone());
+        plots.push(PlotSeen { plot: plot.clone(), variety, value });
     }
     let stands = |check: &String| observed.iter().any(|plot| plot.variety == *check);
     let check = gathered.checked.clone().or_else(|| gathered.laid_out_check().filter(stands));
     let comparison =
         compare::compare(asked.of, &observed, check.as_deref(), &mut |_| ControlFlow::Continue(()))?;
-    let (varieties, values) = observed.into_iter().map(|plot| (plot.variety, plot.value)).unzip();
-    Ok(Compared { grow_outs: gathered.grow_outs, comparison, plots: used, varieties, values, without })
+    Ok(Compared { grow_outs: gathered.grow_outs, comparison, plots, without })
 }
 
-/// Names of the grow-outs that can be compared, those in which a variety stands more than once, by season.
+/// What the trials of every season say of a trait, those of one season together, the latest first. A season of whose
+/// plots nothing can be said yet is left out.
 ///
 /// # Errors
 /// What the ledger refuses.
-pub fn trials(house: &House) -> Result<BTreeMap<Season, Vec<String>>, HouseFault> {
-    trials_in(&mut Ledger::open(&house.ledger_location())?)
+pub fn trials(house: &House, of: Trait) -> Result<Vec<Compared>, HouseFault> {
+    Ledger::open(&house.ledger_location())?.at_one_moment(|ledger| compared_trials(ledger, of))
 }
 
-fn trials_in(ledger: &mut Ledger) -> Result<BTreeMap<Season, Vec<String>>, HouseFault> {
-    let stands = stands(ledger)?;
-    let is_repeated = |own: &GrowOut| stands.iter().any(|((out, _), times)| *out == own.id && 1 < *times);
-    let mut trials: BTreeMap<Season, Vec<String>> = BTreeMap::new();
-    for grow_out in ledger.grow_outs()?.into_iter().filter(is_repeated) {
-        trials.entry(grow_out.season).or_default().push(grow_out.name);
+fn compared_trials(ledger: &mut Ledger, of: Trait) -> Result<Vec<Compared>, HouseFault> {
+    let mut found = Vec::new();
+    for grow_outs in trials_in(ledger)?.into_values().rev() {
+        match compare_in(ledger, &Asked { grow_outs, of, check: None }) {
+            Ok(compared) => found.push(compared),
+            Err(HouseFault::Compare(_)) => {}
+            Err(fault) => return Err(fault),
+        }
     }
-    Ok(trials)
+    Ok(found)
+}
+
+/// Names of the grow-outs that can be compared, those in which a variety stands more than once, by season.
+fn trials_in(ledger: &mut Ledger) -> Result<BTreeMap<Season, Vec<String>>, HouseFault> {
+    Ok(repeated(ledger.grow_outs()?, &stands(ledger)?))
+}
+
+fn repeated(grow_outs: Vec<GrowOut>, stands: &Stands) -> BTreeMap<Season, Vec<String>> {
+    let trials: HashSet<Id<GrowOut>> =
+        stands.iter().filter(|(_, times)| 1 < **times).map(|((grow_out, _), _)| *grow_out).collect();
+    let mut by_season: BTreeMap<Season, Vec<String>> = BTreeMap::new();
+    for grow_out in grow_outs.into_iter().filter(|own| trials.contains(&own.id)) {
+        by_season.entry(grow_out.season).or_default().push(grow_out.name);
+    }
+    by_season
 }
 
 /// Names of the grow-outs that a variety stands in and that can be compared, the latest season first.
 pub(crate) fn trials_of(ledger: &mut Ledger, variety: Id<Variety>) -> Result<Vec<String>, HouseFault> {
     let stands = stands(ledger)?;
-    let known = ledger.grow_outs()?;
-    let own = known.iter().filter(|own| stands.contains_key(&(own.id, variety)));
-    let own: Vec<&str> = own.map(|own| own.name.as_str()).collect();
-    let trials = trials_in(ledger)?.into_values().rev().flatten();
-    Ok(trials.filter(|trial| own.contains(&trial.as_str())).collect())
+    let own = ledger.grow_outs()?.into_iter().filter(|own| stands.contains_key(&(own.id, variety)));
+    Ok(repeated(own.collect(), &stands).into_values().rev().flatten().collect())
 }
 
 /// How often a variety stands in a grow-out.

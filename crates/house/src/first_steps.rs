@@ -126,14 +126,6 @@ pub(crate) fn of(ledger: &mut Ledger, house: &House) -> Result<Option<FirstSteps
     Ok(steps.next().is_some().then_some(steps))
 }
 
-/// How far the walk has come; nothing once it is over.
-///
-/// # Errors
-/// What the ledger or the disk refuses.
-pub fn first_steps(house: &House) -> Result<Option<FirstSteps>, HouseFault> {
-    of(&mut Ledger::open(&house.ledger_location())?, house)
-}
-
 /// Puts the walk away for good.
 ///
 /// # Errors

@@ -9,6 +9,7 @@ use jiff::civil::Date;
 use ledger::ledger::Ledger;
 pub use record::growout::{GrowOut, Plot};
 use record::id::Id;
+use record::variety::name_key;
 use std::collections::BTreeSet;
 use trial::due::{Due, due};
 
@@ -107,15 +108,26 @@ pub struct Laid {
 /// # Errors
 /// [`HouseFault::NoSuchGrowOut`]; what the ledger refuses.
 pub fn one(house: &House, name: &str, day: Date) -> Result<Shown, HouseFault> {
-    let grow_out = kept::grow_out(&mut Ledger::open(&house.ledger_location())?, name)?;
-    let found = grow_outs(house, day)?.into_iter().find(|planted| planted.grow_out.id == grow_out.id);
-    let missing = || HouseFault::NoSuchGrowOut { name: name.to_owned(), known: Vec::new() };
-    let planted = found.ok_or_else(missing)?;
+    let (planted, _) = parted(grow_outs(house, day)?, name)?;
     let laid = match planted.ground {
-        Ground::LaidOut => Some(laid(house, &grow_out)?),
+        Ground::LaidOut => Some(laid(house, &planted.grow_out)?),
         Ground::FromAFile => None,
     };
     Ok(Shown { planted, laid })
+}
+
+/// The grow-out of a name, and the others.
+///
+/// # Errors
+/// [`HouseFault::NoSuchGrowOut`] with the names that there are.
+pub fn parted(mut all: Vec<Planted>, name: &str) -> Result<(Planted, Vec<Planted>), HouseFault> {
+    match all.iter().position(|planted| name_key(&planted.grow_out.name) == name_key(name)) {
+        Some(at) => Ok((all.remove(at), all)),
+        None => {
+            let known = all.into_iter().map(|planted| planted.grow_out.name).collect();
+            Err(HouseFault::NoSuchGrowOut { name: name.to_owned(), known })
+        }
+    }
 }
 
 fn laid(house: &House, grow_out: &GrowOut) -> Result<Laid, HouseFault> {

@@ -1,7 +1,7 @@
 //! The ground of a comparison: its plots on their beds, shaded by what they came to, by what the ground gave and by
 //! what is left unexplained.
 
-use super::Compared;
+use super::{Compared, PlotSeen};
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::layout::{kept, map};
@@ -58,22 +58,15 @@ pub fn beds(house: &House, compared: &Compared) -> Result<Vec<ShadedBeds>, House
     let units = house.settings.units;
     let mut beds = Vec::new();
     for grow_out in &compared.grow_outs {
-        let own = compared.plots.iter().enumerate().filter(|(_, plot)| plot.grow_out == grow_out.id);
-        let own: Vec<(usize, &Plot)> = own.collect();
-        let Some(bare) = bare(&mut ledger, grow_out, &own, compared)? else { continue };
-        let layers = Layer::ALL.map(|layer| (layer, shaded(&bare, layer, &own, compared, units)));
+        let Some(bare) = bare(&mut ledger, grow_out, compared)? else { continue };
+        let layers = Layer::ALL.map(|layer| (layer, shaded(&bare, layer, grow_out, compared, units)));
         beds.push(ShadedBeds { grow_out: grow_out.name.clone(), layers: layers.to_vec() });
     }
     Ok(beds)
 }
 
 /// The map without shades.
-fn bare(
-    ledger: &mut Ledger,
-    grow_out: &GrowOut,
-    own: &[(usize, &Plot)],
-    compared: &Compared,
-) -> Result<Option<BedMap>, HouseFault> {
+fn bare(ledger: &mut Ledger, grow_out: &GrowOut, compared: &Compared) -> Result<Option<BedMap>, HouseFault> {
     match kept::layout_of(ledger, &grow_out.name) {
         Ok(kept) => {
             let mut whole = map::of(&grow_out.name, &kept.gardens, &kept.layout);
@@ -82,11 +75,10 @@ fn bare(
             Ok(garden.map(|garden| BedMap { gardens: vec![garden], ..whole }))
         }
         Err(HouseFault::NotLaidOut(_)) => {
-            let with =
-                own.iter().filter_map(|(at, plot)| Some((*plot, compared.varieties.get(*at)?.as_str())));
-            let without = compared.without.iter().filter(|(plot, _)| plot.grow_out == grow_out.id);
-            let without = without.map(|(plot, variety)| (plot, variety.as_str()));
-            Ok(from_a_file(grow_out, with.chain(without)))
+            let with = compared.plots.iter().map(|seen| (&seen.plot, seen.variety.as_str()));
+            let without = compared.without.iter().map(|(plot, variety)| (plot, variety.as_str()));
+            let all = with.chain(without).filter(|(plot, _)| plot.grow_out == grow_out.id);
+            Ok(from_a_file(grow_out, all))
         }
         Err(fault) => Err(fault),
     }
@@ -147,11 +139,21 @@ fn stacked(garden: &str, rows: BTreeMap<(u32, String), Vec<MappedPlace>>) -> Map
 }
 
 /// The map with every plot's number in one layer, in the house's units.
-fn shaded(bare: &BedMap, layer: Layer, own: &[(usize, &Plot)], compared: &Compared, units: Units) -> BedMap {
-    let (per, unit) = compared.comparison.of.axis(units);
+fn shaded(bare: &BedMap, layer: Layer, grow_out: &GrowOut, compared: &Compared, units: Units) -> BedMap {
+    let found = &compared.comparison;
+    let (per, unit) = found.of.axis(units);
+    let means: HashMap<&str, f64> =
+        found.outcomes.iter().filter_map(|own| Some((own.variety.as_str(), own.mean?.estimate))).collect();
+    // What the ground gave is what is neither the variety's mean nor left over.
+    let number = |seen: &PlotSeen, left_over: f64| match layer {
+        Layer::Seen => Some(seen.value),
+        Layer::LeftOver => Some(left_over),
+        Layer::Ground => Some(seen.value - left_over - means.get(seen.variety.as_str())?),
+    };
+    let own =
+        compared.plots.iter().zip(&found.left_over).filter(|(seen, _)| seen.plot.grow_out == grow_out.id);
     let numbers: HashMap<&str, f64> = own
-        .iter()
-        .filter_map(|(at, plot)| Some((plot.label.as_str(), number(layer, *at, compared)? / per)))
+        .filter_map(|(seen, left_over)| Some((seen.plot.label.as_str(), number(seen, *left_over)? / per)))
         .collect();
     let (least, most) = ends(layer, numbers.values().copied());
     let mut map = bare.clone();
@@ -162,21 +164,6 @@ fn shaded(bare: &BedMap, layer: Layer, own: &[(usize, &Plot)], compared: &Compar
     }
     map.shading = Some(Shading { words: format!("{}, {unit}", layer.name().to_lowercase()), least, most });
     map
-}
-
-/// A plot's number in a layer; what the ground gave is what is neither the variety's mean nor left over.
-fn number(layer: Layer, at: usize, compared: &Compared) -> Option<f64> {
-    let seen = compared.values.get(at).copied()?;
-    let left_over = compared.comparison.left_over.get(at).copied()?;
-    match layer {
-        Layer::Seen => Some(seen),
-        Layer::LeftOver => Some(left_over),
-        Layer::Ground => {
-            let variety = compared.varieties.get(at)?;
-            let own = compared.comparison.outcomes.iter().find(|own| own.variety == *variety)?;
-            Some(seen - left_over - own.mean?.estimate)
-        }
-    }
 }
 
 /// The ends of the shades: as seen, or as far below nought as above it.

@@ -68,6 +68,8 @@ struct Told {
     difference_interval: Option<(f64, f64)>,
     /// Chance of so clear a difference where nothing differs.
     chance: Option<f64>,
+    /// Whether it was told from the check.
+    told: bool,
     /// What that means, in a sentence.
     sentence: Option<String>,
 }
@@ -94,12 +96,8 @@ pub(crate) fn run(house: &House, typed: &Compare) -> Result<Comparison, Failure>
 
 /// What the trials of each season say of yield, those of one season together.
 pub(crate) fn of_trials(house: &House) -> Result<Vec<Comparison>, Failure> {
-    let trials = compare::trials(house)?.into_values();
-    let one = |grow_outs| {
-        let compared = compare::compare(house, &Asked { grow_outs, of: Trait::Yield, check: None })?;
-        Ok(told(&compared, None, house.settings.units))
-    };
-    trials.map(one).collect()
+    let trials = compare::trials(house, Trait::Yield)?;
+    Ok(trials.iter().map(|compared| told(compared, None, house.settings.units)).collect())
 }
 
 /// The trait, which is said last, and the grow-outs before it.
@@ -130,7 +128,7 @@ fn told(compared: &Compared, exported: Option<String>, units: Units) -> Comparis
             Degrees::Satterthwaite => "Satterthwaite",
         },
         plots: compared.plots.len(),
-        of_plots: compared.plots.len() + compared.without.len(),
+        of_plots: compared.plots_in_all(),
         notes: found.notes.clone(),
         exported,
         rows: rows(compared, units),
@@ -157,6 +155,7 @@ fn variety(of: Trait, own: &Outcome, check: Option<&str>, units: Units) -> Told 
         difference: against.map(|against| against.difference),
         difference_interval: against.map(|against| against.interval),
         chance: against.map(|against| against.chance.get()),
+        told: against.is_some_and(|against| against.verdict.is_told()),
         sentence: check.and_then(|check| verdict::sentence(of, own, check, units)),
     }
 }
@@ -195,16 +194,18 @@ fn beside(verdict: &Verdict, difference: f64, brief: &impl Fn(f64) -> String) ->
 impl Comparison {
     /// The grow-outs and the check in a line, and a line for each variety that was told from the check.
     pub(crate) fn tell_briefly(&self, to: &mut dyn Write) -> io::Result<()> {
-        let check = self.check.as_ref().map(|check| format!(", beside {check}")).unwrap_or_default();
-        writeln!(to, "  {} of {}{check}", self.of, self.grow_outs.join(" and "))?;
-        let is_told =
-            |own: &&Told| own.difference_interval.is_some_and(|(low, high)| 0.0 < low || high < 0.0);
-        let told: Vec<&Told> = self.varieties.iter().filter(is_told).collect();
+        let trials = self.grow_outs.join(" and ");
+        let Some(check) = &self.check else {
+            return writeln!(to, "  {} of {trials}: no check stands in it, see locule compare", self.of);
+        };
+        writeln!(to, "  {} of {trials}, beside {check}", self.of)?;
+        let (told, others): (Vec<&Told>, Vec<&Told>) =
+            self.varieties.iter().filter(|own| own.variety != *check).partition(|own| own.told);
         for sentence in told.iter().filter_map(|own| own.sentence.as_ref()) {
             writeln!(to, "    {sentence}")?;
         }
-        let others = self.varieties.len() as u64 - told.len() as u64 - u64::from(self.check.is_some());
-        writeln!(to, "    {} cannot be told from it with this evidence", counted(others, "other", "others"))
+        let others = counted(others.len() as u64, "other", "others");
+        writeln!(to, "    {others} cannot be told from it with this evidence")
     }
 }
 

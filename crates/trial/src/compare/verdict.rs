@@ -36,6 +36,17 @@ pub enum Verdict {
     },
 }
 
+impl Verdict {
+    /// Whether the variety was told from the check.
+    #[must_use]
+    pub fn is_told(self) -> bool {
+        match self {
+            Self::More | Self::Less => true,
+            Self::NotTold { .. } => false,
+        }
+    }
+}
+
 /// How often a true difference should be found. Common practice, no source.
 const WANTED_ABOVE: f64 = 0.841_621;
 /// Beyond so many further plots none are advised. A choice of ours.

@@ -13,7 +13,7 @@ use drawing::bed_map::bed_map;
 use drawing::ranked::{Ranked, Row, Standing, ranked};
 use drawing::scale::Pixels;
 use house::compare::ground::{self, ShadedBeds};
-use house::compare::{self, Asked, Compared, Degrees, Outcome, Trait, Verdict, verdict};
+use house::compare::{self, Asked, Compared, Degrees, Outcome, Trait, verdict};
 use house::fault::HouseFault;
 use house::folder::House;
 use house::growouts::{self, GrowOut};
@@ -81,7 +81,7 @@ pub(crate) async fn show(
 }
 
 fn gathered(house: &House, name: &str, question: &Question) -> Result<Results, HouseFault> {
-    let planted = growouts::one(house, name, super::today())?.planted;
+    let (planted, others) = growouts::parted(growouts::grow_outs(house, super::today())?, name)?;
     let asked = question.asked(&planted.grow_out.name)?;
     let found = match compare::compare(house, &asked) {
         Ok(compared) => {
@@ -94,8 +94,7 @@ fn gathered(house: &House, name: &str, question: &Question) -> Result<Results, H
     let mut varieties: Vec<String> = planted.plots.iter().map(|(_, variety)| variety.clone()).collect();
     varieties.sort();
     varieties.dedup();
-    let all = growouts::grow_outs(house, super::today())?.into_iter().map(|one| one.grow_out.name);
-    let others = all.filter(|other| *other != planted.grow_out.name).collect();
+    let others = others.into_iter().map(|other| other.grow_out.name).collect();
     Ok(Results { grow_out: planted.grow_out, varieties, others, found })
 }
 
@@ -184,7 +183,7 @@ fn told(compared: &Compared, units: Units) -> Markup {
             h2 #ranks { (capitalised(found.of.name())) @if let Some(check) = check { ", beside " (check) } }
             p.count {
                 (compared.plots.len()) " of "
-                (counted(count(compared.plots.len() + compared.without.len()), "plot", "plots")) " have a number."
+                (counted(count(compared.plots_in_all()), "plot", "plots")) " have a number."
             }
             @for (class, width) in WIDTHS {
                 div.{ "ranks " (class) } { (drawn(&ranked(&ranks(compared, units), Pixels::from(width)))) }
@@ -218,10 +217,7 @@ fn ranks(compared: &Compared, units: Units) -> Ranked {
             return Some(Row { name, at: own.mean?.estimate / per, interval, standing: Standing::NotTold });
         }
         let against = own.against?;
-        let standing = match against.verdict {
-            Verdict::More | Verdict::Less => Standing::Told,
-            Verdict::NotTold { .. } => Standing::NotTold,
-        };
+        let standing = if against.verdict.is_told() { Standing::Told } else { Standing::NotTold };
         Some(Row { name, at: against.difference / per, interval: Some(scaled(against.interval)), standing })
     };
     Ranked {
@@ -309,8 +305,8 @@ fn heaviest(compared: &Compared) -> Markup {
         let Some((at, distance)) = own.moved_by.filter(|(_, distance)| WORTH_A_LOOK <= *distance) else {
             continue;
         };
-        let Some(plot) = compared.plots.get(at) else { continue };
-        moved.push((distance, plot.label.as_str(), own.variety.as_str()));
+        let Some(seen) = compared.plots.get(at) else { continue };
+        moved.push((distance, seen.plot.label.as_str(), own.variety.as_str()));
     }
     moved.sort_by(|one, other| other.0.total_cmp(&one.0));
     html! {
