@@ -28,45 +28,39 @@ const MILLIMETRES_TOLD_AS_METRES: f64 = 1000.0;
 /// Writes a mass both ways, the house's own first: `412 g (14.5 oz)`.
 #[must_use]
 pub fn mass(grams: Grams, units: Units) -> String {
-    both(metric_mass(grams), us_mass(grams), units)
+    both(metric_mass(grams, grams), us_mass(grams, grams), units)
 }
 
 /// Writes a mass in the house's own units only: `14.5 oz`.
 #[must_use]
 pub fn mass_briefly(grams: Grams, units: Units) -> String {
-    own(metric_mass(grams), us_mass(grams), units)
+    own(metric_mass(grams, grams), us_mass(grams, grams), units)
 }
 
 /// Writes a length both ways, the house's own first: `58 mm (2.3 in)`.
 #[must_use]
 pub fn length(millimetres: Millimetres, units: Units) -> String {
-    both(metric_length(millimetres), us_length(millimetres), units)
+    both(metric_length(millimetres, millimetres), us_length(millimetres, millimetres), units)
 }
 
 /// Writes a length in the house's own units only: `2.3 in`.
 #[must_use]
 pub fn length_briefly(millimetres: Millimetres, units: Units) -> String {
-    own(metric_length(millimetres), us_length(millimetres), units)
+    own(metric_length(millimetres, millimetres), us_length(millimetres, millimetres), units)
 }
 
 /// Writes the ends of a range in one unit, that of the larger, so that they can be held against each other: `2.9 ft` and
 /// `4.0 ft`.
 #[must_use]
 pub fn lengths_briefly((low, high): (Millimetres, Millimetres), units: Units) -> (String, String) {
-    let told = |length: Millimetres| match units {
-        Units::Us => us_length_as(length, high),
-        Units::Metric => metric_length_as(length, high),
-    };
+    let told = |length| own(metric_length(length, high), us_length(length, high), units);
     (told(low), told(high))
 }
 
 /// The same of masses: `0.8 lb` and `2.2 lb`.
 #[must_use]
 pub fn masses_briefly((low, high): (Grams, Grams), units: Units) -> (String, String) {
-    let told = |mass: Grams| match units {
-        Units::Us => us_mass_as(mass, high),
-        Units::Metric => metric_mass_as(mass, high),
-    };
+    let told = |mass| own(metric_mass(mass, high), us_mass(mass, high), units);
     (told(low), told(high))
 }
 
@@ -121,24 +115,8 @@ fn own(metric: String, us: String, units: Units) -> String {
     }
 }
 
-fn metric_mass(grams: Grams) -> String {
-    metric_mass_as(grams, grams)
-}
-
-fn us_mass(grams: Grams) -> String {
-    us_mass_as(grams, grams)
-}
-
-fn metric_length(millimetres: Millimetres) -> String {
-    metric_length_as(millimetres, millimetres)
-}
-
-fn us_length(millimetres: Millimetres) -> String {
-    us_length_as(millimetres, millimetres)
-}
-
-/// A mass in the unit in which `like` is told.
-fn metric_mass_as(grams: Grams, like: Grams) -> String {
+/// A measure in the unit in which `like` is told.
+fn metric_mass(grams: Grams, like: Grams) -> String {
     match grams.get() {
         large if GRAMS_TOLD_AS_KILOGRAMS <= like.get() => format!("{:.1} kg", large / 1000.0),
         tiny if tiny < 1.0 => format!("{tiny:.2} g"),
@@ -147,7 +125,7 @@ fn metric_mass_as(grams: Grams, like: Grams) -> String {
     }
 }
 
-fn us_mass_as(grams: Grams, like: Grams) -> String {
+fn us_mass(grams: Grams, like: Grams) -> String {
     match grams.to_ounces() {
         large if OUNCES_TOLD_AS_POUNDS <= like.to_ounces() => format!("{:.1} lb", large / OUNCES_PER_POUND),
         tiny if tiny < 0.1 => format!("{tiny:.3} oz"),
@@ -156,14 +134,14 @@ fn us_mass_as(grams: Grams, like: Grams) -> String {
     }
 }
 
-fn metric_length_as(millimetres: Millimetres, like: Millimetres) -> String {
+fn metric_length(millimetres: Millimetres, like: Millimetres) -> String {
     match millimetres.get() {
         tall if MILLIMETRES_TOLD_AS_METRES <= like.get() => format!("{:.2} m", tall / 1000.0),
         short => format!("{short:.0} mm"),
     }
 }
 
-fn us_length_as(millimetres: Millimetres, like: Millimetres) -> String {
+fn us_length(millimetres: Millimetres, like: Millimetres) -> String {
     match millimetres.to_inches() {
         tall if INCHES_TOLD_AS_FEET <= like.to_inches() => format!("{:.1} ft", tall / INCHES_PER_FOOT),
         short => format!("{short:.1} in"),
