@@ -98,7 +98,8 @@ fn is_planted(draws: &mut ChaCha8Rng, truth: &[TrueVariety], place: Place, grow_
         && (by_chance || needed || variety.entry.name == SHOWPIECE)
 }
 
-fn shuffle(draws: &mut ChaCha8Rng, places: &mut [Place]) {
+/// Draws an order.
+pub(crate) fn shuffle(draws: &mut ChaCha8Rng, places: &mut [Place]) {
     use rand::RngExt;
     for last in (1..places.len()).rev() {
         places.swap(last, draws.random_range(0..=last));

@@ -9,8 +9,9 @@ use crate::house::House;
 use crate::hue;
 use crate::paper::delimited;
 use crate::paper::{Cell, Letters, Page, Sheaf};
+use crate::ripening;
 use crate::roll::{Build, Mark, Missing};
-use crate::trial::{self, TrialPlot};
+use crate::trial::TrialPlot;
 use crate::truth::TrueVariety;
 use record::colour::Pattern;
 
@@ -59,7 +60,7 @@ pub fn varieties(house: &House) -> Vec<u8> {
 pub fn trial(house: &House) -> Vec<u8> {
     let line = |own: &TrialPlot| -> Option<Vec<Cell>> {
         let variety = own.plot.label_of(&house.truth)?;
-        let kilograms = trial::kilograms_a_plant(variety, &own.plot);
+        let kilograms = ripening::expected_grams(variety, &own.plot) / 1000.0;
         Some(vec![
             own.grow_out().into(),
             own.plot.label.as_str().into(),

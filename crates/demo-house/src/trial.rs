@@ -4,11 +4,10 @@
 //! more. Start at [`plant`].
 
 use crate::chance::stream;
-use crate::garden::{Place, Plant, Plot, find};
+use crate::garden::{Place, Plant, Plot, find, shuffle};
 use crate::ripening::{self, TruePick};
 use crate::season::{GROW_OUTS, Garden, GrowOut};
 use crate::truth::TrueVariety;
-use rand::RngExt;
 
 /// The variety that the others stand beside: the house has sold it longest.
 pub const CHECK: &str = "Halfpenny";
@@ -89,9 +88,7 @@ fn planted(seed: u64, truth: &[TrueVariety], grow_out: &GrowOut) -> Vec<TrialPlo
     let mut plots = Vec::new();
     for (bed, (_, better)) in (1u32..).zip(BEDS) {
         let mut order: Vec<Place> = ENTRIES.iter().filter_map(|entry| find(truth, entry)).collect();
-        for last in (1..order.len()).rev() {
-            order.swap(last, draws.random_range(0..=last));
-        }
+        shuffle(draws, &mut order);
         let middle = (order.len() as f64 + 1.0) / 2.0;
         for (position, labelled) in (1u32..).zip(order) {
             let ground = better + SLOPE * (middle - f64::from(position)) / (middle - 1.0);
@@ -122,10 +119,4 @@ fn one(
     let is_lost = LOST.contains(&(grow_out.garden.letter(), bed, position));
     let picks = if is_lost { Vec::new() } else { ripening::picks_on(seed, truth, &plot, ground) };
     TrialPlot { plot, ground, picks }
-}
-
-/// Kilograms of sound fruit that a plant of the variety bears on middling ground until frost, on average.
-#[must_use]
-pub fn kilograms_a_plant(variety: &TrueVariety, plot: &Plot) -> f64 {
-    ripening::expected_grams(variety, plot) / 1000.0
 }

@@ -2,36 +2,26 @@
 
 #![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
 
-use assert_cmd::Command;
+mod program;
+
+use program::{answer, demo, truth};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Path, PathBuf};
 
 struct Truth {
     days: f64,
     false_claim: Option<String>,
 }
 
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
-
 fn truths() -> BTreeMap<String, Truth> {
-    let mut reader = csv::Reader::from_path(root().join("demo-house/truth.csv")).unwrap();
-    let headings = reader.headers().unwrap().clone();
+    let (headings, rows) = truth("truth.csv");
     let place = |name: &str| headings.iter().position(|heading| heading == name).unwrap();
     let (variety, days, claim) = (place("variety"), place("days_to_ripe"), place("false_claim"));
-    let truth = |row: csv::StringRecord| {
+    let one = |row: csv::StringRecord| {
         let false_claim = Some(row[claim].to_owned()).filter(|claim| !claim.is_empty());
         (row[variety].to_owned(), Truth { days: row[days].parse().unwrap(), false_claim })
     };
-    reader.records().map(|row| truth(row.unwrap())).collect()
-}
-
-fn run(arguments: &[&str]) -> Value {
-    let output = Command::cargo_bin("locule").unwrap().current_dir(root()).args(arguments).output().unwrap();
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    serde_json::from_slice(&output.stdout).unwrap()
+    rows.into_iter().map(one).collect()
 }
 
 /// Standings that hang on evidence.
@@ -69,16 +59,12 @@ fn days(shown: &Value) -> Option<f64> {
 
 #[test]
 fn every_claim_leads_to_its_records() {
-    let folder = tempfile::tempdir().unwrap();
-    let house = folder.path().join("house");
-    let house = house.to_str().unwrap();
-    run(&["demo", "--no-serve", "--in", house, "--json"]);
+    let (_folder, house, _) = demo();
     let mut standings = BTreeMap::<String, u32>::new();
     let (mut caught, mut wronged, mut believed, mut off) = (0, Vec::new(), Vec::new(), Vec::new());
     let truths = truths();
     for (variety, truth) in &truths {
-        let shown = run(&["show", variety, "--records", "--house", house, "--json"]);
-        let shown = &shown["answer"];
+        let shown = answer(&house, &["show", variety, "--records"]);
         let records = shown["records"].as_array().unwrap().iter();
         let counting = records.filter(|one| {
             one["state"]
@@ -97,7 +83,7 @@ fn every_claim_leads_to_its_records() {
                 _ => {}
             }
         }
-        off.extend(days(shown).map(|days| days - truth.days));
+        off.extend(days(&shown).map(|days| days - truth.days));
     }
     println!("claims of the demo house: {standings:?}; {caught} of the planted false ones caught");
     assert!(standings.values().sum::<u32>() > 1000, "{standings:?}");

@@ -5,10 +5,11 @@
 #![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
 #![expect(clippy::print_stdout, reason = "the scores are there to be read")]
 
-use assert_cmd::Command;
+mod program;
+
+use program::{answer, demo, truth};
 use serde_json::Value;
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
 
 struct Truth {
     habit: String,
@@ -23,39 +24,25 @@ struct Call {
     contested: bool,
 }
 
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
-
 fn truths() -> BTreeMap<String, Truth> {
-    let mut reader = csv::Reader::from_path(root().join("demo-house/truth.csv")).unwrap();
-    let headings = reader.headers().unwrap().clone();
+    let (headings, rows) = truth("truth.csv");
     let place = |name: &str| headings.iter().position(|heading| heading == name).unwrap();
     let (variety, habit, class) = (place("variety"), place("habit"), place("class"));
     let (colour, edge, build) = (place("colour"), place("edge"), place("build"));
-    let truth = |row: csv::StringRecord| {
+    let one = |row: csv::StringRecord| {
         // A dwarf is sold as a dwarf whatever its stem does.
         let habit = if &row[build] == "standard" { &row[habit] } else { &row[build] };
         let edge = !row[edge].is_empty();
         let (class, colour) = (row[class].to_owned(), row[colour].to_owned());
         (row[variety].to_owned(), Truth { habit: habit.to_owned(), class, colour, edge })
     };
-    reader.records().map(|row| truth(row.unwrap())).collect()
-}
-
-fn run(arguments: &[&str]) -> Value {
-    let output = Command::cargo_bin("locule").unwrap().current_dir(root()).args(arguments).output().unwrap();
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    serde_json::from_slice(&output.stdout).unwrap()
+    rows.into_iter().map(one).collect()
 }
 
 fn calls() -> BTreeMap<String, BTreeMap<String, Call>> {
-    let folder = tempfile::tempdir().unwrap();
-    let house = folder.path().join("house");
-    let house = house.to_str().unwrap();
-    run(&["demo", "--no-serve", "--in", house, "--json"]);
-    let list = run(&["list", "--all", "--house", house, "--json"]);
-    let varieties = list["answer"]["varieties"].as_array().unwrap();
+    let (_folder, house, _) = demo();
+    let list = answer(&house, &["list", "--all"]);
+    let varieties = list["varieties"].as_array().unwrap();
     varieties.iter().map(|variety| (variety["name"].as_str().unwrap().to_owned(), own(variety))).collect()
 }
 

@@ -7,40 +7,23 @@
 
 mod program;
 
-use program::{answer, locule};
+use program::{answer, demo, truth};
 use serde_json::Value;
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
-use tempfile::TempDir;
+use std::path::Path;
 
 const CHECK: &str = "Halfpenny";
 const HOME: &str = "2026 Home Trial";
 const FAR: &str = "2026 Far Field Trial";
 
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
-
 /// Grams a plant of every variety on middling ground, by trial.
 fn truths() -> BTreeMap<String, BTreeMap<String, f64>> {
-    let mut reader = csv::Reader::from_path(root().join("demo-house/truth-trial.csv")).unwrap();
     let mut truths: BTreeMap<String, BTreeMap<String, f64>> = BTreeMap::new();
-    for row in reader.records().map(Result::unwrap) {
+    for row in truth("truth-trial.csv").1 {
         let grams = 1000.0 * row[3].parse::<f64>().unwrap();
         truths.entry(row[0].to_owned()).or_default().insert(row[2].to_owned(), grams);
     }
     truths
-}
-
-fn demo() -> TempDir {
-    let folder = tempfile::tempdir().unwrap();
-    let house = folder.path().join("house");
-    let made = locule(&root(), &["demo", "--no-serve", "--in", house.to_str().unwrap()]);
-    assert!(made.status.success());
-    let said = String::from_utf8(made.stdout).unwrap();
-    assert!(said.contains("yield of 2026 Far Field Trial and 2026 Home Trial, beside Halfpenny"), "{said}");
-    assert!(said.contains("Post Mill: ") && said.contains("others cannot be told from it"), "{said}");
-    folder
 }
 
 /// One difference from the check beside the truth.
@@ -78,8 +61,9 @@ fn beside(house: &Path, trials: &[&str], truths: &BTreeMap<String, BTreeMap<Stri
 
 #[test]
 fn differences_from_the_check_hold_the_truth() {
-    let (folder, truths) = (demo(), truths());
-    let house = folder.path().join("house");
+    let ((_folder, house, said), truths) = (demo(), truths());
+    assert!(said.contains("yield of 2026 Far Field Trial and 2026 Home Trial, beside Halfpenny"), "{said}");
+    assert!(said.contains("Post Mill: ") && said.contains("others cannot be told from it"), "{said}");
     for trials in [&[HOME][..], &[FAR], &[HOME, FAR]] {
         let besides = beside(&house, trials, &truths);
         assert_eq!(besides.len(), 12);

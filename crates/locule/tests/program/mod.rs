@@ -5,7 +5,7 @@
 
 use serde_json::Value;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use tempfile::TempDir;
 
@@ -21,6 +21,26 @@ pub(crate) fn answer(folder: &Path, arguments: &[&str]) -> Value {
     let output = locule(folder, &[&["--json"], arguments].concat());
     assert_eq!(output.status.code(), Some(0), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
     serde_json::from_slice::<Value>(&output.stdout).unwrap()["answer"].clone()
+}
+
+/// The top of the tree, where the demo house's raw files and its hidden truth lie.
+pub(crate) fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+}
+
+/// A table of the demo house's hidden truth: its headings and its rows.
+pub(crate) fn truth(name: &str) -> (csv::StringRecord, Vec<csv::StringRecord>) {
+    let mut reader = csv::Reader::from_path(root().join("demo-house").join(name)).unwrap();
+    (reader.headers().unwrap().clone(), reader.records().map(Result::unwrap).collect())
+}
+
+/// Makes the demo house in a folder of its own, and gives the house's place in it and what was told.
+pub(crate) fn demo() -> (TempDir, PathBuf, String) {
+    let folder = tempfile::tempdir().unwrap();
+    let house = folder.path().join("house");
+    let made = locule(&root(), &["demo", "--no-serve", "--in", house.to_str().unwrap()]);
+    assert!(made.status.success(), "{}", String::from_utf8_lossy(&made.stderr));
+    (folder, house, String::from_utf8(made.stdout).unwrap())
 }
 
 /// Asserts that it refuses, names what is wrong and says what helps.
