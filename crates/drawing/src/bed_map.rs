@@ -133,6 +133,8 @@ pub enum Edges {
 
 /// Least width and height of a plot, in pixels, so that its two lines of words can be read. A choice of the drawing.
 const LEAST_PLOT: (f64, f64) = (58.0, 34.0);
+/// Width that a plot gains for its value. A choice of the drawing.
+const VALUE_ROOM: f64 = 34.0;
 /// Pixels a millimetre on a map without any plot. A choice of the drawing.
 const WITHOUT_PLOTS: f64 = 0.02;
 /// Height of a line of words above a bed or garden, in pixels.
@@ -164,6 +166,11 @@ pub fn bed_map(map: &BedMap) -> Svg {
     canvas.finish("bed-map", Role::Picture, &told(map), width + MARGIN, top + MARGIN)
 }
 
+/// Width of a plot that its value takes: none where plots are not shaded.
+fn value_room(map: &BedMap) -> f64 {
+    map.shading.as_ref().map_or(0.0, |_| VALUE_ROOM)
+}
+
 /// Pixels a millimetre along beds and across them.
 #[derive(Clone, Copy)]
 struct Measure {
@@ -182,7 +189,7 @@ impl Measure {
             sizes.reduce(f64::min).map_or(WITHOUT_PLOTS, |shortest| pixels / shortest)
         };
         Self {
-            along: fitting(|area| area.to.get() - area.from.get(), LEAST_PLOT.0),
+            along: fitting(|area| area.to.get() - area.from.get(), LEAST_PLOT.0 + value_room(map)),
             across: fitting(|area| area.far.get() - area.near.get(), LEAST_PLOT.1),
         }
     }
@@ -270,7 +277,13 @@ fn plot_drawn(canvas: &mut Canvas, map: &BedMap, plot: &MappedPlot, at: Patch) {
     let room = at.right - at.left - 10.0;
     let middle = f64::midpoint(at.top, at.foot);
     let label = Hand { ink: note, ..LABEL };
-    label.set(canvas, &label.shortened(&plot.label, room), Point::new(at.left + 5.0, middle - 2.5));
+    let label_room = room - value_room(map);
+    label.set(canvas, &label.shortened(&plot.label, label_room), Point::new(at.left + 5.0, middle - 2.5));
+    if let Some(shading) = &map.shading {
+        let value = Hand { anchor: Anchor::End, class: "value", ..label };
+        let words = plot.value.map_or_else(|| "–".to_owned(), |value| shade::said(value, shading));
+        value.set(canvas, &words, Point::new(at.right - 5.0, middle - 2.5));
+    }
     let variety = Hand { ink, slanted: plot.standing == Standing::Check, ..VARIETY };
     variety.set(canvas, &variety.shortened(&plot.variety, room), Point::new(at.left + 5.0, middle + 11.0));
 }

@@ -52,8 +52,8 @@ pub(super) fn legend(canvas: &mut Canvas, shading: &Shading, top: f64) -> (f64, 
     (MARGIN + f64::from(STEPS) * STEP, foot + LINE)
 }
 
-/// A value with as many decimals as tell the legend's steps apart.
-fn said(value: f64, shading: &Shading) -> String {
+/// A value with as many decimals as tell the legend's steps apart, and with its sign where there are two.
+pub(super) fn said(value: f64, shading: &Shading) -> String {
     let step = (shading.most - shading.least).abs() / f64::from(STEPS - 1);
     let decimals = if step <= 0.0 || 10.0 <= step {
         0
@@ -62,5 +62,13 @@ fn said(value: f64, shading: &Shading) -> String {
     } else {
         2
     };
-    format!("{value:.decimals$}")
+    let words = format!("{:.decimals$}", value.abs());
+    let is_nought = words.chars().all(|sign| matches!(sign, '0' | '.'));
+    if is_nought || 0.0 <= shading.least {
+        words
+    } else if value < 0.0 {
+        format!("−{words}")
+    } else {
+        format!("+{words}")
+    }
 }
