@@ -17,7 +17,7 @@ use jiff::civil::Date;
 use ledger::ledger::Ledger;
 pub use publish::catalogue::Paper;
 use publish::catalogue::{
-    self, Catalogue, ClaimBeside, Entry, Evidence, Facts, Measured, Portrait, Section, Told,
+    self, Catalogue, ClaimBeside, Entry, Evidence, Facts, Measured, Portrait, Section, Together, Told,
 };
 use record::language::Units;
 use record::length::{MILLIMETRES_PER_INCH, Millimetres};
@@ -103,16 +103,19 @@ fn sections(all: &[Listed], guides: &Guides, trials: &Statements, units: Units) 
         own.map(|listed| entry(listed, &judge, trials, units)).collect()
     };
     let class = |class: &FruitClass| Section {
+        of: Together::Class,
         heading: capitalised(class.name.as_str()),
         about: Some(class.words.what.clone()).filter(|what| !what.is_empty()),
         entries: of(Some(class.name.as_str())),
     };
     let between = Section {
+        of: Together::NoClass,
         heading: "Between classes".to_owned(),
         about: Some("Measured, and on no class's side of the guide's borders.".to_owned()),
         entries: of(None),
     };
     let unmeasured = Section {
+        of: Together::NoClass,
         heading: "Not yet measured".to_owned(),
         about: Some("No fruit of these has been weighed or measured.".to_owned()),
         entries: all

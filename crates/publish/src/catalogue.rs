@@ -53,15 +53,26 @@ pub struct Catalogue {
     pub house_fonts: Vec<Vec<u8>>,
 }
 
-/// The varieties of one fruit class.
+/// Varieties that stand together in the book.
 #[derive(Clone, Debug)]
 pub struct Section {
+    /// What they have in common.
+    pub of: Together,
     /// The class in the plural, as a heading: `Plums`.
     pub heading: String,
     /// What the guide means by it: `50 to 75 mm long, 1 to 3 oz`.
     pub about: Option<String>,
     /// Its varieties, in the order of the book.
     pub entries: Vec<Entry>,
+}
+
+/// What the varieties of a section have in common.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Together {
+    /// They are of one fruit class.
+    Class,
+    /// No class takes them, or none was measured.
+    NoClass,
 }
 
 /// One variety.

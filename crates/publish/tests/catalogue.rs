@@ -7,7 +7,7 @@ mod sample_house;
 
 use poppler::{PlacedWord, words};
 use publish::catalogue::{
-    Catalogue, ClaimBeside, Entry, Measured, Paper, Portrait, Standing, TypesettingFault, catalogue,
+    Catalogue, ClaimBeside, Entry, Measured, Paper, Portrait, Standing, Together, TypesettingFault, catalogue,
 };
 use record::length::Millimetres;
 
@@ -276,4 +276,19 @@ fn a_small_catalogue_reads_well() {
     house.sections[5].entries[0].facts.locules = Some(Measured { usual: 3, most: Some((2, 4)) });
     let Some(printed) = poppler::text(&print(&house, Paper::A4)) else { return };
     insta::assert_snapshot!(printed.replace('\u{a0}', " "));
+}
+
+/// What no class takes has a section of its own, and the cover does not count it as a class.
+#[test]
+fn the_cover_counts_classes_and_not_sections() {
+    let mut house = sample_house::house(20);
+    let classes = house.sections.iter().filter(|section| !section.entries.is_empty()).count();
+    let mut rest = house.sections[0].clone();
+    rest.of = Together::NoClass;
+    rest.heading = "Not yet measured".to_owned();
+    house.sections.push(rest);
+    let varieties: usize = house.sections.iter().map(|section| section.entries.len()).sum();
+    let Some(text) = poppler::text(&print(&house, Paper::A4)) else { return };
+    let cover = format!("{varieties} varieties in {classes} classes");
+    assert!(text.contains(&cover), "{cover:?} is not in {}", &text[..400.min(text.len())]);
 }

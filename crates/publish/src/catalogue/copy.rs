@@ -3,7 +3,7 @@
 use crate::catalogue::entry::{self, EntryCopy};
 use crate::catalogue::index::{self, Letter};
 use crate::catalogue::scale::{self, PrintedScale, Room};
-use crate::catalogue::{Catalogue, Entry, Evidence, Paper, Portrait, Section};
+use crate::catalogue::{Catalogue, Entry, Evidence, Paper, Portrait, Section, Together};
 use crate::typesetting::Fonts;
 use jiff::civil::Date;
 use record::language::counted;
@@ -147,7 +147,8 @@ fn seasons(catalogue: &Catalogue) -> Option<String> {
 
 fn extent(catalogue: &Catalogue) -> String {
     let varieties: usize = catalogue.sections.iter().map(|section| section.entries.len()).sum();
-    let classes = catalogue.sections.iter().filter(|section| !section.entries.is_empty()).count();
+    let classes = catalogue.sections.iter().filter(|section| section.of == Together::Class);
+    let classes = classes.filter(|section| !section.entries.is_empty()).count();
     format!("{} in {}", counted_varieties(varieties), counted(whole(classes), "class", "classes"))
 }
 

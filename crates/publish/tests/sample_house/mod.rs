@@ -10,7 +10,7 @@ use drawing::look::FruitLook;
 use drawing::scale::Scale;
 use jiff::civil::date;
 use publish::catalogue::{
-    Catalogue, ClaimBeside, Entry, Evidence, Facts, Measured, Portrait, Section, Standing, Told,
+    Catalogue, ClaimBeside, Entry, Evidence, Facts, Measured, Portrait, Section, Standing, Together, Told,
 };
 use record::colour::{ColourSeen, TradeColour};
 use record::language::Units;
@@ -80,6 +80,7 @@ pub(crate) fn house(varieties: usize) -> Catalogue {
         let (heading, about, ..) = CLASSES[class];
         let numbers = (0..varieties).filter(|number| number % CLASSES.len() == class);
         Section {
+            of: Together::Class,
             heading: heading.to_owned(),
             about: Some(about.to_owned()),
             entries: numbers.map(|number| entry(number, class)).collect(),
