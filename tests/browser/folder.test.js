@@ -19,8 +19,10 @@ before(async () => {
   bench = await start();
   folder = join(bench.folder, "pages");
   await promisify(execFile)(program, ["print", "pages", "--house", bench.house, "--to", folder]);
-  for (const name of ["tokens", "amounts", "reading", "telling", "finding", "what"]) await import(file(`script/${name}.js`));
-  for (const name of ["list", "words", "rule"]) await import(file(`data/${name}.js`));
+  for (const name of ["tokens", "amounts", "reading", "telling", "finding", "what", "class_looks", "plant", "colour", "likeness"]) {
+    await import(file(`script/${name}.js`));
+  }
+  for (const name of ["list", "words", "rule", "alike"]) await import(file(`data/${name}.js`));
 });
 after(() => bench?.stop());
 
@@ -74,14 +76,70 @@ test("every request is read as the program reads it", () => {
   }
 });
 
-test("one fruit has the very shares that the program gives it", () => {
+/** Numbers that were sent with seven figures agree to six. */
+function near(got, wanted, of) {
+  assert.equal(got.length, wanted.length, of);
+  got.forEach((value, at) => assert.ok(Math.abs(value - wanted[at]) < 2e-6, `${of}, ${at}: ${value} and ${wanted[at]}`));
+}
+
+test("a handful has the very shares and looks that the program gives it", () => {
   const { locule } = globalThis;
-  const rule = { ...locule.rule, chances: locule.chances(locule.rule) };
-  assert.ok(10 <= rule.trials.length);
-  for (const { measured, shares } of rule.trials) {
-    assert.deepEqual(locule.classShares(measured, rule).shares, shares, JSON.stringify(measured));
+  const rule = { ...locule.rule.class, chances: locule.chances(locule.rule.class) };
+  assert.ok(20 <= rule.trials.length);
+  for (const { fruits, shares, looks } of rule.trials) {
+    const of = JSON.stringify(fruits);
+    assert.deepEqual(locule.classShares(fruits, rule)?.shares ?? [], shares, of);
+    const own = locule.classLooks(fruits, rule);
+    assert.deepEqual(own.map(({ look }) => look), looks.map(([look]) => look), of);
+    near(own.map(({ expected }) => expected), looks.map(([, expected]) => expected), of);
   }
-  assert.equal(locule.classShares({ locules: 2 }, rule), null, "a fruit of no size has no class");
+  assert.ok(rule.trials.some(({ looks }) => 3 <= looks.length), "no handful has looks to take");
+});
+
+/** A plant's answers as the form gives them: the stem's in two parts. */
+function answered({ ended, growing, ...rest }) {
+  if (ended) return { ...rest, stem: "ended", trusses: Number(ended) || null };
+  return growing ? { ...rest, stem: "growing", trusses: Number(growing) } : rest;
+}
+
+test("a plant and a fruit's colours have the program's shares", () => {
+  const { locule } = globalThis;
+  const { plant, colour } = locule.rule;
+  const habits = locule.list.habits.length;
+  assert.ok(14 <= plant.trials.length && 100 <= colour.trials.length);
+  for (const { answers, shares } of plant.trials) {
+    near(locule.habitShares(answered(answers), plant, habits), shares, JSON.stringify(answers));
+  }
+  for (const { words, outside, pattern } of colour.trials) {
+    const own = locule.colourShares(words, colour);
+    near(own.outside, outside, JSON.stringify(words));
+    near(own.pattern, pattern, JSON.stringify(words));
+  }
+});
+
+test("a look is expected to lift a call, and most where it parts what is likely", () => {
+  const { locule } = globalThis;
+  const { plant, colour } = locule.rule;
+  const habits = locule.list.habits.length;
+  const now = (answers) => Math.max(...locule.habitShares(answers, plant, habits));
+  for (const answers of [{}, { leaves: "2" }, { growth: "levels" }]) {
+    const looks = locule.habitLooks(answers, plant, habits);
+    assert.ok(0 < looks.length, JSON.stringify(answers));
+    for (const { expected } of looks) assert.ok(now(answers) < expected && expected <= 1);
+    assert.match(looks[0].words, /main stem/, "nothing tells a habit as the stem does");
+  }
+  assert.deepEqual(locule.habitLooks({ stem: "growing", trusses: 18, leaves: "3", dwarf: "no" }, plant, habits), []);
+  const pink = locule.colourLooks({ outside: locule.rule.colour.colours.indexOf("pink") }, colour);
+  assert.match(pink[0]?.words ?? "", /Peel it/, "the skin parts pink from red");
+});
+
+test("the nearest varieties lie as far as the program has them", () => {
+  const { locule } = globalThis;
+  assert.ok(20 <= locule.alike.trials.length);
+  for (const [one, other, distance] of locule.alike.trials) {
+    const { from } = locule.distances(locule.profile(locule.alike, one), locule.alike);
+    near([from(other).distance], [distance], `${one} and ${other}`);
+  }
 });
 
 /** Sums up how much moves in a page while nobody touches it. */
@@ -175,23 +233,43 @@ test("the table sorts by the keyboard, what was not measured last", async () => 
   await close();
 });
 
-test("What is it? takes any unit, tells the class and the nearest, and what it cannot read", async () => {
+test("What is it? takes any unit, a handful, the plant and the colour, and tells what it cannot read", async () => {
   const { page, complaints, close } = await open(bench);
   await page.goto(file("what-is-it.html"));
-  const give = (name, value) => page.getByLabel(name, { exact: false }).first().fill(value);
-  await give("Weight", "2 oz");
-  await give("Length", "6.1 cm");
-  await give("Width", "38 mm");
-  await page.getByRole("button", { name: "What is it?" }).click();
-  assert.match(await page.locator("#answer").innerText(), /plum \(.* in 100\).*The guide's limits.*nearest on the list/s);
+  const answer = page.locator("#answer");
+  const ask = () => page.getByRole("button", { name: "What is it?" }).click();
+  const give = (name, value, fruit = 0) => page.locator("fieldset.fruit").nth(fruit).locator(`[name=${name}]`).fill(value);
+  await ask();
+  assert.match(await answer.innerText(), /Tell something of it/);
+  await give("weight", "2 oz");
+  await give("length", "6.1 cm");
+  await give("width", "38 mm");
+  await ask();
+  assert.match(await answer.innerText(), /One fruit stands.*probably plum \(.* in 100\).*The guide's limits.*one more look.*Habit: not told.*Colour: not told.*nearest on the list/s);
+  await page.getByRole("button", { name: "Another fruit" }).click();
+  await give("weight", "66 g", 1);
+  await page.getByLabel("These fruits come from").selectOption("a plant each");
+  await page.getByLabel("Colour outside").selectOption("red");
+  await page.getByLabel("Its main stem").selectOption("has ended in a truss");
+  await page.getByLabel("After how many trusses").selectOption("4");
+  await ask();
+  assert.match(await answer.innerText(), /2 fruits stand.*Habit: .*probably determinate.*Colour: .*red.*same colour/s);
   assert.deepEqual(await violations(page, NO_FETCH), []);
   await shot(page, "folder-what-answered");
-  await give("Weight", "2 bananas");
-  await page.getByRole("button", { name: "What is it?" }).click();
-  assert.match(await page.locator("#answer").innerText(), /"2 bananas" cannot be read; write one number and one unit/);
-  await give("Weight", "900 g");
-  await page.getByRole("button", { name: "What is it?" }).click();
-  assert.match(await page.locator("#answer").innerText(), /look at the units/);
+  await page.getByLabel("Its main stem").selectOption("still grows");
+  await page.getByLabel("After how many trusses").selectOption("not counted");
+  await ask();
+  assert.match(await answer.innerText(), /Count the trusses/);
+  await page.getByRole("button", { name: "Begin anew" }).click();
+  assert.equal(await page.locator("fieldset.fruit").count(), 1);
+  await give("weight", "2 bananas");
+  await ask();
+  assert.match(await answer.innerText(), /"2 bananas" cannot be read; write one number and one unit/);
+  await give("weight", "900 g");
+  await give("length", "6.1 cm");
+  await give("width", "38 mm");
+  await ask();
+  assert.match(await answer.innerText(), /look at the units/);
   assert.deepEqual(complaints, []);
   await close();
 });

@@ -101,22 +101,31 @@ impl Trait {
         }
     }
 
+    /// The number by which it is compared: a logarithm where ratios count. `None` where it was not measured, and of
+    /// traits that are told by names.
+    #[must_use]
+    pub fn number(self, of: &Profile) -> Option<f64> {
+        match self {
+            Self::Weight => log(of.weight.map(Grams::get)),
+            Self::Shape => log(of.shape),
+            Self::Locules => log(of.locules),
+            Self::DaysToRipe => of.days_to_ripe,
+            Self::SolubleSolids => of.soluble_solids.map(Percent::get),
+            Self::Neck => of.neck,
+            Self::Lobes => of.lobes,
+            Self::Habit | Self::Colour | Self::Pattern => None,
+        }
+    }
+
     fn column(self, profiles: &[Profile], words: &Words) -> Column {
-        let numbers = |of: fn(&Profile) -> Option<f64>| Column::Numbers(profiles.iter().map(of).collect());
         let mixes = |of: fn(&Profile) -> &Option<Mix>, kinds: &Kinds| {
             Column::Mixes(profiles.iter().map(|profile| of(profile).clone()).collect(), kinds.apart.clone())
         };
         match self {
-            Self::Weight => numbers(|profile| log(profile.weight.map(Grams::get))),
-            Self::Shape => numbers(|profile| log(profile.shape)),
-            Self::Locules => numbers(|profile| log(profile.locules)),
-            Self::DaysToRipe => numbers(|profile| profile.days_to_ripe),
-            Self::SolubleSolids => numbers(|profile| profile.soluble_solids.map(Percent::get)),
-            Self::Neck => numbers(|profile| profile.neck),
-            Self::Lobes => numbers(|profile| profile.lobes),
             Self::Habit => mixes(|profile| &profile.habit, &words.habits),
             Self::Colour => mixes(|profile| &profile.colour, &words.colours),
             Self::Pattern => mixes(|profile| &profile.pattern, &words.patterns),
+            _ => Column::Numbers(profiles.iter().map(|profile| self.number(profile)).collect()),
         }
     }
 }

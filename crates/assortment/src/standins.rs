@@ -87,6 +87,17 @@ impl<'a> Assortment<'a> {
         self.traits.between(one, other)
     }
 
+    /// How far two varieties are apart over some of the traits; `None` where they share none of those.
+    #[must_use]
+    pub fn over(&self, one: usize, other: usize, counts: impl Fn(Trait) -> bool) -> Option<f64> {
+        let each = Trait::ALL.into_iter().zip(self.traits.by_trait(one, other));
+        let compared =
+            each.filter(|(of, _)| counts(*of)).filter_map(|(of, distance)| Some((of.weight(), distance?)));
+        let (weight, sum) = compared
+            .fold((0.0, 0.0), |(whole, sum), (weight, distance)| (whole + weight, sum + weight * distance));
+        (0.0 < weight).then(|| sum / weight)
+    }
+
     /// The trait in which two varieties differ most, of those that could be compared.
     #[must_use]
     pub fn furthest_trait(&self, one: usize, other: usize) -> Option<(Trait, f64)> {

@@ -115,14 +115,20 @@ impl Story<'_> {
         waiting.extend(without.map(|(index, _)| (index, Vec::new())));
         self.write_varieties(waiting)?;
         let seasons = ledger.evidence_seasons()?;
-        Ok(self.behind(&sums, &seasons))
+        self.behind(&sums, &seasons, units)
     }
 
-    fn behind(&self, sums: &[Option<FruitSums>], seasons: &HashMap<Id<Variety>, BTreeSet<Season>>) -> Behind {
+    fn behind(
+        &self,
+        sums: &[Option<FruitSums>],
+        seasons: &HashMap<Id<Variety>, BTreeSet<Season>>,
+        units: Units,
+    ) -> Result<Behind, HouseFault> {
         let measured: Vec<&FruitSums> = sums.iter().flatten().collect();
         let spread = spread::estimate(&measured);
         let own = |listed: &Listed| seasons.get(&listed.variety.id).into_iter().flatten().copied().collect();
-        Behind { rule: rule::of(&self.guides.fruit, &spread), seasons: self.all.iter().map(own).collect() }
+        let rule = rule::of(self.guides, &spread, self.all, units)?;
+        Ok(Behind { rule, seasons: self.all.iter().map(own).collect() })
     }
 
     fn write_varieties(&self, varieties: Vec<(usize, Vec<Strip>)>) -> Result<(), HouseFault> {

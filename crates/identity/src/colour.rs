@@ -6,6 +6,7 @@
 //! Reading order: [`evidence`] (counts of words, measured colours) -> `likelihood` (how words go wrong, how
 //! far measured colours scatter) -> `belief` (Bayes) -> `settle`. Start at [`call`].
 
+pub mod answers;
 pub mod evidence;
 
 mod belief;

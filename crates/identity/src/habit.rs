@@ -8,6 +8,7 @@
 //! `leaves`, `height_curve`, `ripening`, `stature` -> `belief` (Bayes over all of them) ->
 //! `settle` (what to note next). Start at [`call`].
 
+pub mod answers;
 pub mod evidence;
 
 mod belief;

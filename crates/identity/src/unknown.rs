@@ -5,11 +5,11 @@
 //! [`crate::colour`] call them by the same guides. A fruit stands for its variety with all that seasons,
 //! plants and fruits of a variety differ by: one fruit of 58 g tells less than ten of ten plants, and
 //! [`telling`] says how much less. What cannot be is refused first ([`impossible`]); what one more look
-//! would tell is in [`looks`]; [`share_of_one`] is the class alone, small enough to be reckoned elsewhere.
+//! would tell is in [`looks`]; [`shares`] is the class alone, small enough to be reckoned elsewhere.
 
 pub mod impossible;
 pub mod looks;
-pub mod share_of_one;
+pub mod shares;
 pub mod telling;
 
 use crate::colour::evidence::ColourEvidence;
@@ -151,7 +151,7 @@ impl Evidence {
             plant.height.map(|height| Note::Height(HeightReading { subject, read_on: THE_DAY, height }));
         let stages = [stem, leaves, dwarf].into_iter().flatten().map(stage);
         stages.chain(height).for_each(|note| self.habit.note(&note));
-        self.habit.told(&subject, plant.growth, plant.ripening);
+        self.habit.told(&subject, plant);
     }
 }
 

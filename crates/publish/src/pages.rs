@@ -35,7 +35,7 @@ use places::Places;
 use record::language::Units;
 use record::season::Season;
 use record::share::Share;
-use what::ClassRule;
+use what::rule::WhatRule;
 
 /// Everything that the web pages say.
 #[derive(Clone, Debug)]
@@ -66,7 +66,7 @@ pub struct WebList {
 #[derive(Clone, Debug, Default)]
 pub struct Behind {
     /// The rule that calls an unknown tomato.
-    pub rule: ClassRule,
+    pub rule: WhatRule,
     /// The seasons that each variety's evidence is from, in the order of [`WebList::entries`].
     pub seasons: Vec<Vec<Season>>,
 }

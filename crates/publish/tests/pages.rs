@@ -109,13 +109,13 @@ fn paths_are_one_file_on_every_system() {
 
 /// Every element that a page has. Whatever else stands between angle brackets came from a name.
 const TAGS: &str = "html head meta title link script body a header p bdi nav ul li main h1 h2 h3 section div span em \
-    strong table caption thead tr th tbody td footer img article dl dt dd figure figcaption q search form label input \
-    button noscript svg g path rect line circle ellipse text tspan defs desc linearGradient radialGradient stop clipPath";
+    strong table caption thead tr th tbody td footer img article dl dt dd figure figcaption q search form fieldset \
+    legend select option label input button noscript svg g path rect line circle ellipse text tspan defs desc linearGradient radialGradient stop clipPath";
 
 /// Every attribute that a page has, but for those that hold data.
 const ATTRIBUTES: &str = "lang charset http-equiv content name rel type href src defer class id tabindex aria-label \
     aria-current aria-labelledby aria-describedby aria-hidden role scope alt loading decoding width height title hidden \
-    for autocomplete spellcheck placeholder novalidate viewBox xmlns fill fill-opacity fill-rule stroke stroke-width \
+    for autocomplete maxlength value spellcheck placeholder novalidate viewBox xmlns fill fill-opacity fill-rule stroke stroke-width \
     stroke-opacity stroke-dasharray stroke-linecap stroke-linejoin opacity transform d x y x1 x2 y1 y2 cx cy r rx ry \
     offset stop-color stop-opacity font-family font-size font-style text-anchor gradientUnits clip-path preserveAspectRatio";
 

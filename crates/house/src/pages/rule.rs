@@ -1,114 +1,32 @@
-//! The rule that the page "What is it?" reckons by: the guide's ways and borders, the house's spread, and a fixed set
-//! of chances; and fruits with the science's own answers, by which a test holds the page to it.
+//! What the page "What is it?" reckons with: the guides, the house's spread, and what is known of the list; each with
+//! answers that the science gives, by which a test holds the page to it.
 
-use identity::guide::fruit::measure::MEASURES;
-use identity::guide::fruit::{Band, FruitGuide};
+mod class;
+mod colour;
+mod likeness;
+mod plant;
+
+use crate::fault::HouseFault;
+use crate::guides::Guides;
+use crate::list::Listed;
 use identity::spread::Spread;
-use identity::sums::Trait;
-use identity::unknown::share_of_one::{Chances, class_shares};
-use publish::pages::what::{ClassRule, RuleBand, RuleWay, TraitSpread, Trial};
-use record::length::Millimetres;
-use record::mass::Grams;
-use record::season::Season;
-use record::share::Percent;
-use record::unknown::FruitSeen;
+use publish::pages::what::rule::WhatRule;
+use record::language::Units;
 
-/// Rows of chances: a share is steady to about two in a hundred. A choice of the pages: more would be more to load.
-const ROWS: usize = 256;
-
-/// Traits with the names that `what.js` gives them.
-const TRAITS: [(Trait, &str); 10] = [
-    (Trait::Weight, "weight"),
-    (Trait::Width, "width"),
-    (Trait::Length, "length"),
-    (Trait::Shape, "shape"),
-    (Trait::Neck, "neck"),
-    (Trait::Fullness, "fullness"),
-    (Trait::Locules, "locules"),
-    (Trait::Lobes, "lobes"),
-    (Trait::SolubleSolids, "solids"),
-    (Trait::DryMatter, "dry"),
-];
-
-/// The rule of this guide and house.
-pub(super) fn of(guide: &FruitGuide, spread: &Spread) -> ClassRule {
-    let chances = Chances::new(ROWS);
-    let classes = guide.classes.iter().enumerate();
-    let ways = classes.flat_map(|(into, class)| {
-        class
-            .ways
-            .iter()
-            .map(move |way| RuleWay { into, bands: way.bands.iter().map(|band| ends(guide, band)).collect() })
-    });
-    let traits = TRAITS.iter().filter_map(|(of, name)| {
-        let variances = spread.of(*of)?;
-        let (season, plant, fruit) = (variances.season(), variances.plant(), variances.fruit());
-        Some(TraitSpread { of: name, season, plant, fruit })
-    });
-    ClassRule {
-        ways: ways.collect(),
-        softness: MEASURES.map(|measure| guide.softness_of(measure)).to_vec(),
-        spread: traits.collect(),
-        chances: chances.rows().map(<[f64]>::to_vec).collect(),
-        trials: TRIALS.iter().filter_map(|measured| trial(measured, guide, spread, &chances)).collect(),
-    }
-}
-
-fn ends(guide: &FruitGuide, band: &Band) -> RuleBand {
-    let (from, below) = guide.borders_of(band);
-    RuleBand {
-        measure: band.measure as usize,
-        from: from.map(identity::guide::fruit::Border::log),
-        below: below.map(identity::guide::fruit::Border::log),
-    }
-}
-
-/// Fruits that go every way through the sum: each set of measures, small and large, near borders and far from them.
-const TRIALS: [&[(&str, f64)]; 16] = [
-    &[("weight", 58.0), ("length", 61.0), ("width", 38.0)],
-    &[("weight", 58.0), ("length", 61.0), ("width", 38.0), ("neck", 20.0), ("locules", 2.0), ("dry", 6.5)],
-    &[("weight", 3.0)],
-    &[("weight", 28.0)],
-    &[("weight", 250.0), ("locules", 5.0)],
-    &[("weight", 330.0), ("locules", 9.0), ("solids", 4.1)],
-    &[("width", 10.0)],
-    &[("width", 25.0)],
-    &[("length", 55.0)],
-    &[("length", 82.0), ("width", 44.0)],
-    &[("length", 42.0), ("width", 24.0), ("neck", 14.0)],
-    &[("weight", 100.0), ("width", 40.0)],
-    &[("weight", 100.0), ("length", 90.0)],
-    &[("weight", 180.0), ("length", 95.0), ("width", 60.0), ("dry", 5.6)],
-    &[("weight", 180.0), ("length", 95.0), ("width", 60.0), ("solids", 3.8), ("dry", 5.4)],
-    &[("weight", 16.0), ("length", 30.0), ("width", 29.5), ("solids", 8.2), ("locules", 2.0)],
-];
-
-fn trial(
-    measured: &[(&'static str, f64)],
-    guide: &FruitGuide,
+/// Everything that the page reckons with.
+///
+/// # Errors
+/// None that a list can bring about; a fault of the comparison would be a slip of this program.
+pub(super) fn of(
+    guides: &Guides,
     spread: &Spread,
-    chances: &Chances,
-) -> Option<Trial> {
-    let fruit = measured.iter().fold(FruitSeen::default(), |fruit, (of, value)| with(fruit, of, *value));
-    // The season only sorts fruits, and there is one.
-    let answer = class_shares(&fruit, Season::new(2000)?, spread, guide, chances)?;
-    let shares = answer.shares.iter().map(|(_, share)| share.get()).collect();
-    Some(Trial { measured: measured.to_vec(), shares })
-}
-
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "small whole counts written above"
-)]
-fn with(fruit: FruitSeen, of: &str, value: f64) -> FruitSeen {
-    match of {
-        "weight" => FruitSeen { weight: Grams::new(value), ..fruit },
-        "length" => FruitSeen { length: Millimetres::new(value), ..fruit },
-        "width" => FruitSeen { width: Millimetres::new(value), ..fruit },
-        "neck" => FruitSeen { neck_width: Millimetres::new(value), ..fruit },
-        "locules" => FruitSeen { locules: Some(value as u32), ..fruit },
-        "solids" => FruitSeen { soluble_solids: Percent::new(value), ..fruit },
-        _ => FruitSeen { dry_matter: Percent::new(value), ..fruit },
-    }
+    all: &[Listed],
+    units: Units,
+) -> Result<WhatRule, HouseFault> {
+    Ok(WhatRule {
+        class: class::of(&guides.fruit, spread),
+        plant: plant::of(&guides.habit, units),
+        colour: colour::of(&guides.colour),
+        likeness: likeness::of(all, guides)?,
+    })
 }

@@ -164,7 +164,7 @@ pub(crate) struct Belief {
 }
 
 /// Stature and stem of each cell.
-const CELLS: [(Stature, Stem); 9] = [
+pub(crate) const CELLS: [(Stature, Stem); 9] = [
     (Stature::Tall, Stem::Determinate),
     (Stature::Tall, Stem::SemiDeterminate),
     (Stature::Tall, Stem::Indeterminate),
@@ -263,6 +263,11 @@ impl Belief {
         shares
     }
 
+    /// Belief in the points of each cell, in the order of [`CELLS`].
+    pub(crate) fn cells(&self) -> impl Iterator<Item = &[f64]> {
+        self.cells.iter().map(<[f64; POINTS]>::as_slice)
+    }
+
     /// Belief in each point of each cell.
     pub(crate) fn by_point(&self) -> impl Iterator<Item = (Stature, Stem, usize, f64)> {
         CELLS.into_iter().zip(&self.cells).flat_map(|((stature, stem), cell)| {
@@ -283,7 +288,7 @@ impl Belief {
 const EVEN: [f64; POINTS] = [1.0; POINTS];
 
 /// Log-likelihood of a plot's indirect lines by stature and stem, tempered.
-fn indirect(odds: &PatchOdds, weights: Weights) -> [[f64; 3]; 3] {
+pub(crate) fn indirect(odds: &PatchOdds, weights: Weights) -> [[f64; 3]; 3] {
     let mut logs = [[0.0; 3]; 3];
     let by_stem = [
         (Line::Leaves, odds.leaves),

@@ -12,7 +12,7 @@ use record::pick::Pick;
 use record::season::Season;
 use record::stage::{StageNote, StageSeen};
 use record::subject::Subject;
-use record::unknown::{GrowthSeen, RipeningSeen};
+use record::unknown::{GrowthSeen, LeavesSeen, PlantSeen, RipeningSeen};
 use std::collections::BTreeMap;
 
 /// A season and a plot within it: plants that shared their ground, weather and seed packet.
@@ -60,6 +60,8 @@ pub struct HabitEvidence {
 pub(crate) struct Told {
     pub(crate) growth: Option<GrowthSeen>,
     pub(crate) ripening: Option<RipeningSeen>,
+    /// What its leaves were said to look like; a dwarf's are noted as in a walk too.
+    pub(crate) leaves: Option<LeavesSeen>,
 }
 
 /// Fruit of one pick, culls included: they ripened too.
@@ -91,11 +93,12 @@ impl HabitEvidence {
     }
 
     /// Adds what is said of a plant as a whole; of plants of one plot, the first that is said stands.
-    pub fn told(&mut self, subject: &Subject, growth: Option<GrowthSeen>, ripening: Option<RipeningSeen>) {
-        if growth.is_some() || ripening.is_some() {
+    pub fn told(&mut self, subject: &Subject, plant: &PlantSeen) {
+        if plant.growth.is_some() || plant.ripening.is_some() || plant.leaves.is_some() {
             let told = self.told.entry(seen(subject, None).patch).or_default();
-            told.growth = told.growth.or(growth);
-            told.ripening = told.ripening.or(ripening);
+            told.growth = told.growth.or(plant.growth);
+            told.ripening = told.ripening.or(plant.ripening);
+            told.leaves = told.leaves.or(plant.leaves);
         }
     }
 
@@ -113,7 +116,11 @@ impl HabitEvidence {
     /// How many facts were gathered; plant counts, which do not enter the call, are left out.
     #[must_use]
     pub fn records(&self) -> usize {
-        let told = |told: &Told| usize::from(told.growth.is_some()) + usize::from(told.ripening.is_some());
+        let told = |told: &Told| {
+            // A dwarf's leaves are counted among the notes.
+            let ordinary = told.leaves == Some(LeavesSeen::Ordinary);
+            usize::from(told.growth.is_some()) + usize::from(told.ripening.is_some()) + usize::from(ordinary)
+        };
         let told: usize = self.told.values().map(told).sum();
         let stage = self.stems.len() + self.leaves.len() + self.dwarf_leaves.len();
         stage + self.heights.len() + self.picks.len() + told

@@ -4,6 +4,7 @@ use crate::guide::habit::{HabitGuide, LogNormal};
 use crate::habit::normal::{density, log_mixed, share_above};
 use crate::habit::patch::Patch;
 use crate::habit::{Stature, Stem};
+use record::unknown::LeavesSeen;
 use statistics::curves::Reading;
 
 /// The tallest that a plot's plants were measured, and how far their growth was followed.
@@ -76,15 +77,15 @@ pub(crate) fn expected(guide: &HabitGuide, stature: Stature, stem: Stem) -> &Log
     }
 }
 
-/// Log-likelihood of dwarf leaves having been noted, or of a walk's silence about them, for each stature;
-/// `None` where nobody walked.
+/// Log-likelihood of dwarf leaves having been noted, of ordinary ones having been told, or of a walk's silence about
+/// them, for each stature; `None` where nobody walked or told.
 pub(crate) fn dwarf_leaf_odds(patch: &Patch, guide: &HabitGuide) -> Option<[f64; 3]> {
     let noted = |stature| guide.dwarf_leaves.of(stature).number;
-    match (patch.dwarf_leaves, patch.was_walked()) {
-        (true, _) => Some(Stature::ALL.map(|stature| noted(stature).ln())),
-        (false, true) => {
-            Some(Stature::ALL.map(|stature| guide.trust.silence.number * (1.0 - noted(stature)).ln()))
-        }
-        (false, false) => None,
+    let ordinary = |trust: f64| Some(Stature::ALL.map(|stature| trust * (1.0 - noted(stature)).ln()));
+    match (patch.dwarf_leaves, patch.told.leaves, patch.was_walked()) {
+        (true, ..) => Some(Stature::ALL.map(|stature| noted(stature).ln())),
+        (false, Some(LeavesSeen::Ordinary), _) => ordinary(1.0),
+        (false, _, true) => ordinary(guide.trust.silence.number),
+        (false, _, false) => None,
     }
 }

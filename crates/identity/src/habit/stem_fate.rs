@@ -77,6 +77,12 @@ impl TrussTables {
         (!fates.is_empty()).then(|| self.smeared(&sum))
     }
 
+    /// How likely one plant's fate is, with all fates on one scale.
+    pub(crate) fn likelihood(&self, fate: PlantFate) -> Option<FateOdds> {
+        let row = self.row(fate)?;
+        Some(FateOdds { ends: self.over_plots(&row.ends.map(f64::exp)), endless: row.endless.exp() })
+    }
+
     fn row(&self, fate: PlantFate) -> Option<&Row> {
         let (rows, trusses) = match fate {
             PlantFate::GrowingAfter(trusses) => (&self.growing, trusses),
@@ -90,11 +96,16 @@ impl TrussTables {
     fn smeared(&self, sum: &Row) -> FateOdds {
         let top = sum.ends.iter().copied().fold(sum.endless, f64::max);
         let here = sum.ends.map(|log| (log - top).exp());
+        FateOdds { ends: self.over_plots(&here), endless: (sum.endless - top).exp() }
+    }
+
+    /// Chances at each point of a plot's end, as chances at each point of the variety's.
+    fn over_plots(&self, here: &[f64; POINTS]) -> [f64; POINTS] {
         let mut ends = [0.0; POINTS];
         for (end, smear) in ends.iter_mut().zip(&self.smear) {
-            *end = dot(smear, &here);
+            *end = dot(smear, here);
         }
-        FateOdds { ends, endless: (sum.endless - top).exp() }
+        ends
     }
 }
 

@@ -10,6 +10,7 @@ use crate::habit::{Habit, HabitModel};
 use record::language::{Units, length};
 use record::length::Millimetres;
 use record::share::Share;
+use record::unknown::LeavesSeen;
 use record::unknown::{GrowthSeen, RipeningSeen};
 
 /// What a call says where nobody has noted anything.
@@ -273,7 +274,9 @@ fn tallest(readings: &[PatchReadings], units: Units) -> Option<String> {
 fn dwarf_leaves(patches: &[Patch]) -> Option<String> {
     let plots = patches.iter().filter(|patch| patch.dwarf_leaves).count();
     let walked = patches.iter().filter(|patch| patch.was_walked()).count();
+    let ordinary = patches.iter().any(|patch| patch.told.leaves == Some(LeavesSeen::Ordinary));
     match (plots, walked) {
+        (0, _) if ordinary => Some("Its stem and leaves are said to be no dwarf's.".to_owned()),
         (0, 0) => None,
         (0, walked) => {
             Some(format!("Nobody noted a dwarf's stem and leaves while walking {}.", plural(walked, "plot")))

@@ -10,7 +10,7 @@ const OWN_STYLE: [&str; 4] = [
     include_str!("assets/style/variety.css"),
 ];
 
-const FILES: [(&str, &str); 10] = [
+const FILES: [(&str, &str); 15] = [
     ("mark.svg", stationery::MARK),
     ("script/first.js", include_str!("assets/script/first.js")),
     ("script/tokens.js", include_str!("assets/script/tokens.js")),
@@ -20,6 +20,11 @@ const FILES: [(&str, &str); 10] = [
     ("script/finding.js", include_str!("assets/script/finding.js")),
     ("script/list.js", include_str!("assets/script/list.js")),
     ("script/what.js", include_str!("assets/script/what.js")),
+    ("script/class_looks.js", include_str!("assets/script/class_looks.js")),
+    ("script/plant.js", include_str!("assets/script/plant.js")),
+    ("script/colour.js", include_str!("assets/script/colour.js")),
+    ("script/likeness.js", include_str!("assets/script/likeness.js")),
+    ("script/what_form.js", include_str!("assets/script/what_form.js")),
     ("script/what_page.js", include_str!("assets/script/what_page.js")),
 ];
 

@@ -1,4 +1,4 @@
-// The fruit class of one measured fruit: crate `identity`, file `unknown::share_of_one`, done again step by step, so
+// The fruit class of a handful of measured fruits: crate `identity`, file `unknown::shares`, done again step by step, so
 // that a page without a program behind it gives the very same shares. `rule` holds the guide's ways and borders, the
 // house's spread, and the chances; see docs/web-pages.md.
 "use strict";
@@ -25,41 +25,84 @@
   const STEPS = 65536;
 
   const logWeight = (length, width) => LOG_DENSITY + 2.0 * width + length;
-  const kept = (log) => (Math.sign(log) * Math.round(Math.min(Math.abs(log), 11) * STEPS)) / STEPS;
+  const inSteps = (log) => Math.sign(log) * Math.round(Math.min(Math.abs(log), 11) * STEPS);
   const log = (value) => (value > 0 ? Math.log(value) : null);
 
-  /** One fruit of one plant of one season as the mean of its variety: in the same steps as that of many, so that not
-   *  even the last figure differs. */
-  function alone(value, [season, plant, fruit], workedOut) {
-    const ofPlant = plant + fruit;
-    const ofSeason = season + 1.0 / (1.0 / ofPlant);
-    const mean = value / (ofPlant * (1.0 / ofPlant)) / (ofSeason * (1.0 / ofSeason));
-    const error = Math.sqrt(1.0 / (1.0 / ofSeason));
-    return { mean, variance: error * error + workedOut };
+  /** The mean of values weighed by one over their variances, and its own variance: in the program's very steps, so that
+   *  not even the last figure differs. */
+  function weighed(values) {
+    let [whole, mean] = [0.0, 0.0];
+    for (const [value, variance] of values) {
+      whole += 1.0 / variance;
+      mean += (value - mean) / (variance * whole);
+    }
+    return [mean, 1.0 / whole];
   }
 
-  /** What was seen of each line of evidence: a mean and a variance, or nothing. */
-  function seen(fruit, spread) {
-    const [w, l, b, n] = [fruit.weight, fruit.length, fruit.width, fruit.neck].map((value) => log(value ?? 0));
-    const line = (mean, of, workedOut = 0.0) => (mean === null ? null : alone(kept(mean), spread[of], workedOut));
-    const extra = (1.0 * LOG_SD) ** 2;
-    const both = l !== null && b !== null;
-    let [sizeBy, size, shape] = ["weight", null, null];
-    if (w !== null) size = line(w, "weight");
-    else if (both) size = line(logWeight(l, b), "weight", extra);
-    else if (b !== null) [sizeBy, size] = ["width", line(b, "width")];
-    else if (l !== null) [sizeBy, size] = ["length", line(l, "length")];
-    if (both) shape = line(l - b, "shape");
-    else if (w !== null && b !== null) shape = line(w - LOG_DENSITY - 3.0 * b, "shape", extra);
-    else if (w !== null && l !== null) shape = line((3.0 * l + LOG_DENSITY - w) / 2.0, "shape", extra);
+  /** The mean of a variety's plants of one season, each `{ fruits, mean }`, and the square of its standard error. */
+  function varietyMean(plants, [season, plant, fruit]) {
+    const [ofSeason, variance] = weighed(plants.map((own) => [own.mean, plant + fruit / own.fruits]));
+    const [mean, whole] = weighed([[ofSeason, season + variance]]);
+    return { mean, variance: Math.sqrt(whole) ** 2 };
+  }
+
+  /** What one fruit tells of each trait, in logarithms. `sized` and `implied` are worked out from other measures. */
+  function traits(fruit) {
+    const [weight, length, width, neck] = [fruit.weight, fruit.length, fruit.width, fruit.neck].map((value) => log(value ?? 0));
+    const both = length !== null && width !== null;
     return {
-      sizeBy, size, shape,
-      fullness: w !== null && both ? line(w - logWeight(l, b), "fullness") : null,
-      neck: n !== null && b !== null ? line(n - b, "neck") : null,
-      locules: line(log(fruit.locules ?? 0), "locules"),
-      lobes: fruit.lobes === undefined || fruit.lobes === null ? null : line(Math.log1p(fruit.lobes), "lobes"),
-      solids: line(log(fruit.solids ?? 0), "solids"),
-      dry: line(log(fruit.dry ?? 0), "dry"),
+      weight, length, width,
+      sized: weight === null && both ? logWeight(length, width) : null,
+      shape: both ? length - width : null,
+      implied: both || weight === null ? null : impliedShape(weight, length, width),
+      fullness: weight !== null && both ? weight - logWeight(length, width) : null,
+      neck: neck !== null && width !== null ? neck - width : null,
+      locules: log(fruit.locules ?? 0),
+      lobes: fruit.lobes === undefined || fruit.lobes === null ? null : Math.log1p(fruit.lobes),
+      solids: log(fruit.solids ?? 0),
+      dry: log(fruit.dry ?? 0),
+    };
+  }
+
+  function impliedShape(weight, length, width) {
+    if (width !== null) return weight - LOG_DENSITY - 3.0 * width;
+    return length === null ? null : (3.0 * length + LOG_DENSITY - weight) / 2.0;
+  }
+
+  /** What the fruits tell of one line of evidence: plant by plant, with mean and variance; `null` where nothing. */
+  function line(told, spread, of, or) {
+    const plants = new Map();
+    let [measured, workedOut] = [0, 0];
+    for (const { plant, own } of told) {
+      const value = own[of] ?? (or ? own[or] : null);
+      if (value === null) continue;
+      if (own[of] === null) workedOut += 1;
+      else measured += 1;
+      const sums = plants.get(plant) ?? { fruits: 0, steps: 0 };
+      plants.set(plant, { fruits: sums.fruits + 1, steps: sums.steps + inSteps(value) });
+    }
+    if (plants.size === 0) return null;
+    const inOrder = [...plants].sort(([one], [other]) => one - other);
+    const means = inOrder.map(([, { fruits, steps }]) => ({ fruits, mean: steps / STEPS / fruits }));
+    const { mean, variance } = varietyMean(means, spread);
+    return { plants: means, spread, mean, variance: variance + ((workedOut / (measured + workedOut)) * LOG_SD) ** 2 };
+  }
+
+  /** What was seen of each line of evidence by all fruits together. */
+  function seen(fruits, spread) {
+    const told = fruits.map((fruit) => ({ plant: fruit.plant ?? 0, own: traits(fruit) }));
+    const count = (of) => told.filter(({ own }) => own[of] !== null).length;
+    const weighedOrSized = count("weight") + count("sized");
+    let sizeBy = "weight";
+    if (weighedOrSized === 0 && 0 < count("width") && count("length") <= count("width")) sizeBy = "width";
+    else if (weighedOrSized === 0 && 0 < count("length")) sizeBy = "length";
+    const alone = (of) => line(told, spread[of], of);
+    return {
+      sizeBy,
+      size: sizeBy === "weight" ? line(told, spread.weight, "weight", "sized") : alone(sizeBy),
+      shape: line(told, spread.shape, "shape", "implied"),
+      fullness: alone("fullness"), neck: alone("neck"), locules: alone("locules"), lobes: alone("lobes"),
+      solids: alone("solids"), dry: alone("dry"),
     };
   }
 
@@ -117,27 +160,29 @@
     return isNecked ? NECK_OF_A_PEAR : NECK_OF_AN_EGG + NECK_OF_AN_EGG_SD * chance;
   }
 
-  /** How likely each class is: `shares` in the guide's order, `between` what no class takes, and `ways`, how many rows
-   *  each way took. `null` where neither weight, length nor width was measured. */
-  function classShares(fruit, rule) {
-    const own = seen(fruit, rule.spread);
-    if (!own.size) return null;
+  /** How many rows each class takes of the possible varieties that `own` leaves. */
+  function counts(own, rule, rows) {
     const measures = posterior(own);
-    const ways = rule.ways.map(() => 0);
-    const counts = rule.classes.map(() => 0);
-    for (const row of rule.chances) {
+    const taken = rule.classes.map(() => 0);
+    for (const row of rows) {
       const moved = measures(row).map((value, measure) => value - rule.softness[measure] * row[8 + measure]);
-      const way = rule.ways.findIndex(({ bands }) => bands.every(([measure, from, below]) =>
+      const way = rule.ways.find(({ bands }) => bands.every(([measure, from, below]) =>
         (from === null || from <= moved[measure]) && (below === null || moved[measure] < below)));
-      if (0 <= way) {
-        ways[way] += 1;
-        counts[rule.ways[way].into] += 1;
-      }
+      if (way) taken[way.into] += 1;
     }
+    return taken;
+  }
+
+  /** How likely each class is: `shares` in the guide's order, `between` what no class takes. `null` where neither weight,
+   *  length nor width of any fruit was measured. A fruit names its measures in grams, millimetres, counts and per cent,
+   *  and may name its `plant` by a number. */
+  function classShares(fruits, rule) {
+    const own = seen(fruits, rule.spread);
+    if (!own.size) return null;
     const rows = rule.chances.length;
-    const shares = counts.map((count) => count / rows);
-    const taken = counts.reduce((sum, count) => sum + count, 0);
-    return { shares, between: (rows - taken) / rows, ways };
+    const taken = counts(own, rule, rule.chances);
+    const whole = taken.reduce((sum, count) => sum + count, 0);
+    return { shares: taken.map((count) => count / rows), between: (rows - whole) / rows };
   }
 
   /** The chances as they are sent: each column holds the same numbers in an order of its own. */
@@ -145,5 +190,7 @@
     return order.map((row) => row.map((at) => quantiles[at]));
   }
 
-  Object.assign((globalThis.locule ??= {}), { classShares, chances });
+  Object.assign((globalThis.locule ??= {}), {
+    classShares, chances, seen, counts, posterior, varietyMean, steadied, logWeight,
+  });
 })();

@@ -1,18 +1,18 @@
-// The page "What is it?": reads what was measured in whatever unit, and tells the class with how sure, the guide's
-// limits for it, and the nearest varieties on the list.
+// The page "What is it?": tells class, habit and colour with how sure, what one more look would tell, and the nearest
+// varieties on the list. Needs `what_form.js` and the sums.
 "use strict";
 (() => {
   const { locule } = globalThis;
-  const { list, rule } = locule;
-  const form = document.getElementById("measures");
+  const { list, alike, Slip } = locule;
+  const { plant, colour, habits: habitKinds } = locule.rule;
+  const rule = { ...locule.rule.class, chances: locule.chances(locule.rule.class) };
+  const form = document.getElementById("unknown");
   const answer = document.getElementById("answer");
   const SVG = "http://www.w3.org/2000/svg";
   const TOLD_FROM = 0.01;
+  const CONTESTED_UNDER = 0.8;
   const NEAREST = 6;
-  const WIDEST_NECK = 1.1;
-  const FURTHEST_FROM_SIZE = 3.0;
-  const OWN_UNITS = list.units === "us" ? { weight: "oz", length: "in" } : { weight: "g", length: "mm" };
-  rule.chances = locule.chances(rule);
+  const state = {};
 
   function element(name, text, className) {
     const made = document.createElement(name);
@@ -21,64 +21,13 @@
     return made;
   }
 
-  /** What cannot be read or cannot be, with what to do. */
-  class Slip extends Error {}
-
-  const input = (name) => document.getElementById(name);
-
-  /** A mass in grams or a length in millimetres, in any unit; a bare number is in the house's own. */
-  function measure(name, kind) {
-    const said = input(name).value.trim();
-    if (!said) return null;
-    const own = /^[\d.,½¼¾⅓⅔ /]+$/.test(said) ? `${said} ${OWN_UNITS[kind]}` : said;
-    const tokens = locule.tokens(own);
-    const found = locule.amount(tokens, 0);
-    const isMass = found?.want.kind === "weight";
-    const isOne = found && found.end === tokens.length && found.want.how === "about" && isMass === (kind === "weight") &&
-      !["days", "locules"].includes(found.want.kind);
-    if (!isOne) throw new Slip(`"${said}" cannot be read; write one number and one unit, such as ${input(name).dataset.such}`);
-    if (!(0 < found.want.low)) throw new Slip(`"${said}" is nothing; leave out what was not measured`);
-    return found.want.low;
-  }
-
-  function plain(name, least, most, words) {
-    const said = input(name).value.trim().replace(/\s*(%|per cent|percent|°?\s*brix)$/i, "").replace(",", ".");
-    if (!said) return null;
-    const value = Number(said);
-    if (!(least <= value && value <= most)) throw new Slip(`"${said}" is no ${words}; write a number from ${least} to ${most}`);
-    return value;
-  }
-
-  function fruit() {
-    const own = {
-      weight: measure("weight", "weight"), length: measure("length", "length"), width: measure("width", "length"),
-      neck: measure("neck", "length"), locules: plain("locules", 1, 100, "count of locules"),
-      solids: plain("solids", 0.5, 30, "percentage"), dry: plain("dry", 0.5, 30, "percentage"),
-    };
-    if (own.locules !== null && !Number.isInteger(own.locules)) throw new Slip("locules are counted; write a whole number");
-    if (own.neck !== null && own.width === null) throw new Slip("the neck is told by the width; measure both");
-    if (own.neck !== null && WIDEST_NECK * own.width < own.neck) {
-      throw new Slip("the neck is wider than the fruit; measure it a quarter of the way down, and the width where it is greatest");
-    }
-    if (own.solids !== null && own.dry !== null && own.dry < own.solids) {
-      throw new Slip("dry matter holds the soluble solids and more; look at both");
-    }
-    if (own.weight !== null && own.length !== null && own.width !== null) {
-      const bySize = -7.496515954236816 + 2 * Math.log(own.width) + Math.log(own.length);
-      if (Math.log(FURTHEST_FROM_SIZE) < Math.abs(Math.log(own.weight) - bySize)) {
-        throw new Slip(`a fruit of this length and width weighs about ${locule.mass(Math.exp(bySize), list.units)}; look at the units`);
-      }
-    }
-    return own;
-  }
-
   function ink(share) {
     const svg = document.createElementNS(SVG, "svg");
     const line = document.createElementNS(SVG, "rect");
     for (const [name, value] of [["width", 160], ["height", 8], ["viewBox", "0 0 160 8"], ["aria-hidden", "true"]]) {
       svg.setAttribute(name, value);
     }
-    for (const [name, value] of [["y", 2.5], ["width", Math.max(1, 160 * share)], ["height", 3], ["fill", "#23211d"]]) {
+    for (const [name, value] of [["y", 2.5], ["width", Math.max(1, 160 * share)], ["height", 3], ["fill", "currentColor"]]) {
       line.setAttribute(name, value);
     }
     svg.append(line);
@@ -89,14 +38,14 @@
 
   /** The words of the list for how sure a call is. */
   function likelihood(share) {
-    if (0.95 <= share) return "Almost surely";
-    if (0.8 <= share) return "Very probably";
-    return 0.5 <= share ? "Probably" : "Perhaps";
+    if (0.95 <= share) return "almost surely";
+    if (0.8 <= share) return "very probably";
+    return 0.5 <= share ? "probably" : "perhaps";
   }
 
-  function verdicts({ shares, between }) {
-    const all = shares.map((share, at) => ({ share, own: rule.classes[at] }));
-    all.push({ share: between, own: { name: "between classes", limits: [] } });
+  /** Answers with their shares, the likeliest first, those next to nothing left out. */
+  function ranked(shares, answers) {
+    const all = shares.map((share, at) => ({ share, own: answers[at] }));
     return all.filter(({ share }) => TOLD_FROM <= share).sort((one, other) => other.share - one.share);
   }
 
@@ -108,68 +57,118 @@
     return line;
   }
 
-  function limits({ own }) {
-    const part = element("div");
-    part.append(element("p", `The guide's limits (${own.name}):`, "basis"));
-    const ways = element("ul");
-    ways.append(...own.limits.map((words) => element("li", words)));
-    part.append(ways);
+  function bulleted(lines, className) {
+    const made = element("ul", undefined, className);
+    made.append(...lines);
+    return made;
+  }
+
+  /** The rule in words: what a habit is, the limits of a class. */
+  function rules({ own }) {
+    if (own.what) return [element("p", own.what, "basis")];
+    if (!own.limits?.length) return [];
+    return [element("p", `The guide's limits (${own.name}):`, "basis"), bulleted(own.limits.map((words) => element("li", words)))];
+  }
+
+  function looksTold(looks) {
+    if (looks.length === 0) return [];
+    const line = ({ words, expected }) => {
+      const made = element("li", words);
+      made.append(" ", element("span", `then about ${hundredths(expected)}`, "chance"));
+      return made;
+    };
+    return [element("h3", "What one more look would tell"), bulleted(looks.map(line))];
+  }
+
+  /** One call: its likeliest answer as the heading, all answers, the limits that decide, and the next looks. */
+  function call(about, ranks, looks) {
+    const part = element("section");
+    if (ranks === null) {
+      part.append(element("h2", `${about}: not told`), ...looksTold(looks));
+      return part;
+    }
+    const [first, second] = ranks;
+    const isContested = first.share < CONTESTED_UNDER;
+    part.append(element("h2", `${about}: ${likelihood(first.share)} ${first.own.name} (${hundredths(first.share)})`));
+    part.append(bulleted(ranks.map(told), "shares"), ...rules(first));
+    if (isContested && second) part.append(...rules(second));
+    part.append(...looksTold(looks));
     return part;
   }
 
-  /** How far a variety lies from the fruit, over what is known of both: mean distance of the logarithms. */
-  function distance(own, variety) {
-    const far = ["weight", "length", "width", "locules"]
-      .filter((measure) => own[measure] !== null && variety[measure] !== null)
-      .map((measure) => Math.abs(Math.log(own[measure] / variety[measure])) * (measure === "locules" ? 0.5 : 1));
-    const asked = ["weight", "length", "width", "locules"].filter((measure) => own[measure] !== null).length;
-    return asked <= 2 * far.length && far.length ? far.reduce((sum, one) => sum + one, 0) / far.length : Infinity;
+  const classes = [...rule.classes, { name: "between classes", limits: [] }];
+  const names = (words) => words.map((name) => ({ name }));
+
+  function calls({ fruits, written, plant: answers }) {
+    const shares = locule.classShares(fruits, rule);
+    const class_ = shares && ranked([...shares.shares, shares.between], classes);
+    const habits = locule.isTold(answers, plant) ? locule.habitShares(answers, plant, list.habits.length) : null;
+    const isColoured = ["outside", "flesh", "skin"].some((part) => written[part] !== undefined);
+    const colours = locule.colourShares(written, colour);
+    const parts = [
+      call("Fruit class", class_, locule.classLooks(fruits, rule)),
+      call("Habit", habits && ranked(habits, habitKinds), locule.habitLooks(answers, plant, list.habits.length)),
+      call("Colour", isColoured ? ranked(colours.outside, names(colour.colours)) : null, locule.colourLooks(written, colour)),
+    ];
+    return { parts, known: { habits, colours: isColoured ? colours.outside : null,
+      pattern: written.pattern === undefined ? null : colours.pattern } };
   }
 
-  function nearest(own) {
-    state.varieties ??= locule.ready(list);
-    const all = state.varieties.map((variety) => ({ variety, far: distance(own, variety) }));
-    return all.filter(({ far }) => far < Infinity).sort((one, other) => one.far - other.far).slice(0, NEAREST);
+  /** The middle of what the fruits told of a trait, on the scale that varieties are compared on. */
+  function middle(fruits, tell) {
+    const values = fruits.map(tell).filter((value) => value !== null && Number.isFinite(value));
+    return values.length ? values.reduce((sum, own) => sum + own, 0) / values.length : null;
   }
 
-  const state = {};
+  function asked(fruits, { habits, colours, pattern }) {
+    const log = (value) => (value === null ? null : Math.log(value));
+    const both = (own) => own.length !== null && own.width !== null;
+    return {
+      weight: middle(fruits, (own) => log(own.weight)) ??
+        middle(fruits, (own) => (both(own) ? locule.logWeight(Math.log(own.length), Math.log(own.width)) : null)),
+      shape: middle(fruits, (own) => (both(own) ? Math.log(own.length / own.width) : null)),
+      neck: middle(fruits, (own) => (own.neck === null ? null : own.neck / own.width)),
+      locules: log(middle(fruits, (own) => own.locules)),
+      lobes: middle(fruits, (own) => own.lobes),
+      solids: middle(fruits, (own) => own.solids),
+      habit: habits, colour: colours, pattern,
+    };
+  }
 
-  function near({ variety }) {
+  function near({ place }, known) {
+    const variety = state.varieties[place];
     const line = element("li");
     const link = element("a");
     link.href = `varieties/${variety.file}.html`;
     link.append(element("bdi", variety.name));
-    const facts = [
-      variety.class < 0 ? "between classes" : list.classes[variety.class],
-      variety.weight === null ? null : locule.mass(variety.weight, list.units),
-      variety.colour < 0 ? null : list.colours[variety.colour],
-    ];
-    line.append(link, `: ${facts.filter(Boolean).join(", ")}`);
+    const what = variety.class < 0 ? "between classes" : list.classes[variety.class];
+    const words = { colours: colour.colours, habits: list.habits, patterns: colour.patterns };
+    line.append(link, `, ${what}: ${locule.reasons(known, locule.profile(alike, place), words)}`);
     return line;
   }
 
+  function nearest(fruits, known) {
+    state.varieties ??= locule.ready(list);
+    const profile = asked(fruits, known);
+    const close = locule.nearest(profile, alike, state.varieties.length, NEAREST);
+    if (close.length === 0) return [];
+    return [element("h2", "The nearest on the list"), bulleted(close.map((own) => near(own, profile)))];
+  }
+
+  /** How far the fruits speak for their variety. */
+  function howFar(fruits) {
+    if (fruits.length === 0) return [];
+    const these = fruits.length === 1 ? "One fruit stands for its variety here" : `${fruits.length} fruits stand for their variety here`;
+    return [element("p", `${these}. Fruits, plants and seasons of one variety differ, and that is in the numbers; more fruits ` +
+      "of more plants would tell more.", "basis")];
+  }
+
   function reckon() {
-    const own = fruit();
-    const shares = locule.classShares(own, rule);
-    if (!shares) throw new Slip("weigh the fruit, or measure its length or width, and write it above");
-    const likely = verdicts(shares);
-    const [first, second] = likely;
-    const contested = first.share < 0.8;
-    const title = element("h2", `${likelihood(first.share)}: ${first.own.name} (${hundredths(first.share)})`);
-    const classes = element("ul", undefined, "shares");
-    classes.append(...likely.map(told));
-    const parts = [title, classes];
-    if (first.own.limits.length) parts.push(limits(first));
-    if (contested && second?.own.limits.length) parts.push(limits(second));
-    parts.push(element("p", "One fruit stands for its variety here. Fruits, plants and seasons of one variety differ, and that is " +
-      "in the numbers; several fruits of several plants would tell more.", "basis"));
-    const close = nearest(own);
-    if (close.length) {
-      const names = element("ul");
-      names.append(...close.map(near));
-      parts.push(element("h3", "The nearest on the list, by size and shape"), names);
-    }
-    return parts;
+    const all = locule.told();
+    const isBlank = all.fruits.length === 0 && Object.keys(all.written).length === 0 && !locule.isTold(all.plant, plant);
+    if (isBlank) throw new Slip("tell something of it: weigh a fruit, note its colour, look at the plant");
+    const { parts, known } = calls(all);
+    return [...howFar(all.fruits), ...parts, ...nearest(all.fruits, known)];
   }
 
   form.addEventListener("submit", (event) => {
