@@ -18,7 +18,7 @@ fuzz_target!(|text: &str| {
         assert!(end <= part.at.start && text.get(part.at.clone()) == Some(part.said.as_str()));
         end = part.at.end;
     }
-    let once = told(&reading.wish, Units::Metric);
+    let once = told(&reading.wish, Units::METRIC);
     assert_eq!(once.is_empty(), reading.wish == Default::default());
     assert!(taken_apart(text, &VOCABULARY).iter().all(|claim| !claim.words.is_empty()));
 });

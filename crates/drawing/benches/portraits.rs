@@ -29,19 +29,19 @@ fn look(width: f64, locules: u32) -> FruitLook {
 #[divan::bench]
 fn portrait_of_a_cherry(bencher: divan::Bencher) {
     let look = look(26.0, 2);
-    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::Us));
+    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::US));
 }
 
 #[divan::bench]
 fn portrait_of_a_striped_ribbed_beefsteak(bencher: divan::Bencher) {
     let look = look(130.0, 14);
-    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::Us));
+    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::US));
 }
 
 #[divan::bench]
 fn portrait_of_a_plain_slicer(bencher: divan::Bencher) {
     let look = FruitLook { pattern: None, lobes: None, gel: None, ..look(74.0, 5) };
-    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::Us));
+    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::US));
 }
 
 /// The dearest fruit of each size from 5 g to 900 g: striped, ribbed, cut, with its gel measured.
@@ -56,7 +56,7 @@ fn portrait_of_every_size(bencher: divan::Bencher, grams: u32) {
             .find(|(of, _)| *of == grams)
             .map_or(2, |(_, locules)| locules),
     );
-    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::Us));
+    bencher.bench(|| portrait(divan::black_box(&look), Scale::LIFE_SIZE, Units::US));
 }
 
 #[divan::bench]
@@ -75,7 +75,7 @@ fn bench_of_130(bencher: divan::Bencher) {
         columns: names(10),
         rows: names(3),
         entries: (0..130).map(entry).collect(),
-        units: Units::Us,
+        units: Units::US,
     };
     bencher.bench(|| bench(divan::black_box(&whole), Pixels::from(1280)));
 }

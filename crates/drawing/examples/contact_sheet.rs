@@ -111,7 +111,7 @@ fn main() -> std::io::Result<()> {
     let mut body = String::new();
     for looks in [sizes(), colours(), unmeasured()] {
         for look in looks {
-            let svg = portrait(&look, scale.unwrap_or(Scale::LIFE_SIZE), Units::Metric);
+            let svg = portrait(&look, scale.unwrap_or(Scale::LIFE_SIZE), Units::METRIC);
             let (wide, high) = (svg.width().get().max(90.0), svg.height().get());
             if SHEET < x + wide + 10.0 {
                 (x, y, row) = (10.0, y + row + 26.0, 0.0);

@@ -146,7 +146,7 @@ fn ratio() -> Strip {
             band("elongated", Some((1.12, 1.2)), None),
         ],
         mean: Some(MeanInterval { low: reading(1.41), mean: reading(1.45), high: reading(1.48) }),
-        units: Units::Us,
+        units: Units::US,
     }
 }
 
@@ -163,12 +163,12 @@ fn locules() -> Strip {
             band("many", Some((6.0, 7.0)), None),
         ],
         mean: None,
-        units: Units::Us,
+        units: Units::US,
     }
 }
 
 fn length() -> Strip {
-    Strip { title: "Length".into(), measured: Measured::Length, ..weight(Units::Us, 12) }
+    Strip { title: "Length".into(), measured: Measured::Length, ..weight(Units::US, 12) }
 }
 
 fn main() -> std::io::Result<()> {
@@ -181,7 +181,7 @@ fn main() -> std::io::Result<()> {
         columns: CLASSES.iter().map(|class| class.0.to_string()).collect(),
         rows: names(&["Determinate", "Semi-determinate", "Indeterminate"]),
         entries,
-        units: Units::Us,
+        units: Units::US,
     };
     let shares =
         [("plum", 0.62), ("saladette", 0.27), ("grape", 0.106), ("paste", 0.004)].map(|(verdict, share)| {
@@ -192,7 +192,7 @@ fn main() -> std::io::Result<()> {
     write!(out, "<!doctype html><meta charset=utf-8><body style='background:#fdfcf8;margin:0'>")?;
     let picture = bench(&whole, Pixels::from(width));
     write!(out, "{picture}<hr>{}<hr>{}<hr>", gauge(&verdicts, narrow), rule(&verdicts, Pixels::from(120)))?;
-    for picture in [weight(Units::Us, 40), weight(Units::Metric, 400), ratio(), locules(), length()] {
+    for picture in [weight(Units::US, 40), weight(Units::METRIC, 400), ratio(), locules(), length()] {
         write!(out, "<div>{}</div><hr>", strip(&picture, narrow))?;
     }
     Ok(())

@@ -5,7 +5,7 @@ use crate::paint::{INK, THIN_INK};
 use crate::path::Point;
 use crate::strip::{Measured, Strip};
 use crate::svg::Canvas;
-use record::language::{self, Units};
+use record::language::{self, System, Units};
 use record::length::{MILLIMETRES_PER_INCH, Millimetres};
 use record::mass::{GRAMS_PER_OUNCE, Grams};
 
@@ -97,9 +97,9 @@ impl Axis {
             Measured::Percent => return [self.even(1.0, " %"), Vec::new()],
             Measured::Count | Measured::Ratio => return [self.even(1.0, ""), Vec::new()],
         };
-        match self.units {
-            Units::Metric => [metric, us],
-            Units::Us => [us, metric],
+        match self.units.first {
+            System::Metric => [metric, us],
+            System::Us => [us, metric],
         }
     }
 

@@ -28,7 +28,7 @@ pub(crate) fn draw(canvas: &mut Canvas, at: Point, scale: f64, units: Units) {
         ticks.move_to(Point::new(x, at.y));
         ticks.line_to(Point::new(x, at.y - up));
     };
-    let side = if units == Units::Metric { 1.0 } else { -1.0 };
+    let side = units.either(-1.0, 1.0);
     for step in 0..=10_u32 {
         tick(f64::from(step) * 10.0, side * if step % 5 == 0 { 7.0 } else { 3.5 });
     }
@@ -40,7 +40,7 @@ pub(crate) fn draw(canvas: &mut Canvas, at: Point, scale: f64, units: Units) {
     line.set("stroke", INK).at("stroke-width", 0.8).end();
     let marks = canvas.element("path").set("fill", "none").set("stroke", INK).at("stroke-width", 0.8);
     marks.along(&ticks).end();
-    let (above, below) = if units == Units::Metric { ("100 mm", "4 in") } else { ("4 in", "100 mm") };
+    let (above, below) = units.either(("4 in", "100 mm"), ("100 mm", "4 in"));
     let x = at.x + length(scale) + 5.0;
     LABEL.set(canvas, above, Point::new(x, at.y - 2.0));
     Hand { ink: THIN_INK, ..LABEL }.set(canvas, below, Point::new(x, at.y + 9.5));

@@ -27,7 +27,7 @@ fn look(locules: u32) -> FruitLook {
 
 /// The path data of the gel.
 fn gel(look: &FruitLook) -> String {
-    let svg = portrait(look, Scale::new(4.0).unwrap(), Units::Us);
+    let svg = portrait(look, Scale::new(4.0).unwrap(), Units::US);
     let document = roxmltree::Document::parse(svg.markup()).unwrap();
     let gel = document.descendants().find(|node| node.attribute("class") == Some("gel")).unwrap();
     gel.attribute("d").unwrap().to_string()
@@ -98,7 +98,7 @@ fn area(data: &str) -> f64 {
 #[test]
 fn an_uncut_fruit_shows_no_gel() {
     let uncut = FruitLook { locules: None, ..look(3) };
-    let svg = portrait(&uncut, Scale::new(4.0).unwrap(), Units::Us);
+    let svg = portrait(&uncut, Scale::new(4.0).unwrap(), Units::US);
     assert!(!svg.markup().contains("class=\"gel\""));
     assert!(svg.markup().contains("Not measured: colour, locules"));
 }

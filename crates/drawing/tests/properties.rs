@@ -106,7 +106,7 @@ fn any_strip() -> impl Strategy<Value = Strip> {
             dots,
             bands,
             mean,
-            units: Units::Us,
+            units: Units::US,
         },
     )
 }
@@ -137,9 +137,9 @@ proptest! {
     #[test]
     fn any_portrait_stands(look in look(), scale in 0.3..6.0) {
         let scale = Scale::new(scale).unwrap();
-        let svg = portrait(&look, scale, Units::Metric);
+        let svg = portrait(&look, scale, Units::METRIC);
         stands(&svg)?;
-        prop_assert_eq!(&svg, &portrait(&look, scale, Units::Metric));
+        prop_assert_eq!(&svg, &portrait(&look, scale, Units::METRIC));
     }
 
     #[test]
@@ -197,7 +197,7 @@ proptest! {
     /// A drawing's words come back from the markup as they went in, but for what XML cannot hold.
     #[test]
     fn names_stay_words(name in "[ -~\u{a0}-\u{2fff}]{1,40}") {
-        let svg = portrait(&FruitLook::named(name.clone()), Scale::LIFE_SIZE, Units::Us);
+        let svg = portrait(&FruitLook::named(name.clone()), Scale::LIFE_SIZE, Units::US);
         let document = roxmltree::Document::parse(svg.markup()).unwrap();
         let title = document.descendants().find(|node| node.has_tag_name("title")).unwrap();
         prop_assert!(title.text().unwrap_or_default().starts_with(&name));

@@ -39,7 +39,7 @@ fn look(length: f64, width: f64) -> FruitLook {
 /// Half a pixel, or five parts in a thousand of a large fruit: less than a pencil's width.
 #[track_caller]
 fn agrees(look: &FruitLook, scale: f64) {
-    let svg = portrait(look, Scale::new(scale).unwrap(), Units::Us);
+    let svg = portrait(look, Scale::new(scale).unwrap(), Units::US);
     let tree = reading::tree(&svg);
     let groups = groups(&tree);
     let (body, face) = (reading::path_bounds(groups[0])[0], reading::path_bounds(groups[1])[0]);
@@ -85,7 +85,7 @@ fn no_shape_changes_the_size() {
 #[test]
 fn a_fitted_portrait_fills_its_room() {
     for (length, width) in [(11.0, 12.0), (118.0, 46.0), (92.0, 134.0)] {
-        let svg = fitted(&look(length, width), Pixels::from(160), Pixels::from(90), Units::Us);
+        let svg = fitted(&look(length, width), Pixels::from(160), Pixels::from(90), Units::US);
         let (wide, high) = (svg.width().get(), svg.height().get());
         assert!(wide <= 160.01 && high <= 90.01, "{wide} by {high}");
         assert!(wide > 159.0 || high > 89.0, "{wide} by {high}");

@@ -50,7 +50,7 @@ fn whole(entries: Vec<BenchEntry>) -> Bench {
         ]),
         rows: names(&["Determinate", "Semi-determinate", "Indeterminate"]),
         entries,
-        units: Units::Us,
+        units: Units::US,
     }
 }
 

@@ -23,7 +23,7 @@ fn lines(markup: &str) -> String {
 
 #[track_caller]
 fn looks_as_before(name: &str, look: &FruitLook) {
-    let svg = portrait(look, Scale::new(1.0).unwrap(), Units::Us);
+    let svg = portrait(look, Scale::new(1.0).unwrap(), Units::US);
     insta::assert_snapshot!(name, lines(svg.markup()));
 }
 
@@ -127,7 +127,7 @@ fn strips() {
             band("plum", border(25.0, 31.0), border(78.0, 92.0), true),
         ],
         mean: Some(MeanInterval { low: reading(49.0), mean: reading(54.0), high: reading(60.0) }),
-        units: Units::Us,
+        units: Units::US,
     };
     insta::assert_snapshot!("strip", lines(strip(&weight, Pixels::from(480)).markup()));
 }

@@ -9,7 +9,6 @@ use crate::print::Paper;
 use intake::number::DecimalMark;
 use intake::unit;
 pub use publish::stakes::LabelSheet;
-use record::language::Units;
 use record::length::Millimetres;
 use serde::Deserialize;
 use std::fs;
@@ -107,10 +106,7 @@ pub fn sheets(house: &House) -> Result<Vec<LabelSheet>, HouseFault> {
 /// [`HouseFault::NotKnown`] with the names; as [`sheets`].
 pub fn sheet(house: &House, name: Option<&str>) -> Result<LabelSheet, HouseFault> {
     let sheets = sheets(house)?;
-    let usual = match house.settings.units {
-        Units::Us => Paper::UsLetter,
-        Units::Metric => Paper::A4,
-    };
+    let usual = house.settings.units.either(Paper::UsLetter, Paper::A4);
     let known = sheets.iter().map(|sheet| sheet.name.as_str()).collect::<Vec<_>>().join("; ");
     let wanted = |sheet: &&LabelSheet| match name {
         Some(name) => sheet.name.eq_ignore_ascii_case(name.trim()),

@@ -3,7 +3,7 @@
 //! They are kept in `house.toml`, which the owner may edit; comments and order survive our changes.
 
 use publish::pages::SiteAddress;
-use record::language::Units;
+use record::language::{System, Units, Written};
 use serde::Deserialize;
 use std::ops::Range;
 use toml_edit::{DocumentMut, TomlError, value};
@@ -13,7 +13,7 @@ use toml_edit::{DocumentMut, TomlError, value};
 pub struct Settings {
     /// The name printed on the list.
     pub name: String,
-    /// The units that come first.
+    /// The units that come first, and how they are written.
     pub units: Units,
     /// Whose name goes with what is taken in, unless another is given.
     pub keeper: String,
@@ -37,6 +37,9 @@ pub enum SettingsFault {
     /// Units of another language.
     #[error("units: {0:?} is neither \"us\" nor \"metric\"")]
     Units(String),
+    /// Units written in another way.
+    #[error("units-written: {0:?} is neither \"signs\" nor \"words\"")]
+    UnitsWritten(String),
     /// Web pages at an address that is none.
     #[error("site: {0:?} is no address of the web")]
     Site(String),
@@ -64,6 +67,9 @@ impl SettingsFault {
                 "write name, units and keeper, each as key = \"words\"; postgres is only for a shared ledger, site for web pages"
             }
             Self::Site(_) => "write an address such as https://example.org/list/, or leave it out",
+            Self::UnitsWritten(_) => {
+                "write units-written = \"signs\" (14.5 oz) or \"words\" (14.5 ounces), or leave it out"
+            }
             Self::Units(_) => "write units = \"us\" or units = \"metric\"",
             Self::NotAName { .. } => "write some letters, on one line",
         }
@@ -92,6 +98,8 @@ pub fn refuse_unfit(settings: &Settings) -> Result<(), SettingsFault> {
 struct File {
     name: String,
     units: String,
+    #[serde(rename = "units-written")]
+    units_written: Option<String>,
     keeper: String,
     postgres: Option<String>,
     site: Option<String>,
@@ -104,7 +112,12 @@ struct File {
 pub fn from_toml(text: &str) -> Result<Settings, SettingsFault> {
     let file: File =
         toml::from_str(text).map_err(|fault| SettingsFault::form(text, fault.span(), fault.message()))?;
-    let units = units_from_word(&file.units).ok_or(SettingsFault::Units(file.units))?;
+    let first = system_from_word(&file.units).ok_or(SettingsFault::Units(file.units))?;
+    let written = match file.units_written {
+        None => Written::Signs,
+        Some(word) => written_from_word(&word).ok_or(SettingsFault::UnitsWritten(word))?,
+    };
+    let units = Units { first, written };
     let File { name, keeper, postgres, site, .. } = file;
     let settings = Settings { name, units, keeper, postgres, site };
     refuse_unfit(&settings)?;
@@ -130,7 +143,8 @@ pub fn change(text: &str, settings: &Settings) -> Result<String, SettingsFault> 
         text.parse().map_err(|fault: TomlError| SettingsFault::form(text, fault.span(), fault.message()))?;
     for (key, new) in [
         ("name", settings.name.as_str()),
-        ("units", units_to_word(settings.units)),
+        ("units", system_to_word(settings.units.first)),
+        ("units-written", written_to_word(settings.units.written)),
         ("keeper", settings.keeper.as_str()),
     ] {
         set(&mut document, key, new);
@@ -144,19 +158,34 @@ pub fn change(text: &str, settings: &Settings) -> Result<String, SettingsFault> 
     Ok(document.to_string())
 }
 
-/// The word for units in files and on the command line.
+/// The word for a system of units in files and on the command line.
 #[must_use]
-pub fn units_to_word(units: Units) -> &'static str {
-    match units {
-        Units::Us => "us",
-        Units::Metric => "metric",
+pub fn system_to_word(system: System) -> &'static str {
+    match system {
+        System::Us => "us",
+        System::Metric => "metric",
     }
 }
 
-/// Reads the word for units.
+/// Reads the word for a system of units.
 #[must_use]
-pub fn units_from_word(word: &str) -> Option<Units> {
-    [Units::Us, Units::Metric].into_iter().find(|units| units_to_word(*units) == word)
+pub fn system_from_word(word: &str) -> Option<System> {
+    [System::Us, System::Metric].into_iter().find(|system| system_to_word(*system) == word)
+}
+
+/// The word for how units are written, in files and on the command line.
+#[must_use]
+pub fn written_to_word(written: Written) -> &'static str {
+    match written {
+        Written::Signs => "signs",
+        Written::Words => "words",
+    }
+}
+
+/// Reads the word for how units are written.
+#[must_use]
+pub fn written_from_word(word: &str) -> Option<Written> {
+    [Written::Signs, Written::Words].into_iter().find(|written| written_to_word(*written) == word)
 }
 
 fn set(document: &mut DocumentMut, key: &str, new: &str) {
@@ -173,6 +202,8 @@ const NEW_FILE: &str = r#"# The house: change a line and save; locule reads it a
 name = ""
 # Units that come first: "us" (ounces, inches) or "metric" (grams, millimetres).
 units = "us"
+# How units are written in sentences: "signs" (14.5 oz) or "words" (14.5 ounces).
+units-written = "signs"
 # Who keeps the notes, unless `--by` says otherwise.
 keeper = ""
 # A shared ledger: postgres = "postgresql://user@host/database"
@@ -186,7 +217,7 @@ mod tests {
     fn settings(name: &str) -> Settings {
         Settings {
             name: name.into(),
-            units: Units::Metric,
+            units: Units::METRIC,
             keeper: "Wren".into(),
             postgres: None,
             site: None,
@@ -211,6 +242,17 @@ mod tests {
     fn a_key_that_is_not_known_is_named() {
         let fault = from_toml("name='a'\nunits='us'\nkeeper='b'\ncolour='red'").unwrap_err();
         assert!(fault.to_string().starts_with("line 4: unknown field `colour`"), "{fault}");
+    }
+
+    #[test]
+    fn units_may_be_written_out() {
+        let words = Settings { units: Units { written: Written::Words, ..Units::US }, ..settings("Barn") };
+        assert_eq!(from_toml(&to_toml(&words)).unwrap(), words);
+        // A house made before there was a choice has signs.
+        let old = from_toml("name='a'\nunits='us'\nkeeper='b'").unwrap();
+        assert_eq!(old.units, Units::US);
+        let odd = from_toml("name='a'\nunits='us'\nunits-written='runes'\nkeeper='b'").unwrap_err();
+        assert_eq!(odd.to_string(), "units-written: \"runes\" is neither \"signs\" nor \"words\"");
     }
 
     #[test]

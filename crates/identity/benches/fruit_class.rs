@@ -123,6 +123,6 @@ fn call_the_house(bencher: divan::Bencher<'_, '_>) {
     let guide = read("guides/fruit.toml", SHIPPED).unwrap();
     let (spread, draws) = (Spread::beforehand(), Draws::new());
     let contested = |calls: &[Call<ClassName>]| calls.iter().filter(|call| call.contested).count();
-    assert!(contested(&call_all(borrowed.get(..500).unwrap(), &spread, &guide, &draws, Units::Us)) > 50);
-    bencher.bench_local(|| call_all(&borrowed, &spread, &guide, &draws, Units::Us));
+    assert!(contested(&call_all(borrowed.get(..500).unwrap(), &spread, &guide, &draws, Units::US)) > 50);
+    bencher.bench_local(|| call_all(&borrowed, &spread, &guide, &draws, Units::US));
 }

@@ -109,7 +109,7 @@ fn habit_of_10_000_varieties(bencher: divan::Bencher<'_, '_>) {
     let model = HabitModel::new(&habit_guide::read("habit.toml", habit_guide::SHIPPED).unwrap());
     let house: Vec<HabitEvidence> = (0..VARIETIES).map(habit_evidence).collect();
     bencher.bench_local(|| {
-        house.iter().filter(|evidence| habit::call(evidence, &model, Units::Us).habit.contested).count()
+        house.iter().filter(|evidence| habit::call(evidence, &model, Units::US).habit.contested).count()
     });
 }
 
@@ -126,7 +126,7 @@ fn habit_of_10_000_varieties_with_one_plant(bencher: divan::Bencher<'_, '_>) {
     };
     let house: Vec<HabitEvidence> = (0..VARIETIES).map(thin).collect();
     bencher.bench_local(|| {
-        house.iter().filter(|evidence| habit::call(evidence, &model, Units::Us).habit.contested).count()
+        house.iter().filter(|evidence| habit::call(evidence, &model, Units::US).habit.contested).count()
     });
 }
 

@@ -227,8 +227,8 @@ fn told(figure: Figure, described: &Described<'_>) -> Option<String> {
     }
     let (usual, fruits) = described.fruit.typical(trait_of(figure)?)?;
     let words = match figure {
-        Figure::Weight => mass(Grams::new(usual)?, Units::Metric),
-        Figure::Length | Figure::Width => length(Millimetres::new(usual)?, Units::Metric),
+        Figure::Weight => mass(Grams::new(usual)?, Units::METRIC),
+        Figure::Length | Figure::Width => length(Millimetres::new(usual)?, Units::METRIC),
         Figure::Ratio => format!("{usual:.2}"),
         Figure::Locules | Figure::Trusses => format!("{usual:.1} locules"),
     };

@@ -169,7 +169,7 @@ fn promises_are_kept() {
         let truth = make_up(&mut chance);
         let size = [1 + number as u32 % 3, 1 + number as u32 / 3 % 4, 1 + number as u32 / 12 % 8];
         let sums = truth.fruits(&mut chance, size, Care { cut: number % 2 == 0, necks: number % 5 != 0 });
-        let called = call(&sums, &Spread::beforehand(), guide(), draws(), Units::Us);
+        let called = call(&sums, &Spread::beforehand(), guide(), draws(), Units::US);
         let class = truth.class(guide()).map(|index| guide().classes[index].name.clone());
         let promises = called.shares.iter().map(|(name, share)| (share.get(), class.as_ref() == Some(name)));
         for (share, came_true) in promises.chain([(called.between.get(), class.is_none())]) {
@@ -214,7 +214,7 @@ fn unknowns_are_promised_what_is_kept() {
             let truth = make_up(&mut chance);
             let care = Care { cut: number % 2 == 0, necks: number % 5 != 0 };
             let samples = truth.samples(&mut chance, [1, plants, fruits], care);
-            let called = call(&handful(&samples), &Spread::beforehand(), guide(), draws(), Units::Us);
+            let called = call(&handful(&samples), &Spread::beforehand(), guide(), draws(), Units::US);
             let class = truth.class(guide()).map(|index| guide().classes[index].name.clone());
             let promises =
                 called.shares.iter().map(|(name, share)| (share.get(), class.as_ref() == Some(name)));

@@ -33,7 +33,7 @@ static STANDARDS: LazyLock<Standards> = LazyLock::new(|| read("descriptors.toml"
 
 fn nothing_habit() -> HabitCall {
     let guide = habit_guide::read("habit.toml", habit_guide::SHIPPED).unwrap();
-    habit::call(&HabitEvidence::default(), &HabitModel::new(&guide), Units::Metric)
+    habit::call(&HabitEvidence::default(), &HabitModel::new(&guide), Units::METRIC)
 }
 
 fn nothing_colour() -> ColourCall {
@@ -244,7 +244,7 @@ fn sample_sizes_are_checked_and_shortfalls_named() {
     let guide = habit_guide::read("habit.toml", habit_guide::SHIPPED).unwrap();
     let growth_type = |notes: &[Note]| {
         let walks = HabitEvidence::gather(notes);
-        let call = habit::call(&walks, &HabitModel::new(&guide), Units::Metric);
+        let call = habit::call(&walks, &HabitModel::new(&guide), Units::METRIC);
         coding(&all(&call, &walks, &nothing_colour(), &FruitSums::default()), UPOV, "growth type").shortfalls
     };
     let ended = |season, plot, plant| walk(season, plot, plant, StageSeen::StemEnded { trusses: Some(4) });

@@ -98,7 +98,7 @@ fn a_knife_settles_where_chambers_are_counted_strictly() {
         SHIPPED.replace("give_or_take = \"12 %\"", "give_or_take = \"1 %\"").replace("at = 6\n", "at = 8\n");
     let strict = read("strict.toml", &strict).unwrap();
     let uncut = Fruits::weighing(9.8 * OUNCE).shape(0.8).grown(12, 4, 10);
-    let called = call(&uncut, &Spread::beforehand(), &strict, fruit::draws(), Units::Us);
+    let called = call(&uncut, &Spread::beforehand(), &strict, fruit::draws(), Units::US);
     let told = called.settle.first().map(|step| step.action);
     assert_eq!(told, Some(Action::CutFruits(10)), "{:?} {:?}", called.shares, called.settle);
 }
@@ -145,7 +145,7 @@ fn an_unknown_shape_is_spread_over_the_usual_ones() {
 fn marks_are_told_only_where_they_were_measured() {
     let share = |fruits: Fruits, mark: &str| {
         let sums = fruits.grown(4, 4, 8);
-        let all = marks(&sums, &Spread::beforehand(), guide(), fruit::draws(), Units::Us);
+        let all = marks(&sums, &Spread::beforehand(), guide(), fruit::draws(), Units::US);
         all.into_iter().find(|told| told.mark.as_str() == mark).unwrap().share.map(|share| share.get())
     };
     let heart = Fruits::weighing(300.0).shape(1.12).neck(0.99);
@@ -232,8 +232,8 @@ proptest! {
     #[test]
     fn together_or_alone((one, seasons, plants, fruits) in any_fruits(), (two, s, p, f) in any_fruits()) {
         let sums = [one.grown(seasons, plants, fruits), two.grown(s, p, f)];
-        let together = call_all(&[&sums[0], &sums[1]], &Spread::beforehand(), guide(), &Draws::new(), Units::Metric);
-        let alone = sums.each_ref().map(|sums| call(sums, &Spread::beforehand(), guide(), fruit::draws(), Units::Metric));
+        let together = call_all(&[&sums[0], &sums[1]], &Spread::beforehand(), guide(), &Draws::new(), Units::METRIC);
+        let alone = sums.each_ref().map(|sums| call(sums, &Spread::beforehand(), guide(), fruit::draws(), Units::METRIC));
         prop_assert_eq!(together.as_slice(), alone.as_slice());
     }
 }

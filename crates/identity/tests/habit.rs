@@ -77,7 +77,7 @@ fn pick(season: i16, plot: u128, on: u16, grams: f64) -> Note {
 }
 
 fn called(notes: &[Note]) -> HabitCall {
-    call(&HabitEvidence::gather(notes), &MODEL, Units::Metric)
+    call(&HabitEvidence::gather(notes), &MODEL, Units::METRIC)
 }
 
 fn share(call: &HabitCall, habit: Habit) -> f64 {
@@ -292,7 +292,7 @@ proptest! {
         let (first, second) = shuffled.split_at(cut);
         let mut merged = HabitEvidence::gather(first);
         merged.merge(HabitEvidence::gather(second));
-        prop_assert!(call(&merged, &MODEL, Units::Us) == call(&HabitEvidence::gather(&notes), &MODEL, Units::Us));
+        prop_assert!(call(&merged, &MODEL, Units::US) == call(&HabitEvidence::gather(&notes), &MODEL, Units::US));
     }
 
     /// A further plant that ended after four trusses never speaks against determinate, whatever else was
@@ -340,7 +340,7 @@ proptest! {
             _ => text.to_owned(),
         }).collect();
         if let Ok(guide) = read("habit.toml", &edited.join("\n")) {
-            let call = call(&HabitEvidence::gather(&notes), &HabitModel::new(&guide), Units::Us);
+            let call = call(&HabitEvidence::gather(&notes), &HabitModel::new(&guide), Units::US);
             prop_assert!((whole(&call.habit) - 1.0).abs() < 1e-9);
         }
     }

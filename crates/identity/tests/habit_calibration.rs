@@ -141,7 +141,7 @@ fn habit_calls_are_right_as_often_as_they_say() {
         let plants = chance.random_range(1..=8_u32);
         let notes: Vec<Note> =
             (1..=plots).flat_map(|plot| walked(truth, plot, plants, &guide, &mut chance)).collect();
-        let call = call(&HabitEvidence::gather(&notes), &model, Units::Metric).habit;
+        let call = call(&HabitEvidence::gather(&notes), &model, Units::METRIC).habit;
         let probability = call.probability().get();
         let is_right = call.verdict == Some(Habit::of(truth.stem, truth.stature));
         let tenth = &mut tenths[((probability * 10.0) as usize).min(9)];

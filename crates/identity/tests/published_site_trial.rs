@@ -126,7 +126,7 @@ fn one_site_alone_may_cross_a_border_and_seldom_with_confidence() {
         return;
     };
     let spread = Spread::beforehand();
-    let told = |sums: &FruitSums| call(sums, &spread, guide(), draws(), Units::Metric);
+    let told = |sums: &FruitSums| call(sums, &spread, guide(), draws(), Units::METRIC);
     let (mut alone, mut other, mut sure, mut sure_other) = (0.0, 0.0, 0.0, 0.0);
     println!("genotype | all sites: g, call | sites that call it otherwise | of them uncontested");
     for (genotype, sites) in &trial.weights {

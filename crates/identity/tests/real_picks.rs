@@ -65,7 +65,7 @@ fn ripening_alone_leans_to_indeterminate_and_is_never_nearly_sure() {
     let mut log_score = 0.0;
     let calls: Vec<_> = picks_by_code(&picks)
         .into_iter()
-        .map(|(code, notes)| (code, call(&HabitEvidence::gather(&notes), &model, Units::Metric).habit))
+        .map(|(code, notes)| (code, call(&HabitEvidence::gather(&notes), &model, Units::METRIC).habit))
         .collect();
     for (code, call) in &calls {
         let share = call.shares.iter().find(|(habit, _)| *habit == Habit::Indeterminate).unwrap().1.get();

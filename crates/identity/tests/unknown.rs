@@ -48,7 +48,7 @@ fn sized(grams: f64, length: f64, width: f64) -> FruitSeen {
 
 fn class(unknown: &Unknown) -> Call<ClassName> {
     let sums = evidence(unknown).fruit;
-    fruit_class::call(&sums, &Spread::beforehand(), guide(), draws(), Units::Metric)
+    fruit_class::call(&sums, &Spread::beforehand(), guide(), draws(), Units::METRIC)
 }
 
 fn habit_model() -> HabitModel {
@@ -56,7 +56,7 @@ fn habit_model() -> HabitModel {
 }
 
 fn habit_share(plant: PlantSeen, wanted: Habit) -> f64 {
-    let called = habit::call(&evidence(&grown(plant)).habit, &habit_model(), Units::Metric).habit;
+    let called = habit::call(&evidence(&grown(plant)).habit, &habit_model(), Units::METRIC).habit;
     called.shares.iter().find(|(habit, _)| *habit == wanted).unwrap().1.get()
 }
 
@@ -121,7 +121,7 @@ fn what_is_said_of_a_plant_moves_its_habit() {
     assert!(habit_share(long, Habit::Determinate) < habit_share(soon.clone(), Habit::Determinate));
     let ended = PlantSeen { stem: Some(StemSeen::Ended(Some(4))), ..bare() };
     assert!(0.9 < habit_share(PlantSeen { ripening: soon.ripening, ..ended }, Habit::Determinate));
-    let told = habit::call(&evidence(&grown(levels)).habit, &habit_model(), Units::Metric).habit;
+    let told = habit::call(&evidence(&grown(levels)).habit, &habit_model(), Units::METRIC).habit;
     assert!(told.lines.iter().any(|line| line.words == "Its height is said to have levelled off."));
 }
 
@@ -211,7 +211,7 @@ fn tables_of_answers_come_to_the_call() {
         },
     ];
     for plant in plants {
-        let call = habit::call(&evidence(&grown(plant.clone())).habit, &model, Units::Metric).habit;
+        let call = habit::call(&evidence(&grown(plant.clone())).habit, &model, Units::METRIC).habit;
         let multiplied = multiplied(&plant, &answers);
         for ((habit, share), own) in Habit::ALL.iter().zip(multiplied).zip(answers.habits(&plant)) {
             let told = call.shares.iter().find(|(answer, _)| answer == habit).unwrap().1.get();

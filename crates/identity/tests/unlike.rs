@@ -25,7 +25,7 @@ fn mislabelled() -> FruitSums {
 
 #[test]
 fn a_mislabelled_plot_is_found_as_a_plot() {
-    let found = unlike(&mislabelled(), &Spread::beforehand(), Units::Metric);
+    let found = unlike(&mislabelled(), &Spread::beforehand(), Units::METRIC);
     let [plot] = found.as_slice() else { panic!("one plot: {found:?}") };
     assert_eq!((plot.key.season.year(), plot.key.plant, plot.fruits), (2037, None, 6));
     assert!(
@@ -51,7 +51,7 @@ fn an_off_type_is_found_as_a_plant() {
     sums.merge(&fruit::sums(
         (0..5).map(|_| Fruits::weighing(60.0).shape(1.0).sample(0, 40, 1.0)).collect::<Vec<_>>().iter(),
     ));
-    let found = unlike(&sums, &Spread::beforehand(), Units::Metric);
+    let found = unlike(&sums, &Spread::beforehand(), Units::METRIC);
     let [plant] = found.as_slice() else { panic!("one plant: {found:?}") };
     assert_eq!(plant.key.plant.map(|number| number.0), Some(40));
     assert!(plant.words.starts_with("length over width 1.00 where the variety has 1.50"), "{}", plant.words);
@@ -88,7 +88,7 @@ fn true_varieties_are_seldom_doubted() {
                 }
             }
         }
-        told += unlike(&fruit::sums(samples.iter()), &Spread::beforehand(), Units::Metric).len();
+        told += unlike(&fruit::sums(samples.iter()), &Spread::beforehand(), Units::METRIC).len();
     }
     // 2400 plants at one in 16 000 each; ten would be a rule gone wrong.
     assert!(told < 10, "{told} plants of {varieties} true varieties");

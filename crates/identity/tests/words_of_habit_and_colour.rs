@@ -82,24 +82,24 @@ fn a_full_habit_call_in_words() {
             })
         },
     ));
-    insta::assert_snapshot!(habit_told(&notes, Units::Us));
+    insta::assert_snapshot!(habit_told(&notes, Units::US));
 }
 
 #[test]
 fn a_thin_habit_call_in_words() {
-    insta::assert_snapshot!(habit_told(&[stage(1, StageSeen::StemGrowing { trusses: 4 })], Units::Metric));
+    insta::assert_snapshot!(habit_told(&[stage(1, StageSeen::StemGrowing { trusses: 4 })], Units::METRIC));
 }
 
 #[test]
 fn a_habit_call_on_the_border_in_words() {
     let notes: Vec<Note> =
         (1..=12).map(|plant| stage(plant, StageSeen::StemEnded { trusses: Some(6 + plant % 2) })).collect();
-    insta::assert_snapshot!(habit_told(&notes, Units::Metric));
+    insta::assert_snapshot!(habit_told(&notes, Units::METRIC));
 }
 
 #[test]
 fn a_habit_that_nobody_looked_at_in_words() {
-    insta::assert_snapshot!(habit_told(&[], Units::Metric));
+    insta::assert_snapshot!(habit_told(&[], Units::METRIC));
 }
 
 fn colour_told(readings: impl IntoIterator<Item = ColourReading>) -> String {

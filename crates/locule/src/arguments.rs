@@ -90,6 +90,15 @@ pub(crate) enum UnitsWord {
     Metric,
 }
 
+/// How units are written in sentences.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum WrittenWord {
+    /// As signs: 14.5 oz
+    Signs,
+    /// As words: 14.5 ounces
+    Words,
+}
+
 /// Bring in notes: CSV, TSV, XLSX or ODS, in the state they are kept
 ///
 /// locule recognises what a table holds from its headings (docs/headings.md lists the words it
@@ -390,6 +399,9 @@ pub(crate) struct Settings {
     /// Units that come first
     #[arg(long, value_enum)]
     pub(crate) units: Option<UnitsWord>,
+    /// How units are written in sentences
+    #[arg(long, value_enum)]
+    pub(crate) units_written: Option<WrittenWord>,
     /// The name on the list
     #[arg(long)]
     pub(crate) name: Option<String>,

@@ -48,14 +48,7 @@ fn both_ways(long: Millimetres, wide: Millimetres, units: Units) -> String {
     let in_units = |units| {
         format!("{} × {}", language::length_briefly(long, units), language::length_briefly(wide, units))
     };
-    format!("{} ({})", in_units(units), in_units(other(units)))
-}
-
-fn other(units: Units) -> Units {
-    match units {
-        Units::Us => Units::Metric,
-        Units::Metric => Units::Us,
-    }
+    format!("{} ({})", in_units(units), in_units(units.turned()))
 }
 
 fn mass(weight: Measured<Grams>, units: Units) -> String {
@@ -116,7 +109,7 @@ mod tests {
         let words = |units| told(&facts, units).into_iter().map(|fact| fact.words).collect::<Vec<_>>();
         let metric = ["58 g (2.0 oz), mostly 49 g to 71 g", "61 mm × 38 mm (2.4 in × 1.5 in)", "2"];
         let us = ["2.0 oz (58 g), mostly 1.7 oz to 2.5 oz", "2.4 in × 1.5 in (61 mm × 38 mm)", "2"];
-        for (units, expected) in [(Units::Metric, metric), (Units::Us, us)] {
+        for (units, expected) in [(Units::METRIC, metric), (Units::US, us)] {
             let expected = expected.map(|words| Some(words.to_owned()));
             assert_eq!(words(units), [expected.to_vec(), vec![None]].concat());
         }

@@ -128,7 +128,7 @@ fn sample() -> Chart {
                 .to_vec(),
             patterns: ["striped", "marbled", "dark-shouldered"].map(swatch).to_vec(),
         },
-        units: Units::Us,
+        units: Units::US,
         house_fonts: Vec::new(),
     }
 }

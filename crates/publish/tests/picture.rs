@@ -45,7 +45,7 @@ fn inked(dots: &Pixmap, is_ink: impl Fn([u8; 4]) -> bool) -> (usize, usize) {
 #[test]
 fn a_picture_is_as_large_as_its_drawing() {
     for (length, width) in [(11.0, 12.0), (24.0, 26.0), (118.0, 46.0), (92.0, 134.0)] {
-        let svg = portrait(&look(length, width), Scale::LIFE_SIZE, Units::Us);
+        let svg = portrait(&look(length, width), Scale::LIFE_SIZE, Units::US);
         for (sharpness, dots_a_pixel) in [(Sharpness::Plain, 1.0), (Sharpness::Sharp, 3.0)] {
             let dots = Pixmap::decode_png(&png(&svg, sharpness).unwrap()).unwrap();
             assert_eq!(f64::from(dots.width()), (svg.width().get() * dots_a_pixel).ceil());
@@ -60,7 +60,7 @@ fn a_picture_is_as_large_as_its_drawing() {
 
 #[test]
 fn the_same_drawing_gives_the_same_bytes() {
-    let svg = portrait(&look(60.0, 70.0), Scale::LIFE_SIZE, Units::Us);
+    let svg = portrait(&look(60.0, 70.0), Scale::LIFE_SIZE, Units::US);
     assert!(png(&svg, Sharpness::Sharp).unwrap() == png(&svg, Sharpness::Sharp).unwrap());
 }
 
@@ -69,7 +69,7 @@ fn the_same_drawing_gives_the_same_bytes() {
 #[test]
 fn the_printed_portrait_has_the_pictures_shape() {
     let mut house = sample_house::house(1);
-    let svg = portrait(&look(80.0, 60.0), Scale::LIFE_SIZE, Units::Us);
+    let svg = portrait(&look(80.0, 60.0), Scale::LIFE_SIZE, Units::US);
     let entry = house.sections.iter_mut().flat_map(|section| &mut section.entries).next().unwrap();
     entry.portrait = Portrait::drawn(&svg, Scale::LIFE_SIZE);
     let pdf = catalogue(&house, Paper::A4).unwrap();

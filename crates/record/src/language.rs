@@ -6,14 +6,92 @@ use crate::mass::{Grams, OUNCES_PER_POUND};
 use crate::share::Share;
 use crate::temperature::Celsius;
 
-/// Which units the house thinks in; the other system follows in brackets where space allows.
+/// How the house tells measures: which units come first, the other system following in brackets where space allows, and
+/// whether units are written as signs or as words.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Units {
+pub struct Units {
+    /// The units that the house thinks in.
+    pub first: System,
+    /// How units are written in sentences; in tables and drawings they are always signs.
+    pub written: Written,
+}
+
+/// A system of units.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum System {
     /// Ounces, inches, Fahrenheit.
     #[default]
     Us,
     /// Grams, millimetres, Celsius.
     Metric,
+}
+
+/// How a unit is written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Written {
+    /// `14.5 oz`.
+    #[default]
+    Signs,
+    /// `14.5 ounces`.
+    Words,
+}
+
+impl Units {
+    /// Ounces first, as signs.
+    pub const US: Self = Self { first: System::Us, written: Written::Signs };
+    /// Grams first, as signs.
+    pub const METRIC: Self = Self { first: System::Metric, written: Written::Signs };
+
+    /// The same with the other system first.
+    #[must_use]
+    pub fn turned(self) -> Self {
+        let first = match self.first {
+            System::Us => System::Metric,
+            System::Metric => System::Us,
+        };
+        Self { first, ..self }
+    }
+
+    /// The one of two that belongs to the system that comes first.
+    #[must_use]
+    pub fn either<T>(self, us: T, metric: T) -> T {
+        match self.first {
+            System::Us => us,
+            System::Metric => metric,
+        }
+    }
+}
+
+/// A unit's sign and words.
+struct Unit {
+    sign: &'static str,
+    one: &'static str,
+    many: &'static str,
+}
+
+const GRAM: Unit = Unit { sign: "g", one: "gram", many: "grams" };
+const KILOGRAM: Unit = Unit { sign: "kg", one: "kilogram", many: "kilograms" };
+const OUNCE: Unit = Unit { sign: "oz", one: "ounce", many: "ounces" };
+const POUND: Unit = Unit { sign: "lb", one: "pound", many: "pounds" };
+const MILLIMETRE: Unit = Unit { sign: "mm", one: "millimetre", many: "millimetres" };
+const METRE: Unit = Unit { sign: "m", one: "metre", many: "metres" };
+const INCH: Unit = Unit { sign: "in", one: "inch", many: "inches" };
+const FOOT: Unit = Unit { sign: "ft", one: "foot", many: "feet" };
+const CELSIUS: Unit = Unit { sign: "°C", one: "degree Celsius", many: "degrees Celsius" };
+const FAHRENHEIT: Unit = Unit { sign: "°F", one: "degree Fahrenheit", many: "degrees Fahrenheit" };
+
+/// A number as it is written, and its unit.
+struct Told(String, Unit);
+
+impl Told {
+    fn write(&self, written: Written) -> String {
+        let Self(number, unit) = self;
+        match written {
+            Written::Signs => format!("{number} {}", unit.sign),
+            Written::Words if number == "1" => format!("{number} {}", unit.one),
+            Written::Words => format!("{number} {}", unit.many),
+        }
+    }
 }
 
 /// Ounces from which a fruit or a pick is told in pounds. Common practice, no source.
@@ -28,47 +106,47 @@ const MILLIMETRES_TOLD_AS_METRES: f64 = 1000.0;
 /// Writes a mass both ways, the house's own first: `412 g (14.5 oz)`.
 #[must_use]
 pub fn mass(grams: Grams, units: Units) -> String {
-    both(metric_mass(grams, grams), us_mass(grams, grams), units)
+    both(&metric_mass(grams, grams), &us_mass(grams, grams), units)
 }
 
 /// Writes a mass in the house's own units only: `14.5 oz`.
 #[must_use]
 pub fn mass_briefly(grams: Grams, units: Units) -> String {
-    own(metric_mass(grams, grams), us_mass(grams, grams), units)
+    own(&metric_mass(grams, grams), &us_mass(grams, grams), units)
 }
 
 /// Writes a length both ways, the house's own first: `58 mm (2.3 in)`.
 #[must_use]
 pub fn length(millimetres: Millimetres, units: Units) -> String {
-    both(metric_length(millimetres, millimetres), us_length(millimetres, millimetres), units)
+    both(&metric_length(millimetres, millimetres), &us_length(millimetres, millimetres), units)
 }
 
 /// Writes a length in the house's own units only: `2.3 in`.
 #[must_use]
 pub fn length_briefly(millimetres: Millimetres, units: Units) -> String {
-    own(metric_length(millimetres, millimetres), us_length(millimetres, millimetres), units)
+    own(&metric_length(millimetres, millimetres), &us_length(millimetres, millimetres), units)
 }
 
 /// Writes the ends of a range in one unit, that of the larger, so that they can be held against each other: `2.9 ft` and
 /// `4.0 ft`.
 #[must_use]
 pub fn lengths_briefly((low, high): (Millimetres, Millimetres), units: Units) -> (String, String) {
-    let told = |length| own(metric_length(length, high), us_length(length, high), units);
+    let told = |length| own(&metric_length(length, high), &us_length(length, high), units);
     (told(low), told(high))
 }
 
 /// The same of masses: `0.8 lb` and `2.2 lb`.
 #[must_use]
 pub fn masses_briefly((low, high): (Grams, Grams), units: Units) -> (String, String) {
-    let told = |mass| own(metric_mass(mass, high), us_mass(mass, high), units);
+    let told = |mass| own(&metric_mass(mass, high), &us_mass(mass, high), units);
     (told(low), told(high))
 }
 
 /// Writes a temperature both ways, the house's own first: `21 °C (70 °F)`.
 #[must_use]
 pub fn temperature(celsius: Celsius, units: Units) -> String {
-    let metric = format!("{:.0} °C", celsius.get());
-    both(metric, format!("{:.0} °F", celsius.to_fahrenheit()), units)
+    let metric = Told(format!("{:.0}", celsius.get()), CELSIUS);
+    both(&metric, &Told(format!("{:.0}", celsius.to_fahrenheit()), FAHRENHEIT), units)
 }
 
 /// Writes a count and its noun: `1 row`, `12 rows`, `1,204 rows`.
@@ -101,50 +179,49 @@ pub fn chance(share: Share) -> String {
     }
 }
 
-fn both(metric: String, us: String, units: Units) -> String {
-    match units {
-        Units::Us => format!("{us} ({metric})"),
-        Units::Metric => format!("{metric} ({us})"),
-    }
+fn both(metric: &Told, us: &Told, units: Units) -> String {
+    let (first, other) = units.either((us, metric), (metric, us));
+    format!("{} ({})", first.write(units.written), other.write(units.written))
 }
 
-fn own(metric: String, us: String, units: Units) -> String {
-    match units {
-        Units::Us => us,
-        Units::Metric => metric,
-    }
+fn own(metric: &Told, us: &Told, units: Units) -> String {
+    units.either(us, metric).write(Written::Signs)
 }
 
 /// A measure in the unit in which `like` is told.
-fn metric_mass(grams: Grams, like: Grams) -> String {
+fn metric_mass(grams: Grams, like: Grams) -> Told {
     match grams.get() {
-        large if GRAMS_TOLD_AS_KILOGRAMS <= like.get() => format!("{:.1} kg", large / 1000.0),
-        tiny if tiny < 1.0 => format!("{tiny:.2} g"),
-        small if small < 10.0 => format!("{small:.1} g"),
-        middle => format!("{middle:.0} g"),
+        large if GRAMS_TOLD_AS_KILOGRAMS <= like.get() => Told(format!("{:.1}", large / 1000.0), KILOGRAM),
+        tiny if tiny < 1.0 => Told(format!("{tiny:.2}"), GRAM),
+        small if small < 10.0 => Told(format!("{small:.1}"), GRAM),
+        middle => Told(format!("{middle:.0}"), GRAM),
     }
 }
 
-fn us_mass(grams: Grams, like: Grams) -> String {
+fn us_mass(grams: Grams, like: Grams) -> Told {
     match grams.to_ounces() {
-        large if OUNCES_TOLD_AS_POUNDS <= like.to_ounces() => format!("{:.1} lb", large / OUNCES_PER_POUND),
-        tiny if tiny < 0.1 => format!("{tiny:.3} oz"),
-        small if small < 1.0 => format!("{small:.2} oz"),
-        middle => format!("{middle:.1} oz"),
+        large if OUNCES_TOLD_AS_POUNDS <= like.to_ounces() => {
+            Told(format!("{:.1}", large / OUNCES_PER_POUND), POUND)
+        }
+        tiny if tiny < 0.1 => Told(format!("{tiny:.3}"), OUNCE),
+        small if small < 1.0 => Told(format!("{small:.2}"), OUNCE),
+        middle => Told(format!("{middle:.1}"), OUNCE),
     }
 }
 
-fn metric_length(millimetres: Millimetres, like: Millimetres) -> String {
+fn metric_length(millimetres: Millimetres, like: Millimetres) -> Told {
     match millimetres.get() {
-        tall if MILLIMETRES_TOLD_AS_METRES <= like.get() => format!("{:.2} m", tall / 1000.0),
-        short => format!("{short:.0} mm"),
+        tall if MILLIMETRES_TOLD_AS_METRES <= like.get() => Told(format!("{:.2}", tall / 1000.0), METRE),
+        short => Told(format!("{short:.0}"), MILLIMETRE),
     }
 }
 
-fn us_length(millimetres: Millimetres, like: Millimetres) -> String {
+fn us_length(millimetres: Millimetres, like: Millimetres) -> Told {
     match millimetres.to_inches() {
-        tall if INCHES_TOLD_AS_FEET <= like.to_inches() => format!("{:.1} ft", tall / INCHES_PER_FOOT),
-        short => format!("{short:.1} in"),
+        tall if INCHES_TOLD_AS_FEET <= like.to_inches() => {
+            Told(format!("{:.1}", tall / INCHES_PER_FOOT), FOOT)
+        }
+        short => Told(format!("{short:.1}"), INCH),
     }
 }
 
@@ -155,23 +232,35 @@ mod tests {
     #[test]
     fn the_houses_own_units_come_first() {
         let told = |grams, units| Grams::new(grams).map(|grams| mass(grams, units));
-        assert_eq!(told(412.0, Units::Metric).as_deref(), Some("412 g (14.5 oz)"));
-        assert_eq!(told(412.0, Units::Us).as_deref(), Some("14.5 oz (412 g)"));
-        assert_eq!(told(3.2, Units::Us).as_deref(), Some("0.11 oz (3.2 g)"));
-        assert_eq!(told(0.2, Units::Us).as_deref(), Some("0.007 oz (0.20 g)"));
-        let long = Millimetres::new(58.0).map(|long| length(long, Units::Metric));
+        assert_eq!(told(412.0, Units::METRIC).as_deref(), Some("412 g (14.5 oz)"));
+        assert_eq!(told(412.0, Units::US).as_deref(), Some("14.5 oz (412 g)"));
+        assert_eq!(told(3.2, Units::US).as_deref(), Some("0.11 oz (3.2 g)"));
+        assert_eq!(told(0.2, Units::US).as_deref(), Some("0.007 oz (0.20 g)"));
+        let long = Millimetres::new(58.0).map(|long| length(long, Units::METRIC));
         assert_eq!(long.as_deref(), Some("58 mm (2.3 in)"));
+    }
+
+    #[test]
+    fn units_are_written_out_where_the_house_wishes() {
+        let words = |units: Units| Units { written: Written::Words, ..units };
+        let heavy = Grams::new(412.0).unwrap();
+        assert_eq!(mass(heavy, words(Units::METRIC)), "412 grams (14.5 ounces)");
+        assert_eq!(mass_briefly(heavy, words(Units::METRIC)), "412 g");
+        let one = Millimetres::new(1.0).unwrap();
+        assert_eq!(length(one, words(Units::METRIC)), "1 millimetre (0.0 inches)");
+        let warm = Celsius::new(21.0).unwrap();
+        assert_eq!(temperature(warm, words(Units::US)), "70 degrees Fahrenheit (21 degrees Celsius)");
     }
 
     #[test]
     fn the_ends_of_a_range_are_told_in_one_unit() {
         let long = |millimetres| Millimetres::new(millimetres).unwrap();
         let told = |low, high, units| lengths_briefly((long(low), long(high)), units);
-        assert_eq!(told(889.0, 1219.2, Units::Us), ("2.9 ft".to_owned(), "4.0 ft".to_owned()));
-        assert_eq!(told(889.0, 1219.2, Units::Metric), ("0.89 m".to_owned(), "1.22 m".to_owned()));
-        assert_eq!(told(50.0, 60.0, Units::Us), ("2.0 in".to_owned(), "2.4 in".to_owned()));
+        assert_eq!(told(889.0, 1219.2, Units::US), ("2.9 ft".to_owned(), "4.0 ft".to_owned()));
+        assert_eq!(told(889.0, 1219.2, Units::METRIC), ("0.89 m".to_owned(), "1.22 m".to_owned()));
+        assert_eq!(told(50.0, 60.0, Units::US), ("2.0 in".to_owned(), "2.4 in".to_owned()));
         let heavy = |grams| Grams::new(grams).unwrap();
-        let told = masses_briefly((heavy(380.0), heavy(998.0)), Units::Us);
+        let told = masses_briefly((heavy(380.0), heavy(998.0)), Units::US);
         assert_eq!(told, ("0.8 lb".to_owned(), "2.2 lb".to_owned()));
     }
 

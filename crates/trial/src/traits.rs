@@ -4,7 +4,7 @@
 //! was never picked is missing, not bare. Start at [`value`].
 
 use record::fruit::FruitSample;
-use record::language::{self, Units};
+use record::language::{self, System, Units};
 use record::mass::{GRAMS_PER_OUNCE, GRAMS_PER_POUND, Grams};
 use record::pick::Pick;
 
@@ -61,11 +61,11 @@ impl Trait {
     /// pound and `lb a plant`.
     #[must_use]
     pub fn axis(self, units: Units) -> (f64, &'static str) {
-        match (self, units) {
-            (Self::Yield, Units::Us) => (GRAMS_PER_POUND, "lb a plant"),
-            (Self::Yield, Units::Metric) => (1000.0, "kg a plant"),
-            (Self::FruitWeight, Units::Us) => (GRAMS_PER_OUNCE, "oz a fruit"),
-            (Self::FruitWeight, Units::Metric) => (1.0, "g a fruit"),
+        match (self, units.first) {
+            (Self::Yield, System::Us) => (GRAMS_PER_POUND, "lb a plant"),
+            (Self::Yield, System::Metric) => (1000.0, "kg a plant"),
+            (Self::FruitWeight, System::Us) => (GRAMS_PER_OUNCE, "oz a fruit"),
+            (Self::FruitWeight, System::Metric) => (1.0, "g a fruit"),
             (Self::FruitCount, _) => (1.0, "fruits a plant"),
             (Self::Culled, _) => (1.0, "% culled"),
             (Self::SolubleSolids, _) => (1.0, "% soluble solids"),
@@ -76,7 +76,7 @@ impl Trait {
     /// whatever its size, so that the ends of an interval can be held against each other.
     #[must_use]
     pub fn told(self, number: f64, units: Units) -> String {
-        let other = if units == Units::Us { Units::Metric } else { Units::Us };
+        let other = units.turned();
         match self {
             Self::Yield | Self::FruitWeight => {
                 format!("{} ({})", self.told_briefly(number, units), self.told_briefly(number, other))
@@ -90,8 +90,8 @@ impl Trait {
     pub fn told_briefly(self, number: f64, units: Units) -> String {
         let on_axis = number / self.axis(units).0;
         match self {
-            Self::Yield if units == Units::Us && on_axis.abs() < 0.1 => format!("{on_axis:.2} lb"),
-            Self::Yield if units == Units::Us => format!("{on_axis:.1} lb"),
+            Self::Yield if units.first == System::Us && on_axis.abs() < 0.1 => format!("{on_axis:.2} lb"),
+            Self::Yield if units.first == System::Us => format!("{on_axis:.1} lb"),
             Self::Yield => format!("{on_axis:.2} kg"),
             Self::FruitWeight => {
                 let told = |grams| language::mass_briefly(grams, units);

@@ -43,7 +43,7 @@ proptest! {
     fn any_text_is_read(text in any::<String>()) {
         let reading = read(&text, &vocabulary());
         prop_assert!(in_order(&reading, &text));
-        prop_assert!(telling::told(&reading.wish, Units::Metric).is_empty() == (reading.wish == Default::default()));
+        prop_assert!(telling::told(&reading.wish, Units::METRIC).is_empty() == (reading.wish == Default::default()));
     }
 
     /// Likewise for texts made of the trade's words, which reach far more of the reader.
@@ -52,7 +52,7 @@ proptest! {
         let reading = read(&text, &vocabulary());
         prop_assert!(in_order(&reading, &text), "{text:?}: {reading:?}");
         for part in &reading.parts {
-            prop_assert!(!telling::part(part, Units::Us).is_empty());
+            prop_assert!(!telling::part(part, Units::US).is_empty());
         }
     }
 
@@ -83,7 +83,7 @@ proptest! {
     fn a_wish_told_back_reads_as_itself(text in request()) {
         let vocabulary = vocabulary();
         let wish = read(&text, &vocabulary).wish;
-        let told = telling::told(&wish, Units::Metric);
+        let told = telling::told(&wish, Units::METRIC);
         let again = read(&told, &vocabulary).wish;
         prop_assert_eq!(&again.habits, &wish.habits, "{:?}", told);
         prop_assert_eq!(&again.classes, &wish.classes, "{:?}", told);

@@ -132,7 +132,7 @@ fn every_request_is_read_as_its_writer_means_it() {
 fn every_wish_told_back_reads_as_itself() {
     let vocabulary = vocabulary();
     for [text, _] in requests().values().flatten() {
-        for units in [Units::Us, Units::Metric] {
+        for units in [Units::US, Units::METRIC] {
             let once = told(&read(text, &vocabulary).wish, units);
             let twice = told(&read(&once, &vocabulary).wish, units);
             assert_eq!(once, twice, "{text:?}");

@@ -8,9 +8,9 @@ use axum::Form;
 use axum::extract::{Query, State};
 use axum::response::Redirect;
 use house::folder::{self, House};
-use house::settings::{Settings, units_from_word, units_to_word};
+use house::settings::{Settings, system_from_word, system_to_word, written_from_word, written_to_word};
 use maud::{Markup, html};
-use record::language::Units;
+use record::language::{System, Units, Written};
 use serde::Deserialize;
 
 /// What was just done.
@@ -28,7 +28,9 @@ pub(crate) async fn show(State(desk): State<Desk>, Query(did): Query<Did>) -> Re
 /// Changes the settings.
 pub(crate) async fn change(State(desk): State<Desk>, Form(sent): Sent) -> Result<Redirect, Trouble> {
     let unknown = || Trouble::user("the form names no units", "choose ounces or grams");
-    let units = sent.get("units").and_then(units_from_word).ok_or_else(unknown)?;
+    let first = sent.get("units").and_then(system_from_word).ok_or_else(unknown)?;
+    let written = sent.get("units-written").and_then(written_from_word).unwrap_or_default();
+    let units = Units { first, written };
     let name = sent.get("name").unwrap_or_default().to_owned();
     let keeper = sent.get("keeper").unwrap_or_default().to_owned();
     let write = move |house: &House| {
@@ -42,9 +44,10 @@ pub(crate) async fn change(State(desk): State<Desk>, Form(sent): Sent) -> Result
 fn body(did: &Did, house: &House) -> Markup {
     let settings = &house.settings;
     let choices = [
-        (Units::Us, "Ounces, inches, Fahrenheit first"),
-        (Units::Metric, "Grams, millimetres, Celsius first"),
+        (System::Us, "Ounces, inches, Fahrenheit first"),
+        (System::Metric, "Grams, millimetres, Celsius first"),
     ];
+    let ways = [(Written::Signs, "As signs: 14.5 oz"), (Written::Words, "As words: 14.5 ounces")];
     html! {
         h1 { "Settings" }
         @if did.saved.is_some() { (page::notice(&html! { p { "Saved." } })) }
@@ -59,9 +62,20 @@ fn body(did: &Did, house: &House) -> Markup {
             }
             fieldset {
                 legend { "Units" }
-                @for (units, words) in choices {
+                @for (system, words) in choices {
                     label.tick {
-                        input type="radio" name="units" value=(units_to_word(units)) checked[settings.units == units];
+                        input type="radio" name="units" value=(system_to_word(system))
+                            checked[settings.units.first == system];
+                        span { (words) }
+                    }
+                }
+            }
+            fieldset {
+                legend { "Units in sentences" }
+                @for (written, words) in ways {
+                    label.tick {
+                        input type="radio" name="units-written" value=(written_to_word(written))
+                            checked[settings.units.written == written];
                         span { (words) }
                     }
                 }

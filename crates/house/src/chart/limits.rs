@@ -73,7 +73,7 @@ fn limit(guide: &FruitGuide, measure: Measure, range: Range, units: Units) -> Op
 
 fn words(guide: &FruitGuide, measure: Measure, (from, below): Range, units: Units) -> Option<String> {
     let at = |index: usize| guide.borders.get(index).map(|border| border.at);
-    let other = if units == Units::Us { Units::Metric } else { Units::Us };
+    let other = units.turned();
     let told = |units: Units| range(measure, from.and_then(at), below.and_then(at), units);
     let (own, others) = (told(units)?, told(other)?);
     Some(if own == others { own } else { format!("{own} ({others})") })

@@ -42,10 +42,7 @@ const SEEN: [Box; 7] = [
 
 /// Picks are weighed in kilograms or pounds, heights read in centimetres or inches.
 fn picks(units: Units) -> [Box; 6] {
-    let weight = match units {
-        Units::Us => "Weight (lb)",
-        Units::Metric => "Weight (kg)",
-    };
+    let weight = units.either("Weight (lb)", "Weight (kg)");
     [
         open("Fruit count", 18.0, Due::Pick),
         open(weight, 22.0, Due::Pick),
@@ -57,10 +54,7 @@ fn picks(units: Units) -> [Box; 6] {
 }
 
 fn heights(units: Units) -> [Box; 2] {
-    let height = match units {
-        Units::Us => "Height (in)",
-        Units::Metric => "Height (cm)",
-    };
+    let height = units.either("Height (in)", "Height (cm)");
     [open("Plant", 16.0, Due::Height), open(height, 24.0, Due::Height)]
 }
 

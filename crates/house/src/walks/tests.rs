@@ -76,7 +76,7 @@ fn typed_up(grow_out: &str, table: &Table) -> String {
 
 #[test]
 fn a_filled_sheet_comes_in_whole() {
-    for units in [Units::Metric, Units::Us] {
+    for units in [Units::METRIC, Units::US] {
         let folder = tempfile::tempdir().unwrap();
         let settings = Settings {
             name: "Barn".to_owned(),

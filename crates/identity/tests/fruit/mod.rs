@@ -33,7 +33,7 @@ pub fn draws() -> &'static Draws {
 }
 
 pub fn told(sums: &FruitSums) -> Call<ClassName> {
-    call(sums, &Spread::beforehand(), guide(), draws(), Units::Us)
+    call(sums, &Spread::beforehand(), guide(), draws(), Units::US)
 }
 
 pub fn sums<'a>(samples: impl Iterator<Item = &'a FruitSample>) -> FruitSums {

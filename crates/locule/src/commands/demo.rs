@@ -65,7 +65,7 @@ fn fresh_house(folder: &Path) -> Result<House, Failure> {
     }
     let settings = Settings {
         name: DEMO_NAME.to_owned(),
-        units: Units::Us,
+        units: Units::US,
         keeper: DEMO_KEEPER.to_owned(),
         postgres: None,
         site: None,

@@ -42,8 +42,8 @@ pub(crate) fn run(new: &New) -> Result<Made, Failure> {
 /// The units of a word.
 pub(crate) fn units(word: UnitsWord) -> Units {
     match word {
-        UnitsWord::Us => Units::Us,
-        UnitsWord::Metric => Units::Metric,
+        UnitsWord::Us => Units::US,
+        UnitsWord::Metric => Units::METRIC,
     }
 }
 

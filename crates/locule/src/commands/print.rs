@@ -10,7 +10,7 @@ use house::print::{self, Paper};
 use house::proof;
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
-use record::language::{Units, counted};
+use record::language::{System, counted};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -116,11 +116,11 @@ fn proof_sheet(house: &House, typed: &Print) -> Result<ProofSheet, Failure> {
 }
 
 fn type_chart(house: &House, typed: &Print) -> Result<Chart, Failure> {
-    let sheet = match (typed.paper, house.settings.units) {
+    let sheet = match (typed.paper, house.settings.units.first) {
         (PaperWord::Letter, _) => chart::Sheet::UsLetter,
         (PaperWord::A4, _) => chart::Sheet::A4,
-        (PaperWord::A3, _) | (PaperWord::Poster, Units::Metric) => chart::Sheet::A3,
-        (PaperWord::Tabloid, _) | (PaperWord::Poster, Units::Us) => chart::Sheet::Tabloid,
+        (PaperWord::A3, _) | (PaperWord::Poster, System::Metric) => chart::Sheet::A3,
+        (PaperWord::Tabloid, _) | (PaperWord::Poster, System::Us) => chart::Sheet::Tabloid,
     };
     let file = typed.to.clone().unwrap_or_else(|| chart::file(house, sheet));
     let printed = chart::print(house, sheet, today(), &file, &bars())?;

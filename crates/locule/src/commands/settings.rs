@@ -4,9 +4,10 @@ use super::Failure;
 use super::new::units;
 use super::reference::{Shape, shape};
 use crate::answer::Answer;
-use crate::arguments::Settings;
+use crate::arguments::{Settings, WrittenWord};
 use house::folder::{self, House};
-use house::settings::units_to_word;
+use house::settings::{system_to_word, written_to_word};
+use record::language::Written;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -20,6 +21,8 @@ pub(crate) struct Stand {
     name: String,
     /// `us` or `metric`.
     units: String,
+    /// How they are written in sentences: `signs` or `words`.
+    units_written: String,
     /// Who keeps the notes.
     keeper: String,
     /// Where the house's web pages stand on the web, if they do.
@@ -27,25 +30,33 @@ pub(crate) struct Stand {
 }
 
 pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
-    let changes =
-        typed.units.is_some() || typed.name.is_some() || typed.keeper.is_some() || typed.site.is_some();
+    let before = house.settings.clone();
     let settings = &mut house.settings;
-    settings.units = typed.units.map_or(settings.units, units);
+    settings.units.first = typed.units.map_or(settings.units.first, |word| units(word).first);
+    settings.units.written = typed.units_written.map_or(settings.units.written, written);
     settings.name = typed.name.unwrap_or_else(|| settings.name.clone());
     settings.keeper = typed.keeper.unwrap_or_else(|| settings.keeper.clone());
     if let Some(site) = typed.site {
         settings.site = Some(site).filter(|site| !site.is_empty());
     }
-    if changes {
+    if house.settings != before {
         folder::change_settings(&house)?;
     }
     Ok(Stand {
         folder: house.folder.display().to_string(),
         name: house.settings.name,
-        units: units_to_word(house.settings.units).to_owned(),
+        units: system_to_word(house.settings.units.first).to_owned(),
+        units_written: written_to_word(house.settings.units.written).to_owned(),
         keeper: house.settings.keeper,
         site: house.settings.site,
     })
+}
+
+fn written(word: WrittenWord) -> Written {
+    match word {
+        WrittenWord::Signs => Written::Signs,
+        WrittenWord::Words => Written::Words,
+    }
 }
 
 impl Answer for Stand {
@@ -53,7 +64,7 @@ impl Answer for Stand {
 
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         writeln!(to, "{} in {}", self.name, self.folder)?;
-        writeln!(to, "  units: {}", self.units)?;
+        writeln!(to, "  units: {}, written as {}", self.units, self.units_written)?;
         writeln!(to, "  keeper: {}", self.keeper)?;
         match &self.site {
             Some(site) => writeln!(to, "  web pages: {site}"),

@@ -69,10 +69,10 @@ struct RefusedTold {
 
 /// `house` is where one was found; without one, the rules that locule comes with decide.
 pub(crate) fn run(house: Option<&House>, typed: What) -> Result<WhatItIs, Failure> {
-    let own = house.map_or(Units::Us, |house| house.settings.units);
+    let own = house.map_or(Units::US, |house| house.settings.units);
     let units = match typed.units {
-        Some(UnitsWord::Us) => Units::Us,
-        Some(UnitsWord::Metric) => Units::Metric,
+        Some(UnitsWord::Us) => Units::US,
+        Some(UnitsWord::Metric) => Units::METRIC,
         None => own,
     };
     let answer = what::ask(house, &asked(typed), units, ZonedDateTime::now().date())?;

@@ -6,17 +6,14 @@
 use crate::pages::places::{BENCH_SCALE, Depth, Shelf, small};
 use crate::pages::{Folder, WebEntry};
 use maud::{Markup, html};
-use record::language::{self, Units};
+use record::language;
 
 /// What the ruler beside a bench measures of a fruit: two inches, in millimetres.
 const RULER: f64 = 50.8;
 
 /// A length of fruit as the bench draws it.
 pub(super) fn ruler(folder: &Folder) -> Markup {
-    let words = match folder.list.units {
-        Units::Us => "2 in (51 mm)",
-        Units::Metric => "51 mm (2 in)",
-    };
+    let words = folder.list.units.either("2 in (51 mm)", "51 mm (2 in)");
     let long = format!("{:.1}", RULER * BENCH_SCALE);
     html! {
         p.ruler {

@@ -7,6 +7,7 @@ use crate::catalogue::Told;
 use crate::chance;
 use crate::pages::linked::{harmless, rounded};
 use crate::pages::{File, Folder, WebEntry, rows};
+use record::language::Written;
 use record::season::Season;
 use serde_json::{Map, Value, json};
 use std::collections::HashMap;
@@ -146,9 +147,10 @@ impl Tables {
             |kinds: &[crate::pages::Kind]| kinds.iter().map(|kind| kind.name.clone()).collect::<Vec<_>>();
         let entries = list.entries.iter().enumerate();
         json!({
-            "units": match list.units {
-                record::language::Units::Us => "us",
-                record::language::Units::Metric => "metric",
+            "units": list.units.either("us", "metric"),
+            "unitsWritten": match list.units.written {
+                Written::Signs => "signs",
+                Written::Words => "words",
             },
             "classes": names(&list.classes),
             "habits": names(&list.habits),

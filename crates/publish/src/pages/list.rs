@@ -4,7 +4,7 @@ use crate::pages::frame::{Page, Place, capitalised, count, scripts};
 use crate::pages::places::{Depth, MOST_ON_A_PAGE};
 use crate::pages::{File, Folder, bench, linked, rows};
 use maud::{Markup, html};
-use record::language::{Units, counted, grouped};
+use record::language::{counted, grouped};
 
 /// What the search needs, in the order that they need each other.
 const SCRIPTS: [&str; 8] = [
@@ -86,10 +86,7 @@ fn search(folder: &Folder, all: usize) -> Markup {
 }
 
 fn example(folder: &Folder) -> &'static str {
-    match folder.list.units {
-        Units::Us => "early red paste under 4 oz",
-        Units::Metric => "early red paste under 120 g",
-    }
+    folder.list.units.either("early red paste under 4 oz", "early red paste under 120 g")
 }
 
 /// Every variety; the script adds the rows of a long list as they come into sight.

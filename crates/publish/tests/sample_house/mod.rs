@@ -90,7 +90,7 @@ pub(crate) fn house(varieties: usize) -> Catalogue {
         house: "Long Furrow Seed".to_owned(),
         seasons: Season::new(2029).zip(Season::new(2031)),
         printed_on: date(2031, 12, 4),
-        units: Units::Us,
+        units: Units::US,
         guides: vec!["fruit guide 3".to_owned(), "habit guide 2".to_owned(), "colour guide 1".to_owned()],
         sections: (0..CLASSES.len()).map(section).collect(),
         house_fonts: Vec::new(),
@@ -194,5 +194,5 @@ fn portrait(facts: &Facts, number: usize) -> Option<Portrait> {
         exterior: Some(ColourSeen::Word(COLOURS[number % COLOURS.len()].1)),
         ..FruitLook::named(name(number))
     };
-    Portrait::drawn(&drawing::portrait::portrait(&look, Scale::LIFE_SIZE, Units::Us), Scale::LIFE_SIZE)
+    Portrait::drawn(&drawing::portrait::portrait(&look, Scale::LIFE_SIZE, Units::US), Scale::LIFE_SIZE)
 }

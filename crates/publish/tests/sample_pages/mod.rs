@@ -34,7 +34,7 @@ pub(crate) fn web_list(varieties: usize) -> WebList {
     WebList {
         house: catalogue.house,
         made_on: catalogue.printed_on,
-        units: Units::Us,
+        units: Units::US,
         seasons: catalogue.seasons,
         guides: catalogue.guides,
         site: None,
@@ -82,7 +82,7 @@ pub(crate) fn strips() -> Vec<Strip> {
         dots: [52.0, 58.0, 66.0].map(dot).to_vec(),
         bands: Vec::new(),
         mean: None,
-        units: Units::Us,
+        units: Units::US,
     }]
 }
 

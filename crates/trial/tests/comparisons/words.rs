@@ -23,7 +23,7 @@ fn differences_are_told_with_their_interval_and_what_would_tell_more() {
     let told: Vec<String> = comparison
         .outcomes
         .iter()
-        .filter_map(|own| sentence(Trait::Yield, own, "Halfpenny", Units::Metric))
+        .filter_map(|own| sentence(Trait::Yield, own, "Halfpenny", Units::METRIC))
         .collect();
     assert_eq!(comparison.outcomes[0].letters, "a");
     assert!(

@@ -13,7 +13,6 @@ use house::layout::file::form::{self, BedFields};
 use house::layout::{self, Kept, Proposed, file};
 use house::progress::Unwatched;
 use maud::{Markup, html};
-use record::language::Units;
 
 /// Beds that the form has room for. A choice of ours: a house with more lays them out from a file.
 const BEDS: usize = 8;
@@ -72,10 +71,7 @@ fn come(house: &House, fields: &form::Fields, attempt: u32, pressed: Pressed) ->
 
 /// What a new form starts with.
 fn usual(house: &House) -> form::Fields {
-    let (plants, rows) = match house.settings.units {
-        Units::Us => ("18 in", "24 in"),
-        Units::Metric => ("45 cm", "60 cm"),
-    };
+    let (plants, rows) = house.settings.units.either(("18 in", "24 in"), ("45 cm", "60 cm"));
     form::Fields {
         season: today().year().to_string(),
         kind: file::BEST.to_owned(),

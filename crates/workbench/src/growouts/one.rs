@@ -19,7 +19,7 @@ use house::stakes::{self, Each};
 use house::walks::{self, Parted};
 use jiff::civil::Date;
 use maud::{Markup, html};
-use record::language::Units;
+use record::language::System;
 use serde::Deserialize;
 use std::path::Path as File;
 
@@ -200,7 +200,7 @@ fn mover(page: &Page, laid: &Laid, asked: &Asked) -> Markup {
 
 fn paper(house: &House, planted: &Planted, sheets: &[LabelSheet], day: Date) -> Markup {
     let action = format!("{}/print", grow_out_address(&planted.grow_out.name));
-    let metric = house.settings.units == Units::Metric;
+    let metric = house.settings.units.first == System::Metric;
     let usual = if metric { Paper::A4 } else { Paper::UsLetter };
     let first = sheets.iter().find(|sheet| sheet.paper == usual).map(|sheet| sheet.name.clone());
     html! {

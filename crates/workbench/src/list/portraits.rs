@@ -62,7 +62,7 @@ static WAY_OF_DRAWING: LazyLock<u64> = LazyLock::new(|| {
         pattern: Some(Pattern::Striped),
         ..FruitLook::named("all that can be drawn")
     };
-    draw(&look, Units::Metric).map_or(0, |svg| fingerprint(svg.markup()))
+    draw(&look, Units::METRIC).map_or(0, |svg| fingerprint(svg.markup()))
 });
 
 /// Serves a portrait as a picture of its own.

@@ -53,8 +53,8 @@ pub(super) const PROOF: Kind = Kind {
     word: "proof",
     stem: "proof",
     papers: &[
-        paper("a4", "A4", Some(Units::Metric), |house, today| proof_on(house, proof::Paper::A4, today)),
-        paper("letter", "US Letter", Some(Units::Us), |house, today| {
+        paper("a4", "A4", Some(Units::METRIC), |house, today| proof_on(house, proof::Paper::A4, today)),
+        paper("letter", "US Letter", Some(Units::US), |house, today| {
             proof_on(house, proof::Paper::UsLetter, today)
         }),
     ],
@@ -64,10 +64,10 @@ pub(super) const CATALOGUE: Kind = Kind {
     word: "catalogue",
     stem: "catalogue",
     papers: &[
-        paper("a4", "A4", Some(Units::Metric), |house, today| {
+        paper("a4", "A4", Some(Units::METRIC), |house, today| {
             catalogue_on(house, print::Paper::A4, today, "catalogue-a4.pdf")
         }),
-        paper("letter", "US Letter", Some(Units::Us), |house, today| {
+        paper("letter", "US Letter", Some(Units::US), |house, today| {
             catalogue_on(house, print::Paper::UsLetter, today, "catalogue-letter.pdf")
         }),
     ],
@@ -77,10 +77,10 @@ pub(super) const CHART: Kind = Kind {
     word: "chart",
     stem: "types",
     papers: &[
-        paper("a3", "A3 poster", Some(Units::Metric), |house, today| {
+        paper("a3", "A3 poster", Some(Units::METRIC), |house, today| {
             chart_on(house, chart::Sheet::A3, today)
         }),
-        paper("tabloid", "Tabloid poster", Some(Units::Us), |house, today| {
+        paper("tabloid", "Tabloid poster", Some(Units::US), |house, today| {
             chart_on(house, chart::Sheet::Tabloid, today)
         }),
         paper("a4", "A4 booklet", None, |house, today| chart_on(house, chart::Sheet::A4, today)),

@@ -146,7 +146,7 @@ fn field(asks: &Asks, typed: Option<&str>, units: Units) -> Markup {
             @match asks.by {
                 By::Text { us, metric } => {
                     input name=(asks.name) value=[typed] maxlength="40" autocomplete="off"
-                        placeholder=(match units { Units::Us => us, Units::Metric => metric });
+                        placeholder=(units.either(us, metric));
                 },
                 By::Words(words) => {
                     select name=(asks.name) {

@@ -44,7 +44,7 @@ impl Site {
         let folder = TempDir::new().unwrap();
         let settings = Settings {
             name: "The Test House".into(),
-            units: Units::Metric,
+            units: Units::METRIC,
             keeper: "Wren".into(),
             postgres: None,
             site: None,

@@ -30,7 +30,25 @@
   /** In the house's own units only. */
   const massBriefly = (grams, units) => (units === "us" ? usMass(grams) : metricMass(grams));
 
-  const both = (us, metric, units) => (units === "us" ? `${us} (${metric})` : `${metric} (${us})`);
+  const WORDS_OF_UNITS = {
+    g: "grams", kg: "kilograms", oz: "ounces", lb: "pounds", mm: "millimetres", m: "metres", in: "inches", ft: "feet",
+  };
+  const ONE = { grams: "gram", millimetres: "millimetre" };
+
+  /** A measure with its unit written as the house wishes. */
+  function written(measure) {
+    if (globalThis.locule.list?.unitsWritten !== "words") return measure;
+    const [number, sign] = measure.split(" ");
+    const word = WORDS_OF_UNITS[sign];
+    return `${number} ${number === "1" ? (ONE[word] ?? word) : word}`;
+  }
+
+  const inOrder = (us, metric, units) => (units === "us" ? [us, metric] : [metric, us]);
+  function both(us, metric, units) {
+    const [first, other] = inOrder(us, metric, units).map(written);
+    return `${first} (${other})`;
+  }
+
   const mass = (grams, units) => both(usMass(grams), metricMass(grams), units);
   const length = (millimetres, units) => both(usLength(millimetres), metricLength(millimetres), units);
 
