@@ -43,7 +43,7 @@ const STRIPS: [Shows; 6] = [
         reading: |fruit| ratio(fruit.length?.get(), fruit.width?.get()),
     },
     Shows {
-        title: "Neck: width a quarter down over greatest width",
+        title: "Neck over width",
         measured: Measured::Ratio,
         of: Trait::Neck,
         measure: Measure::Neck,

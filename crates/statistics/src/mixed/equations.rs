@@ -45,7 +45,8 @@ pub(super) struct Equations {
     pub(super) right: Vec<Vec<f64>>,
     /// The equations of all effects.
     pub(super) whole: System,
-    /// Those of the random effects alone, for the full likelihood.
+    /// Those of the random effects alone, for the full likelihood; `None` where it is not asked for, or where there are
+    /// no random effects.
     pub(super) random_only: Option<System>,
     /// Terms that cannot be told, and why.
     pub(super) untold: Vec<Option<Why>>,
@@ -145,6 +146,7 @@ impl Equations {
         let whole = System::new(&rows, &pieces, extent).ok_or(MixedFault::NotFound)?;
         let random_only = match likelihood {
             Likelihood::Restricted => None,
+            Likelihood::Full if columns == fixed => None,
             Likelihood::Full => Some(System::of_random(&rows, &pieces, extent)?),
         };
         let terms = random.ranges.iter().map(|range| range.start + fixed..range.end + fixed).collect();

@@ -10,6 +10,7 @@ use super::cholesky::Factor;
 use super::equations::{Equations, System, times};
 use super::residual::Setting;
 use super::selected::Selected;
+use crate::nested::Likelihood;
 use std::ops::Range;
 
 /// The model at one setting of its parameters.
@@ -90,9 +91,13 @@ impl Point {
         // Fixed columns were scaled for the sake of the factor; their scales are no part of the criterion.
         let logs = |columns: Range<usize>| self.scale[columns].iter().map(|scale| scale.ln()).sum::<f64>();
         let of_units = logs(equations.unit_columns());
-        let determinant = match &self.random_factor {
-            Some(factor) => factor.log_determinant - 2.0 * of_units,
-            None => self.factor.log_determinant - 2.0 * (logs(0..equations.fixed) + of_units),
+        let determinant = match (&self.random_factor, equations.likelihood()) {
+            (Some(factor), _) => factor.log_determinant - 2.0 * of_units,
+            (None, Likelihood::Restricted) => {
+                self.factor.log_determinant - 2.0 * (logs(0..equations.fixed) + of_units)
+            }
+            // Without random effects the full likelihood has no determinant but the residual's.
+            (None, Likelihood::Full) => 0.0,
         };
         rows + self.setting.log_determinant + determinant + self.squares(equations)
     }
@@ -143,13 +148,19 @@ impl Point {
 
     /// Slope of the log-likelihood by the parameters that are free.
     pub(super) fn slope(&self, equations: &Equations, free: &[bool]) -> Option<Slope> {
-        let (system, factor, first) = match (&equations.random_only, &self.random_factor) {
-            (Some(system), Some(factor)) => (system, factor, equations.fixed),
-            _ => (&equations.whole, &self.factor, 0),
-        };
-        let inverse = Selected::new(&system.layout, factor)?;
         let mut score = vec![0.0; self.parameters.len()];
         let mut dimensions = Vec::with_capacity(equations.terms.len());
+        let (system, factor, first) =
+            match (&equations.random_only, &self.random_factor, equations.likelihood()) {
+                (Some(system), Some(factor), _) => (system, factor, equations.fixed),
+                (_, _, Likelihood::Full) => {
+                    self.score_residual(equations, &self.squared_errors(equations), free, &mut score);
+                    let information = self.average_information(equations, free);
+                    return Some(Slope { score, information, dimensions });
+                }
+                _ => (&equations.whole, &self.factor, 0),
+            };
+        let inverse = Selected::new(&system.layout, factor)?;
         for (term, range) in equations.terms.iter().enumerate() {
             let diagonal = range.clone().map(|at| inverse.entry(&system.layout, at - first, at - first));
             let trace = diagonal.sum::<Option<f64>>()?;
@@ -161,15 +172,25 @@ impl Point {
             }
         }
         let pieces = self.piece_sums(equations, system, &inverse, first, &dimensions)?;
+        self.score_residual(equations, &pieces, free, &mut score);
+        Some(Slope { score, information: self.average_information(equations, free), dimensions })
+    }
+
+    /// Adds the slopes by the residual's parameters, and takes out those of parameters that are not free.
+    fn score_residual(&self, equations: &Equations, pieces: &[f64], free: &[bool], score: &mut [f64]) {
         for at in 0..equations.residual.len() {
             let slopes = &self.setting.coefficient_slopes[at];
-            let sum = self.setting.log_determinant_slopes[at] + dot(slopes, &pieces);
+            let sum = self.setting.log_determinant_slopes[at] + dot(slopes, pieces);
             score[equations.terms.len() + at] = -0.5 * sum;
         }
         for (score, _) in score.iter_mut().zip(free).filter(|(_, free)| !**free) {
             *score = 0.0;
         }
-        Some(Slope { score, information: self.average_information(equations, free), dimensions })
+    }
+
+    /// Squares of the errors under every piece of the residual.
+    fn squared_errors(&self, equations: &Equations) -> Vec<f64> {
+        equations.pieces.iter().map(|piece| dot(&times(piece, &self.errors), &self.errors)).collect()
     }
 
     /// For every piece of the residual: trace of the inverse with it, and squares of the errors under it.

@@ -6,8 +6,9 @@ use statistics::mixed::contrasts::estimate;
 use statistics::mixed::kenward_roger::{KenwardRoger, NoAdjustment};
 use statistics::mixed::means::{MeansFault, adjusted_means, coefficients};
 use statistics::mixed::predictions::predictions;
+use statistics::mixed::residual::Residual;
 use statistics::mixed::satterthwaite::Satterthwaite;
-use statistics::mixed::terms::{Factor, Fixed, Random};
+use statistics::mixed::terms::{Covariate, Factor, Fixed, Random};
 use statistics::mixed::{Going, MixedFault, Model, fit};
 use statistics::nested::Likelihood;
 
@@ -119,4 +120,26 @@ fn given_columns_are_the_factor() {
     let by_factor = restricted(&one_way(&YIELDS)).unwrap();
     assert!((by_columns.criterion - by_factor.criterion).abs() < 1e-12);
     assert_eq!(predictions(&by_columns, "pair").unwrap().len(), 4);
+}
+
+/// A plain regression by full likelihood, which has no random effect at all: R 4.2.2, `lm(y ~ g + x)` with `logLik`, and
+/// `nlme::gls(y ~ g + x, weights = varIdent(form = ~ 1 | g), method = "ML")`, both groups' variances.
+#[test]
+fn full_likelihood_needs_no_random_term() {
+    let yields = [4.1, 5.2, 3.9, 6.6, 7.1, 6.2, 9.5, 5.9, 8.8, 4.7, 7.3, 6.1];
+    let x = vec![1.0, 3.0, 2.0, 5.0, 4.0, 6.0, 8.0, 7.0, 2.0, 9.0, 3.0, 5.0];
+    let group = Factor::from_labels("g", &["1", "1", "1", "1", "1", "1", "2", "2", "2", "2", "2", "2"]);
+    let slope = Fixed::of([(&Covariate { name: "x".to_owned(), values: x }).into()]);
+    let model = Model::new(yields.to_vec(), vec![Fixed::intercept(), main_effect(&group), slope], Vec::new());
+    let alike = fit(&model, Likelihood::Full, &mut |_| Going::On).unwrap();
+    assert!((-0.5 * alike.criterion - -21.606_784_391_4).abs() < 1e-9, "{}", alike.criterion);
+    assert!((alike.residual[0].component.variance - 2.145_244_786_58).abs() < 1e-9);
+    let apart = Model { residual: Residual::By(group), ..model };
+    let apart = fit(&apart, Likelihood::Full, &mut |_| Going::On).unwrap();
+    assert!((-0.5 * apart.criterion - -20.322_875_378_7).abs() < 1e-9, "{}", apart.criterion);
+    let variances: Vec<f64> = apart.residual.iter().map(|own| own.component.variance).collect();
+    assert!(
+        (variances[0] - 0.546_811_383).abs() < 1e-6 && (variances[1] - 5.485_943_08).abs() < 1e-5,
+        "{variances:?}"
+    );
 }
