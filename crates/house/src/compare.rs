@@ -1,6 +1,7 @@
 //! Comparing: what one or more grow-outs say of their varieties, by one trait.
 
 pub mod ground;
+mod place;
 pub(crate) mod statements;
 
 use crate::fault::HouseFault;
@@ -93,6 +94,7 @@ pub fn compare(house: &House, asked: &Asked) -> Result<Compared, HouseFault> {
 
 fn compare_in(ledger: &mut Ledger, asked: &Asked) -> Result<Compared, HouseFault> {
     let gathered = Gathering::of(ledger, asked)?;
+    let places = place::places(gathered.plots.iter().map(|(_, plot)| plot));
     let (mut observed, mut plots, mut without) = (Vec::new(), Vec::new(), Vec::new());
     for (grow_out, plot) in &gathered.plots {
         let variety = gathered.name(plot.variety);
@@ -105,6 +107,7 @@ fn compare_in(ledger: &mut Ledger, asked: &Asked) -> Result<Compared, HouseFault
             environment: format!("{} {}", grow_out.garden, grow_out.season),
             replicate: plot.layout.replicate,
             block: plot.block,
+            place: places.get(&plot.id).copied(),
             value,
         });
         plots.push(PlotSeen { plot: plot.clone(), variety, value });

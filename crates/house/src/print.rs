@@ -19,7 +19,7 @@ pub use publish::catalogue::Paper;
 use publish::catalogue::{
     self, Catalogue, ClaimBeside, Entry, Evidence, Facts, Measured, Portrait, Section, Together, Told,
 };
-use record::language::Units;
+use record::language::{Units, capitalised};
 use record::length::{MILLIMETRES_PER_INCH, Millimetres};
 use record::mass::Grams;
 use record::season::Season;
@@ -230,9 +230,4 @@ fn claimed(claim: Claim) -> String {
         ClaimSubject::DaysToMaturity if is_bare => format!("{} days", claim.words.trim()),
         _ => claim.words,
     }
-}
-
-fn capitalised(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }

@@ -169,6 +169,13 @@ pub fn grouped(count: u64) -> String {
     parted
 }
 
+/// A word or sentence with a capital at its head.
+#[must_use]
+pub fn capitalised(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
 /// Writes a probability: `62 in 100`; never quite 0 or 100, which no evidence gives.
 #[must_use]
 pub fn chance(share: Share) -> String {

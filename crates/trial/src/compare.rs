@@ -1,14 +1,16 @@
 //! What a grow-out says of one variety beside another: adjusted means, differences from the check, letters.
 //!
 //! Varieties stand on different ground, so their raw averages compare ground with ground. Here each plot's number
-//! is explained by its variety, its garden and season, and its blocks (drawn at random), and what is left over says
-//! how far two varieties may differ by chance. Start at [`compare`]; [`verdict`] words one variety's result.
+//! is explained by its variety, its garden and season, its blocks (drawn at random) and, where that says more, a trend
+//! of the ground ([`trend`]); what is left over says how far two varieties may differ by chance. Start at [`compare`];
+//! [`verdict`] words one variety's result.
 //!
 //! Standard errors and degrees of freedom are Kenward and Roger's where they can be had, else Satterthwaite's;
 //! differences from the check are judged together (Dunnett), and so are letters (Tukey and Kramer).
 
 mod judge;
 mod model;
+pub mod trend;
 pub mod verdict;
 
 use crate::traits::Trait;
@@ -16,6 +18,7 @@ use model::Fitted;
 use statistics::mixed::{MixedFault, Named};
 use statistics::nested::Effect;
 use std::ops::ControlFlow;
+use trend::Ground;
 use verdict::Against;
 
 /// One plot with its number.
@@ -29,8 +32,19 @@ pub struct Observed {
     pub replicate: Option<u32>,
     /// The block within the replicate (or within the environment).
     pub block: Option<u32>,
+    /// Where it lies in its garden, if that is known.
+    pub place: Option<Place>,
     /// The number, in the trait's unit.
     pub value: f64,
+}
+
+/// Where a plot lies in its garden.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// Row of plots, counted from 1 across the garden.
+    pub row: u32,
+    /// Place along the row, such that plots of neighbouring rows with the same number lie side by side.
+    pub column: u32,
 }
 
 /// How one variety came out.
@@ -76,6 +90,8 @@ pub struct Comparison {
     pub error_of_difference: Option<f64>,
     /// How much of the differences seen is the varieties' own (generalised heritability of the means).
     pub repeatability: Option<f64>,
+    /// What the ground was taken for.
+    pub ground: Ground,
     /// By whose rule degrees of freedom were worked out.
     pub degrees: Degrees,
     /// Plots in the order given: what the model leaves unexplained.

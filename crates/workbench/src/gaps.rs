@@ -2,12 +2,12 @@
 
 use crate::desk::Desk;
 use crate::page::{self, Place};
-use crate::telling::{capitalised, count, encoded, variety_address};
+use crate::telling::{count, encoded, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::State;
 use house::gaps::{self, Crowd, Gap, Gaps, Kind};
 use maud::{Markup, html};
-use record::language::counted;
+use record::language::{capitalised, counted};
 
 /// Gaps and crowds that the page tells. A choice of the page: the command tells all.
 const MOST_TOLD: usize = 24;

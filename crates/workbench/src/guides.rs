@@ -4,7 +4,7 @@ use crate::desk::{Desk, act};
 use crate::fields::Sent;
 use crate::list::call_button;
 use crate::page::{self, Place, scrolling};
-use crate::telling::{capitalised, count, moment, variety_address};
+use crate::telling::{count, moment, variety_address};
 use crate::trouble::{Trouble, sentence};
 use axum::Form;
 use axum::extract::{Path, Query, State};
@@ -17,7 +17,7 @@ use house::kept::{KeptCall, chance};
 use house::moves::Move;
 use house::progress::Unwatched;
 use maud::{Markup, html};
-use record::language::counted;
+use record::language::{capitalised, counted};
 use serde::Deserialize;
 
 /// What was just done.

@@ -15,12 +15,6 @@ pub(crate) fn moment(at: Timestamp) -> String {
     at.to_zoned_datetime(TimeZone::system()).strftime("%Y-%m-%d %H:%M").to_string()
 }
 
-/// A word with a capital first.
-pub(crate) fn capitalised(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
-}
-
 /// What stands unescaped in a part of an address.
 const PLAIN: AsciiSet = NON_ALPHANUMERIC.remove(b'-').remove(b'_').remove(b'.').remove(b'~');
 

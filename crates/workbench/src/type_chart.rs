@@ -2,7 +2,6 @@
 
 use crate::desk::Desk;
 use crate::page::{self, Place, drawn};
-use crate::telling::capitalised;
 use crate::trouble::Trouble;
 use axum::extract::State;
 use drawing::look::FruitLook;
@@ -12,7 +11,7 @@ use drawing::scale::{Pixels, Scale};
 use drawing::span::span;
 use house::chart::{self, ClassType, HabitType, Limit, MarkType, Types};
 use maud::{Markup, html};
-use record::language::Units;
+use record::language::{Units, capitalised};
 use record::purpose::Purpose;
 
 /// Pixels a millimetre of fruit: a 100 mm beefsteak with its cut face takes 250. A choice of the page.

@@ -5,7 +5,7 @@ use drawing::strip::{Border, Measured, Reading};
 use identity::guide::fruit::measure::{MEASURES, Measure};
 use identity::guide::fruit::{Band, FruitGuide, Way};
 use publish::chart::Limit;
-use record::language::{self, Units};
+use record::language::{self, Units, capitalised};
 use record::length::Millimetres;
 use record::mass::Grams;
 
@@ -133,9 +133,4 @@ fn measured(measure: Measure) -> Measured {
         Measure::Locules | Measure::Lobes => Measured::Count,
         Measure::DryMatter | Measure::SolubleSolids => Measured::Percent,
     }
-}
-
-fn capitalised(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }

@@ -33,6 +33,8 @@ pub(crate) struct Comparison {
     repeatability: Option<f64>,
     /// Where plots differ beside their variety.
     variances: Vec<Variance>,
+    /// What the ground was taken for, in a sentence.
+    ground: String,
     /// By whose rule degrees of freedom were worked out.
     degrees: &'static str,
     /// Plots with a number.
@@ -123,6 +125,7 @@ fn told(compared: &Compared, exported: Option<String>, units: Units) -> Comparis
         variances: variances
             .map(|own| Variance { of: own.name.clone(), variance: own.component.variance })
             .collect(),
+        ground: record::language::capitalised(&found.ground.told()),
         degrees: match found.degrees {
             Degrees::KenwardRoger => "Kenward and Roger",
             Degrees::Satterthwaite => "Satterthwaite",
@@ -226,6 +229,7 @@ impl Answer for Comparison {
         if let Some(own) = self.repeatability.and_then(Share::new) {
             writeln!(to, "Of the differences seen, {} parts are the varieties' own.", chance(own))?;
         }
+        writeln!(to, "{}.", self.ground)?;
         self.notes.iter().try_for_each(|note| writeln!(to, "note: {note}"))?;
         self.exported.iter().try_for_each(|file| writeln!(to, "Written to {file}"))
     }

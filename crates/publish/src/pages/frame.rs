@@ -138,12 +138,6 @@ pub(super) fn pager(depth: Depth, here: usize, pages: usize, address: impl Fn(us
     }
 }
 
-/// A word with a capital at its head.
-pub(super) fn capitalised(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
-}
-
 /// A count for words.
 pub(super) fn count(of: usize) -> u64 {
     u64::try_from(of).unwrap_or(u64::MAX)

@@ -1,9 +1,10 @@
 //! A page a class and a page a habit: what it is, what it is good for, and the varieties that are called so.
 
-use crate::pages::frame::{Page, Place, capitalised, pager};
+use crate::pages::frame::{Page, Place, pager};
 use crate::pages::places::{Depth, MOST_ON_A_PAGE, Shelf};
 use crate::pages::{File, Folder, Kind, bench, rows};
 use maud::{Markup, html};
+use record::language::capitalised;
 
 /// Every page of every class and habit.
 pub(super) fn pages(folder: &Folder) -> Vec<File> {

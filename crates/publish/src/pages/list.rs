@@ -1,10 +1,10 @@
 //! The first page: the bench, and every variety in a plain table. A long list is told by class instead.
 
-use crate::pages::frame::{Page, Place, capitalised, count, scripts};
+use crate::pages::frame::{Page, Place, count, scripts};
 use crate::pages::places::{Depth, MOST_ON_A_PAGE};
 use crate::pages::{File, Folder, bench, linked, rows};
 use maud::{Markup, html};
-use record::language::{counted, grouped};
+use record::language::{capitalised, counted, grouped};
 
 /// What the search needs, in the order that they need each other.
 const SCRIPTS: [&str; 8] = [

@@ -1,7 +1,7 @@
 //! A variety's page: its portrait, what it is and how sure, what was measured, and what that rests on.
 
 use crate::catalogue::{ClaimBeside, Entry, Standing, Told, evidence_words};
-use crate::pages::frame::{Page, Place, capitalised, drawn};
+use crate::pages::frame::{Page, Place, drawn};
 use crate::pages::places::Depth;
 use crate::pages::{File, Folder, WebEntry, linked, rows};
 use crate::{chance, facts};
@@ -11,7 +11,7 @@ use drawing::scale::Pixels;
 use drawing::strip::{Strip, strip};
 use drawing::svg::Svg;
 use maud::{Markup, html};
-use record::language;
+use record::language::{self, capitalised};
 
 /// Room for the portrait, in pixels.
 const PORTRAIT: (u16, u16) = (420, 300);

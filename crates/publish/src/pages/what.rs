@@ -8,11 +8,12 @@ mod data;
 mod form;
 pub mod rule;
 
-use crate::pages::frame::{Page, Place, capitalised, scripts};
+use crate::pages::frame::{Page, Place, scripts};
 use crate::pages::places::Depth;
 use crate::pages::{File, Folder};
 pub use form::MOST_TRUSSES;
 use maud::{Markup, html};
+use record::language::capitalised;
 use rule::WhatRule;
 
 /// What the page runs, in the order that they need each other.

@@ -73,7 +73,7 @@ impl<'a> Errors<'a> {
 
 /// Judges every variety.
 pub(super) fn judged(of: Trait, fitted: &Fitted, plots: &[Observed], check: Option<&str>) -> Comparison {
-    let fit = &fitted.fit;
+    let fit = fitted.fit();
     let errors = Errors::new(fit);
     let levels = fitted.variety.levels();
     let mut notes = fitted.notes.clone();
@@ -101,7 +101,6 @@ pub(super) fn judged(of: Trait, fitted: &Fitted, plots: &[Observed], check: Opti
         notes.extend(without_comparison(&outcomes));
     }
     outcomes.sort_by(|one, other| height(other).total_cmp(&height(one)));
-    let rows = diagnostics(fit);
     Comparison {
         of,
         outcomes,
@@ -109,8 +108,9 @@ pub(super) fn judged(of: Trait, fitted: &Fitted, plots: &[Observed], check: Opti
         components: fit.components.iter().chain(&fit.residual).cloned().collect(),
         error_of_difference,
         repeatability: repeatability(fitted, plots),
+        ground: fitted.ground,
         degrees: errors.rule(),
-        left_over: rows.iter().map(|row| row.conditional).collect(),
+        left_over: fitted.left_over(),
         notes,
     }
 }

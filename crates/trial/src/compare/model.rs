@@ -1,6 +1,8 @@
 //! Which model the plots allow, and its fit.
 
+use super::trend::{self, Found, Ground};
 use super::{CompareFault, Observed};
+use statistics::mixed::diagnostics::diagnostics;
 use statistics::mixed::residual::Residual;
 use statistics::mixed::terms::{Factor, Fixed, Random};
 use statistics::mixed::tests::akaike;
@@ -23,16 +25,23 @@ const PLOTS_FOR_OWN_SPREAD: usize = 12;
 
 /// A fitted model of plots.
 pub(super) struct Fitted {
-    pub(super) fit: Fit,
+    fit: PlotFit,
     pub(super) variety: Factor,
+    pub(super) ground: Ground,
     pub(super) notes: Vec<String>,
+}
+
+/// The fit, with or without a trend of the ground.
+enum PlotFit {
+    Blocks(Box<Fit>),
+    Trend(Box<Found>),
 }
 
 impl Fitted {
     /// Fits the fullest model that the plots allow.
     pub(super) fn new(plots: &[Observed], watch: Watch<'_>) -> Result<Self, CompareFault> {
         let terms = Terms::of(plots);
-        let mut notes = terms.notes();
+        let mut notes = Vec::new();
         let mut random = terms.random();
         let fit = loop {
             match best(plots, &terms, &random, watch) {
@@ -46,24 +55,60 @@ impl Fitted {
                 answer => break answer?,
             }
         };
-        Ok(Self { fit, variety: terms.variety, notes })
+        let plain = Model::new(values(plots), terms.fixed(), random);
+        let (fit, ground) = match trend::better(plots, &terms, plain, watch)? {
+            Some(found) => {
+                let ground = Ground::Trend(found.kind, found.by);
+                (PlotFit::Trend(Box::new(found)), ground)
+            }
+            None => (PlotFit::Blocks(Box::new(fit)), terms.ground()),
+        };
+        Ok(Self { fit, variety: terms.variety, ground, notes })
+    }
+
+    /// The mixed model's fit.
+    pub(super) fn fit(&self) -> &Fit {
+        match &self.fit {
+            PlotFit::Blocks(fit) => fit,
+            PlotFit::Trend(found) => &found.fit.fit,
+        }
+    }
+
+    /// What neither variety nor ground explains of each plot, in the order of the plots.
+    pub(super) fn left_over(&self) -> Vec<f64> {
+        match &self.fit {
+            PlotFit::Blocks(fit) => diagnostics(fit).iter().map(|row| row.conditional).collect(),
+            PlotFit::Trend(found) => found.fit.left().iter().map(|own| own.left).collect(),
+        }
     }
 
     /// The same model with varieties drawn at random, as heritability asks for; `None` where it has no answer.
     pub(super) fn with_varieties_drawn(&self, plots: &[Observed]) -> Option<Fit> {
         let terms = Terms::of(plots);
-        let mut fixed = terms.fixed();
-        fixed.pop();
-        let kept: Vec<&String> = self.fit.components.iter().map(|component| &component.name).collect();
-        let mut random = vec![Random::of([(&self.variety).into()])];
-        random.extend(terms.random().into_iter().filter(|term| kept.contains(&&term.name)));
-        let values = plots.iter().map(|plot| plot.value).collect();
-        mixed::fit(&Model::new(values, fixed, random), Likelihood::Restricted, &mut |_| Going::On).ok()
+        let kept: Vec<&String> = self.fit().components.iter().map(|component| &component.name).collect();
+        let kept: Vec<Random> =
+            terms.random().into_iter().filter(|term| kept.contains(&&term.name)).collect();
+        let drawn = |(mut fixed, random): (Vec<Fixed>, Vec<Random>)| {
+            fixed.pop();
+            let variety = Random::of([(&self.variety).into()]);
+            Model::new(values(plots), fixed, std::iter::once(variety).chain(random).collect())
+        };
+        match &self.fit {
+            PlotFit::Blocks(_) => {
+                let model = drawn((terms.fixed(), kept));
+                mixed::fit(&model, Likelihood::Restricted, &mut |_| Going::On).ok()
+            }
+            PlotFit::Trend(found) => trend::with_varieties_drawn(found, drawn(terms.under_a_trend(&kept))),
+        }
     }
 }
 
+fn values(plots: &[Observed]) -> Vec<f64> {
+    plots.iter().map(|plot| plot.value).collect()
+}
+
 /// The factors of the plots.
-struct Terms {
+pub(super) struct Terms {
     variety: Factor,
     environment: Factor,
     replicate: Option<Factor>,
@@ -103,6 +148,14 @@ impl Terms {
         [&self.block, &self.across].into_iter().filter_map(named).collect()
     }
 
+    /// The terms of a model whose ground is a trend: a slope across the beds says in part what replicates do, so these
+    /// are drawn at random beside it, and every variety's mean can still be told.
+    pub(super) fn under_a_trend(&self, random: &[Random]) -> (Vec<Fixed>, Vec<Random>) {
+        let replicate = self.replicate.as_ref().map(|own| Random::of([own.into()]));
+        let fixed = vec![Fixed::intercept(), Fixed::of([(&self.variety).into()])];
+        (fixed, replicate.into_iter().chain(random.iter().cloned()).collect())
+    }
+
     /// Fixed terms, varieties last. Replicates are few and whole, so they are fixed; each lies in one environment,
     /// which they stand for.
     fn fixed(&self) -> Vec<Fixed> {
@@ -115,10 +168,17 @@ impl Terms {
         fixed
     }
 
-    fn notes(&self) -> Vec<String> {
-        let none = self.replicate.is_none() && self.block.is_none();
-        let without = "no blocks are known, so better and worse ground counts as chance";
-        none.then(|| without.to_owned()).into_iter().collect()
+    /// What the ground is taken for without a trend.
+    fn ground(&self) -> Ground {
+        match (&self.replicate, &self.block) {
+            (None, None) => Ground::Alike,
+            _ => Ground::Blocks,
+        }
+    }
+
+    /// Whether the plots stand in more than one garden and season.
+    pub(super) fn has_several_environments(&self) -> bool {
+        1 < self.environment.levels().len()
     }
 }
 
@@ -140,8 +200,7 @@ fn best(plots: &[Observed], terms: &Terms, random: &[Random], watch: Watch<'_>) 
         ControlFlow::Continue(()) => Going::On,
         ControlFlow::Break(()) => Going::Stop,
     };
-    let values = plots.iter().map(|plot| plot.value).collect();
-    let alike = Model::new(values, terms.fixed(), random.to_vec());
+    let alike = Model::new(values(plots), terms.fixed(), random.to_vec());
     let fit = mixed::fit(&alike, Likelihood::Restricted, &mut watch)?;
     if !terms.own_spread {
         return Ok(fit);

@@ -2,7 +2,7 @@
 
 use super::column;
 use crate::page::{self, scrolling};
-use crate::telling::{capitalised, count};
+use crate::telling::count;
 use crate::trouble::sentence;
 use house::asked::{Answers, AskedTable};
 use house::fault::HouseFault;
@@ -10,7 +10,7 @@ use house::look::{Alike, Layout, Looked, Question, Rejection, TableLook};
 use house::opened::Unreadable;
 use house::take::{Kind, Tally};
 use maud::{Markup, html};
-use record::language::counted;
+use record::language::{capitalised, counted};
 
 /// The whole page; every table in one form.
 pub(super) fn body(address: &str, looked: &Looked, asked: &[AskedTable]) -> Markup {

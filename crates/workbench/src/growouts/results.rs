@@ -5,7 +5,7 @@ use super::grow_out_address;
 use crate::desk::Desk;
 use crate::download;
 use crate::page::{self, Place, drawn, scrolling};
-use crate::telling::{capitalised, count, encoded, variety_address};
+use crate::telling::{count, encoded, variety_address};
 use crate::trouble::{Trouble, sentence};
 use axum::extract::{Path, Query, State};
 use axum::response::Response;
@@ -19,7 +19,7 @@ use house::folder::House;
 use house::growouts::{self, GrowOut};
 use jiff::ZonedDateTime;
 use maud::{Markup, html};
-use record::language::{self, Units, counted};
+use record::language::{self, Units, capitalised, counted};
 use record::share::Share;
 use serde::Deserialize;
 
@@ -336,8 +336,9 @@ fn how(compared: &Compared, units: Units) -> Markup {
             @if let Some(own) = found.repeatability.and_then(Share::new) {
                 p { "Of the differences seen, " (language::chance(own)) " parts are the varieties' own." }
             }
+            p { (sentence(&found.ground.told())) }
             p {
-                "Blocks, gardens and seasons are taken out of every plot's number by a mixed model (restricted maximum "
+                "Blocks, gardens and seasons, and a trend of the ground where one says more, are taken out of every plot's number by a mixed model (restricted maximum "
                 "likelihood). Degrees of freedom are "
                 (match found.degrees { Degrees::KenwardRoger => "Kenward and Roger's", Degrees::Satterthwaite => "Satterthwaite's" })
                 "; differences from the check are judged together (Dunnett), letters over all pairs (Tukey and Kramer)."

@@ -1,13 +1,13 @@
 //! A call in a few words with its rule of ink, for the rows of the list and the head of a variety's page.
 
 use crate::page::drawn;
-use crate::telling::capitalised;
 use drawing::gauge::{Gauge, VerdictShare, rule};
 use drawing::scale::Pixels;
 use house::calls::{self, CallSubject};
 use house::kept::{KeptCall, chance};
 use house::list::Listed;
 use maud::{Markup, html};
+use record::language::capitalised;
 use record::share::Share;
 
 /// Width of the rule under a verdict, in pixels.

@@ -2,12 +2,12 @@
 
 use crate::desk::Desk;
 use crate::page::{self, Place};
-use crate::telling::{capitalised, count, variety_address};
+use crate::telling::{count, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::State;
 use house::proof::{Count, Mark, Proof, Proofed};
 use maud::{Markup, html};
-use record::language::counted;
+use record::language::{capitalised, counted};
 
 /// Most varieties that the page lists; the printed sheet lists all. A choice of the page, which stays light.
 const MOST_LISTED: usize = 200;

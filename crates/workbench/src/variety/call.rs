@@ -1,7 +1,6 @@
 //! One call with its gauge, the rule that decided, each line of evidence, and what would settle it.
 
 use crate::page::drawn;
-use crate::telling::capitalised;
 use crate::trouble::sentence;
 use drawing::gauge::{Gauge, VerdictShare, gauge};
 use drawing::scale::Pixels;
@@ -11,7 +10,7 @@ use house::show::PlotName;
 use maud::{Markup, html};
 use record::growout::Plot;
 use record::id::Id;
-use record::language::counted;
+use record::language::{capitalised, counted};
 use record::share::Share;
 use std::collections::HashMap;
 

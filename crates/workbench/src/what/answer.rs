@@ -3,7 +3,6 @@
 
 use crate::page::drawn;
 use crate::standins;
-use crate::telling::capitalised;
 use crate::trouble::sentence;
 use crate::variety::{call, strips};
 use drawing::portrait::fitted;
@@ -13,6 +12,7 @@ use house::folder::House;
 use house::kept::{KeptCall, KeptMark, KeptStep, chance};
 use house::what::Answer;
 use maud::{Markup, html};
+use record::language::capitalised;
 
 /// A shape mark less likely than this is not told. A choice of the page.
 const MARKED: f64 = 0.2;
