@@ -21,6 +21,7 @@ use record::variety::{Variety, name_key};
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::ops::ControlFlow;
 use std::path::Path;
+pub use trial::compare::stability::{self, Answering, Answers, Stability};
 pub use trial::compare::verdict::{self, Against, Verdict};
 use trial::compare::{self, Observed};
 pub use trial::compare::{CompareFault, Comparison, Degrees, Outcome};

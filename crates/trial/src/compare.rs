@@ -10,11 +10,13 @@
 
 mod judge;
 mod model;
+pub mod stability;
 pub mod trend;
 pub mod verdict;
 
 use crate::traits::Trait;
 use model::Fitted;
+use stability::Stability;
 use statistics::mixed::{MixedFault, Named};
 use statistics::nested::Effect;
 use std::ops::ControlFlow;
@@ -92,6 +94,8 @@ pub struct Comparison {
     pub repeatability: Option<f64>,
     /// What the ground was taken for.
     pub ground: Ground,
+    /// How varieties answer to gardens and seasons, where there are enough of these.
+    pub stability: Option<Stability>,
     /// By whose rule degrees of freedom were worked out.
     pub degrees: Degrees,
     /// Plots in the order given: what the model leaves unexplained.

@@ -5,7 +5,7 @@ use super::reference::{Shape, shape};
 use crate::answer::Answer;
 use crate::arguments::compare::Compare;
 use crate::columns::columns;
-use house::compare::{self, Asked, Compared, Degrees, Outcome, Trait, Verdict, verdict};
+use house::compare::{self, Asked, Compared, Degrees, Outcome, Trait, Verdict, stability, verdict};
 use house::folder::House;
 use jiff::ZonedDateTime;
 use record::language::{Units, chance, counted};
@@ -35,6 +35,8 @@ pub(crate) struct Comparison {
     variances: Vec<Variance>,
     /// What the ground was taken for, in a sentence.
     ground: String,
+    /// How varieties answer to gardens and seasons, where these are three or more.
+    stability: Vec<Answering>,
     /// By whose rule degrees of freedom were worked out.
     degrees: &'static str,
     /// Plots with a number.
@@ -74,6 +76,19 @@ struct Told {
     told: bool,
     /// What that means, in a sentence.
     sentence: Option<String>,
+}
+
+/// How one variety answers to gardens and seasons.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Answering {
+    /// The variety.
+    variety: String,
+    /// What it gains where all gain 1.
+    slope: f64,
+    /// An interval that holds the slope 95 times in 100.
+    interval: (f64, f64),
+    /// What that means, after the variety's name.
+    verdict: &'static str,
 }
 
 /// A variance component.
@@ -126,6 +141,7 @@ fn told(compared: &Compared, exported: Option<String>, units: Units) -> Comparis
             .map(|own| Variance { of: own.name.clone(), variance: own.component.variance })
             .collect(),
         ground: record::language::capitalised(&found.ground.told()),
+        stability: found.stability.iter().flat_map(|own| &own.varieties).map(answering).collect(),
         degrees: match found.degrees {
             Degrees::KenwardRoger => "Kenward and Roger",
             Degrees::Satterthwaite => "Satterthwaite",
@@ -135,6 +151,15 @@ fn told(compared: &Compared, exported: Option<String>, units: Units) -> Comparis
         notes: found.notes.clone(),
         exported,
         rows: rows(compared, units),
+    }
+}
+
+fn answering(own: &stability::Answering) -> Answering {
+    Answering {
+        variety: own.variety.clone(),
+        slope: own.slope,
+        interval: own.interval,
+        verdict: own.verdict.words(),
     }
 }
 
@@ -230,6 +255,9 @@ impl Answer for Comparison {
             writeln!(to, "Of the differences seen, {} parts are the varieties' own.", chance(own))?;
         }
         writeln!(to, "{}.", self.ground)?;
+        for Answering { variety, slope, interval: (low, high), verdict } in &self.stability {
+            writeln!(to, "{variety} {verdict} (slope {slope:.2}, 95% interval {low:.2} to {high:.2}).")?;
+        }
         self.notes.iter().try_for_each(|note| writeln!(to, "note: {note}"))?;
         self.exported.iter().try_for_each(|file| writeln!(to, "Written to {file}"))
     }

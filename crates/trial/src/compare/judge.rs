@@ -1,6 +1,7 @@
 //! From a fitted model to varieties in order, each with its interval, its letters and its place beside the check.
 
 use super::model::{Fitted, VARIETY};
+use super::stability::stability;
 use super::verdict::{Against, against};
 use super::{Comparison, Degrees, Observed, Outcome};
 use crate::traits::Trait;
@@ -109,6 +110,7 @@ pub(super) fn judged(of: Trait, fitted: &Fitted, plots: &[Observed], check: Opti
         error_of_difference,
         repeatability: repeatability(fitted, plots),
         ground: fitted.ground,
+        stability: stability(plots),
         degrees: errors.rule(),
         left_over: fitted.left_over(),
         notes,

@@ -6,6 +6,7 @@
 mod coverage;
 mod made;
 mod published;
+mod steady;
 mod words;
 
 use std::ops::ControlFlow;

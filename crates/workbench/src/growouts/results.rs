@@ -13,7 +13,7 @@ use drawing::bed_map::bed_map;
 use drawing::ranked::{Ranked, Row, Standing, ranked};
 use drawing::scale::Pixels;
 use house::compare::ground::{self, ShadedBeds};
-use house::compare::{self, Asked, Compared, Degrees, Outcome, Trait, verdict};
+use house::compare::{self, Asked, Compared, Degrees, Outcome, Stability, Trait, verdict};
 use house::fault::HouseFault;
 use house::folder::House;
 use house::growouts::{self, GrowOut};
@@ -128,6 +128,7 @@ fn body(house: &House, question: &Question, results: &Results) -> Markup {
                 (table(compared, house.settings.units))
                 (download::ways(STEM, |file| question.address(&format!("{address}/results/{file}"))))
                 (ground_told(beds))
+                @if let Some(stability) = &compared.comparison.stability { (answers(stability)) }
                 (heaviest(compared))
                 (how(compared, house.settings.units))
             }
@@ -288,6 +289,34 @@ fn ground_told(beds: &[ShadedBeds]) -> Markup {
                     (scrolling(&format!("{}: {}", own.grow_out, layer.name()), &drawn(&bed_map(map))))
                 }
             }
+        }
+    }
+}
+
+/// How varieties answer to gardens and seasons.
+fn answers(stability: &Stability) -> Markup {
+    let best = stability.environments.iter().map(|(name, _)| name.as_str()).collect::<Vec<_>>().join(", ");
+    let table = html! {
+        table.list {
+            caption.unseen { "How much each variety gains where all gain 1" }
+            (page::heads(&["Variety", "Slope", "95% interval", "What that means"]))
+            tbody {
+                @for own in &stability.varieties {
+                    tr {
+                        th scope="row" { a href=(variety_address(&own.variety)) { (own.variety) } }
+                        td.number { (format!("{:.2}", own.slope)) }
+                        td { (format!("{:.2} to {:.2}", own.interval.0, own.interval.1)) }
+                        td { (own.verdict.words()) }
+                    }
+                }
+            }
+        }
+    };
+    html! {
+        section aria-labelledby="stability" {
+            h2 #stability { "From garden to garden" }
+            p { "From good to poor for all varieties together: " (best) "." }
+            (scrolling("How varieties answer to gardens and seasons, as a table", &table))
         }
     }
 }
