@@ -55,27 +55,45 @@ fn level() -> Share {
     Share::new(0.95).unwrap()
 }
 
-/// The log-likelihood of Poisson counts of which groups differ, integrated plainly over each group's effect.
+/// The log-likelihood of Poisson counts of which groups differ, integrated plainly over each group's effect about its
+/// mode, eight of its own widths to either side.
 fn integrated(table: &Table, fit: &CountFit) -> f64 {
     let spread = fit.between[0].standard_deviation();
-    let log_one = |row: usize, effect: f64| {
-        let place = fit.fixed[0].estimate + fit.fixed[1].estimate * table.treatment[row] + effect;
-        let seen = f64::from(table.seen[row]);
-        seen * place - place.exp() - (1..=table.seen[row]).map(|k| f64::from(k).ln()).sum::<f64>()
+    let place = |row: usize, z: f64| {
+        fit.fixed[0].estimate + fit.fixed[1].estimate * table.treatment[row] + spread * z
     };
     let of_group = |group: usize| {
         let rows: Vec<usize> = (0..table.seen.len()).filter(|row| table.group[*row] == group).collect();
-        let steps = 4000;
-        let sum: f64 = (0..=steps)
-            .map(|step| {
-                let z = -8.0 + 16.0 * f64::from(step) / f64::from(steps);
-                let log: f64 = rows.iter().map(|row| log_one(*row, spread * z)).sum();
-                (log - 0.5 * z * z).exp()
-            })
-            .sum();
-        (sum * 16.0 / f64::from(steps) / std::f64::consts::TAU.sqrt()).ln()
+        let log = |z: f64| {
+            let one = |row: &usize| {
+                let (seen, place) = (f64::from(table.seen[*row]), place(*row, z));
+                seen * place - place.exp() - (1..=table.seen[*row]).map(|k| f64::from(k).ln()).sum::<f64>()
+            };
+            rows.iter().map(one).sum::<f64>() - 0.5 * z * z
+        };
+        let (mode, width) = peak(|z| {
+            let means = rows.iter().map(|row| (f64::from(table.seen[*row]), place(*row, z).exp()));
+            let (slope, bend) = means.fold((-z, 1.0), |(slope, bend), (seen, mean)| {
+                (slope + spread * (seen - mean), bend + spread * spread * mean)
+            });
+            (slope, bend)
+        });
+        let (steps, top) = (2000, log(mode));
+        let step = 16.0 * width / f64::from(steps);
+        let at = |number| (log(mode - 8.0 * width + step * f64::from(number)) - top).exp();
+        top + (step * (0..=steps).map(at).sum::<f64>() / std::f64::consts::TAU.sqrt()).ln()
     };
     (0..4).filter(|group| table.group.contains(group)).map(of_group).sum()
+}
+
+/// Where a concave function's slope vanishes, and one over the root of its bend there.
+fn peak(slope_and_bend: impl Fn(f64) -> (f64, f64)) -> (f64, f64) {
+    let mut at = 0.0;
+    for _ in 0..100 {
+        let (slope, bend) = slope_and_bend(at);
+        at += (slope / bend).clamp(-1.0, 1.0);
+    }
+    (at, slope_and_bend(at).1.sqrt().recip())
 }
 
 proptest! {
@@ -169,7 +187,7 @@ proptest! {
         let fit = fitted(&table, Family::Poisson, &columns, std::slice::from_ref(&table.group));
         prop_assume!(!fit.notes.iter().any(|note| matches!(note, Note::Separated { .. })));
         let off = (fit.log_likelihood - integrated(&table, &fit)).abs();
-        prop_assert!(off < 0.1, "{off}");
+        prop_assert!(off < 0.02, "{off}");
     }
 }
 
