@@ -16,5 +16,6 @@ mod designs;
 mod r;
 
 mod counts;
+mod ground;
 mod mixed;
 mod together;
