@@ -1,9 +1,10 @@
-//! Linear mixed models against lme4 and lmerTest: blocks and sites crossed, treatments fixed, plots lost.
+//! Linear mixed models against lme4, lmerTest and pbkrtest: blocks and sites crossed, treatments fixed, plots lost.
 
 use crate::designs::{Design, SEEDS};
 use crate::r::{Tally, answers, number, numbers};
 use statistics::component::Standing;
 use statistics::draws::normal;
+use statistics::mixed::kenward_roger::KenwardRoger;
 use statistics::mixed::means::adjusted_means;
 use statistics::mixed::satterthwaite::Satterthwaite;
 use statistics::mixed::terms::{Factor, Fixed, Random};
@@ -37,6 +38,7 @@ fn mixed_models_agree_with_r() {
     let Some(answers) = answers("mixed", &table) else { return };
     assert_eq!(answers.len(), SEEDS);
     let mut tally = Tally::default();
+    let mut kenward_rogers = 0;
     for ((design, yields), expected) in drawn.iter().zip(&answers) {
         let (fit, seed) = (fitted(design, yields), &design.seed);
         tally.count();
@@ -51,6 +53,19 @@ fn mixed_models_agree_with_r() {
         let means = adjusted_means(&fit, &["treatment"]).unwrap();
         let inside =
             fit.components.iter().all(|own| matches!(own.component.standing, Standing::Estimated { .. }));
+        if let (true, Some(errors)) = (inside, expected["adjusted_errors"].as_array()) {
+            let adjusted = KenwardRoger::new(&fit).unwrap();
+            kenward_rogers += 1;
+            for (at, (error, degrees)) in
+                errors.iter().zip(numbers(&expected["adjusted_degrees"])).enumerate()
+            {
+                let difference = means.difference(&fit, at + 1, 0).unwrap();
+                let own = adjusted.estimate(&difference).standard_error;
+                tally.within("adjusted errors, relative", (own / number(error) - 1.0).abs(), 1e-3, seed);
+                let own = adjusted.degrees(&difference);
+                tally.within("adjusted degrees, relative", (own / degrees - 1.0).abs(), 5e-3, seed);
+            }
+        }
         let satterthwaite = Satterthwaite::new(&fit);
         let (differences, errors) = (numbers(&expected["differences"]), numbers(&expected["errors"]));
         for (at, degrees) in numbers(&expected["degrees"]).into_iter().enumerate() {
@@ -66,4 +81,8 @@ fn mixed_models_agree_with_r() {
         }
     }
     tally.tell("mixed models", SEEDS);
+    match kenward_rogers {
+        0 => println!("left out: Kenward and Roger's degrees against R (pbkrtest)"),
+        some => assert!(SEEDS / 10 < some, "Kenward and Roger's of {some} designs"),
+    }
 }
