@@ -110,6 +110,7 @@ fn compare_in(ledger: &mut Ledger, asked: &Asked) -> Result<Compared, HouseFault
             block: plot.block,
             place: places.get(&plot.id).copied(),
             value,
+            counted: traits::counted(asked.of, &gathered.notes(plot)),
         });
         plots.push(PlotSeen { plot: plot.clone(), variety, value });
     }

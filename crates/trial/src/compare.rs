@@ -8,13 +8,14 @@
 //! Standard errors and degrees of freedom are Kenward and Roger's where they can be had, else Satterthwaite's;
 //! differences from the check are judged together (Dunnett), and so are letters (Tukey and Kramer).
 
+mod counted;
 mod judge;
 mod model;
 pub mod stability;
 pub mod trend;
 pub mod verdict;
 
-use crate::traits::Trait;
+use crate::traits::{Counted, Trait};
 use model::Fitted;
 use stability::Stability;
 use statistics::mixed::{MixedFault, Named};
@@ -38,6 +39,8 @@ pub struct Observed {
     pub place: Option<Place>,
     /// The number, in the trait's unit.
     pub value: f64,
+    /// The counts behind the number, where it rests on counts alone.
+    pub counted: Option<Counted>,
 }
 
 /// Where a plot lies in its garden.
@@ -75,6 +78,26 @@ pub enum Degrees {
     KenwardRoger,
     /// Satterthwaite's degrees of freedom, variances taken as known.
     Satterthwaite,
+    /// Plots less fixed effects, on the scale of a model of counts.
+    OfCounts,
+}
+
+impl Degrees {
+    /// How the comparison was worked out, in a sentence without its full stop.
+    #[must_use]
+    pub fn told(self) -> String {
+        let measured = "blocks, gardens and seasons, and a trend of the ground where one says more, are taken out of every plot's number by a mixed model (restricted maximum likelihood)";
+        let together = "differences from the check are judged together (Dunnett), letters over all pairs (Tukey and Kramer)";
+        match self {
+            Self::KenwardRoger => {
+                format!("{measured}; degrees of freedom are Kenward and Roger's; {together}")
+            }
+            Self::Satterthwaite => format!("{measured}; degrees of freedom are Satterthwaite's; {together}"),
+            Self::OfCounts => format!(
+                "fruit was counted, so a model of counts takes out replicates, blocks, gardens and seasons; differences are judged on its scale with the plots less the fixed effects as degrees of freedom, and told at the check's own mean; {together}"
+            ),
+        }
+    }
 }
 
 /// What a grow-out says of one trait.
@@ -154,6 +177,9 @@ pub fn compare(
     watch: &mut dyn FnMut(u32) -> ControlFlow<()>,
 ) -> Result<Comparison, CompareFault> {
     known(of, plots, check)?;
+    if let Some(found) = counted::compared(of, plots, check) {
+        return Ok(found);
+    }
     let fitted = Fitted::new(plots, watch)?;
     Ok(judge::judged(of, &fitted, plots, check))
 }

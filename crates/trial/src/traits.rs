@@ -125,6 +125,38 @@ impl PlotNotes<'_> {
     }
 }
 
+/// Fruit of a plot that was counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Counted {
+    /// How many were counted: sound fruit, or culls.
+    pub seen: u32,
+    /// On how many plants, or of how many fruits looked at; above nothing.
+    pub of: u32,
+}
+
+/// The counts behind a plot's number: sound fruit on its plants, or culls of its fruit. `None` for other traits, and where
+/// something was weighed and not counted.
+#[must_use]
+pub fn counted(of: Trait, notes: &PlotNotes<'_>) -> Option<Counted> {
+    let sum = |number: fn(&Pick) -> Option<u32>| {
+        notes.picks.iter().map(number).try_fold(0_u32, |sum, own| sum.checked_add(own?))
+    };
+    let sound = || sum(|pick| pick.fruit_count);
+    let counted = match of {
+        Trait::FruitCount => {
+            Counted { seen: sound()?, of: notes.plants_out?.checked_sub(notes.plants_lost)? }
+        }
+        Trait::Culled => {
+            let culls = sum(|pick| {
+                pick.culls.iter().try_fold(0_u32, |sum, cull| sum.checked_add(cull.fruit_count?))
+            })?;
+            Counted { seen: culls, of: sound()?.checked_add(culls)? }
+        }
+        Trait::Yield | Trait::FruitWeight | Trait::SolubleSolids => return None,
+    };
+    (!notes.picks.is_empty() && 0 < counted.of).then_some(counted)
+}
+
 /// What the plot came to; `None` where too little was noted to say.
 ///
 /// A pick that was counted and not weighed is weighed by the plot's own mean fruit, and one that was weighed and not

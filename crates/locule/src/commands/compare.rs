@@ -145,6 +145,7 @@ fn told(compared: &Compared, exported: Option<String>, units: Units) -> Comparis
         degrees: match found.degrees {
             Degrees::KenwardRoger => "Kenward and Roger",
             Degrees::Satterthwaite => "Satterthwaite",
+            Degrees::OfCounts => "plots less fixed effects",
         },
         plots: compared.plots.len(),
         of_plots: compared.plots_in_all(),

@@ -179,7 +179,7 @@ fn contrasts_of(
 }
 
 /// Correlations of covariances.
-fn correlated(covariance: &[Vec<f64>]) -> Vec<Vec<f64>> {
+pub(super) fn correlated(covariance: &[Vec<f64>]) -> Vec<Vec<f64>> {
     let spread = |at: usize| covariance.get(at).and_then(|row| row.get(at)).copied().unwrap_or(0.0).sqrt();
     let one = |(row, (column, value)): (usize, (usize, &f64))| {
         if row == column { 1.0 } else { (value / (spread(row) * spread(column))).clamp(-1.0, 1.0) }
@@ -211,12 +211,20 @@ fn of_told(errors: &Errors<'_>, contrasts: &[Contrast], check: Option<usize>) ->
     let fewest =
         others.map(|own| errors.degrees(&own.less(base))).min_by(|a, b| a.get().total_cmp(&b.get()))?;
     let estimates: Vec<f64> = contrasts.iter().map(|own| errors.estimate(own).estimate).collect();
-    let covariance = errors.covariance(contrasts);
-    let pairs = told::Means::new(&estimates, &covariance).ok()?.every_pair(|_, _| fewest).ok()?;
-    let judged = tukey_kramer(u32::try_from(contrasts.len()).ok()?, &pairs, level())?;
+    letters_of(&estimates, &errors.covariance(contrasts), fewest)
+}
+
+/// Letters of estimates, the highest first; all pairs are judged on the same degrees of freedom.
+pub(super) fn letters_of(
+    estimates: &[f64],
+    covariance: &[Vec<f64>],
+    degrees: students_t::Degrees,
+) -> Option<Vec<String>> {
+    let pairs = told::Means::new(estimates, covariance).ok()?.every_pair(|_, _| degrees).ok()?;
+    let judged = tukey_kramer(u32::try_from(estimates.len()).ok()?, &pairs, level())?;
     let apart: std::collections::BTreeSet<(usize, usize)> =
         judged.iter().filter(|own| own.differs()).map(|own| (own.pair.first, own.pair.second)).collect();
-    let mut order: Vec<usize> = (0..contrasts.len()).collect();
+    let mut order: Vec<usize> = (0..estimates.len()).collect();
     order.sort_by(|a, b| {
         let height = |at: &usize| estimates.get(*at).copied().unwrap_or(f64::NEG_INFINITY);
         height(b).total_cmp(&height(a))

@@ -118,7 +118,7 @@ pub(super) struct Terms {
 }
 
 impl Terms {
-    fn of(plots: &[Observed]) -> Self {
+    pub(super) fn of(plots: &[Observed]) -> Self {
         let labels = |label: &dyn Fn(&Observed) -> String| plots.iter().map(label).collect::<Vec<_>>();
         let number = |number: Option<u32>| number.map_or_else(String::new, |number| number.to_string());
         let varieties = labels(&|plot| plot.variety.clone());
@@ -144,8 +144,7 @@ impl Terms {
 
     /// Random terms, the coarsest first.
     fn random(&self) -> Vec<Random> {
-        let named = |factor: &Option<Factor>| factor.as_ref().map(|own| Random::of([own.into()]));
-        [&self.block, &self.across].into_iter().filter_map(named).collect()
+        self.drawn().map(|own| Random::of([own.into()])).collect()
     }
 
     /// The terms of a model whose ground is a trend: a slope across the beds says in part what replicates do, so these
@@ -160,16 +159,29 @@ impl Terms {
     /// which they stand for.
     fn fixed(&self) -> Vec<Fixed> {
         let mut fixed = vec![Fixed::intercept()];
-        let ground = self.replicate.as_ref().unwrap_or(&self.environment);
-        if 1 < ground.levels().len() {
-            fixed.push(Fixed::of([ground.into()]));
-        }
+        fixed.extend(self.fixed_ground().map(|ground| Fixed::of([ground.into()])));
         fixed.push(Fixed::of([(&self.variety).into()]));
         fixed
     }
 
+    /// The varieties.
+    pub(super) fn variety(&self) -> &Factor {
+        &self.variety
+    }
+
+    /// Replicates, or gardens and seasons, where there are several.
+    pub(super) fn fixed_ground(&self) -> Option<&Factor> {
+        let ground = self.replicate.as_ref().unwrap_or(&self.environment);
+        (1 < ground.levels().len()).then_some(ground)
+    }
+
+    /// Factors that are drawn at random, the coarsest first.
+    pub(super) fn drawn(&self) -> impl Iterator<Item = &Factor> {
+        [&self.block, &self.across].into_iter().flatten()
+    }
+
     /// What the ground is taken for without a trend.
-    fn ground(&self) -> Ground {
+    pub(super) fn ground(&self) -> Ground {
         match (&self.replicate, &self.block) {
             (None, None) => Ground::Alike,
             _ => Ground::Blocks,

@@ -52,6 +52,7 @@ fn made(number: u32, step: f64, lie: Lie) -> Vec<Observed> {
                 block: None,
                 place: Some(Place { row: replicate, column }),
                 value: 3000.0 + truth(variety, step) + ground + PLOT_SD * chance(),
+                counted: None,
             });
         }
     }

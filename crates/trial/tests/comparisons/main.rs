@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
 #![expect(clippy::print_stdout, reason = "what is left out is said in the report")]
 
+mod counts;
 mod coverage;
 mod made;
 mod published;
@@ -25,5 +26,6 @@ fn plot(variety: &str, environment: &str, replicate: u32, block: u32, value: f64
         block: Some(block),
         place: None,
         value,
+        counted: None,
     }
 }

@@ -13,7 +13,7 @@ use drawing::bed_map::bed_map;
 use drawing::ranked::{Ranked, Row, Standing, ranked};
 use drawing::scale::Pixels;
 use house::compare::ground::{self, ShadedBeds};
-use house::compare::{self, Asked, Compared, Degrees, Outcome, Stability, Trait, verdict};
+use house::compare::{self, Asked, Compared, Outcome, Stability, Trait, verdict};
 use house::fault::HouseFault;
 use house::folder::House;
 use house::growouts::{self, GrowOut};
@@ -366,12 +366,7 @@ fn how(compared: &Compared, units: Units) -> Markup {
                 p { "Of the differences seen, " (language::chance(own)) " parts are the varieties' own." }
             }
             p { (sentence(&found.ground.told())) }
-            p {
-                "Blocks, gardens and seasons, and a trend of the ground where one says more, are taken out of every plot's number by a mixed model (restricted maximum "
-                "likelihood). Degrees of freedom are "
-                (match found.degrees { Degrees::KenwardRoger => "Kenward and Roger's", Degrees::Satterthwaite => "Satterthwaite's" })
-                "; differences from the check are judged together (Dunnett), letters over all pairs (Tukey and Kramer)."
-            }
+            p { (sentence(&found.degrees.told())) }
         }
     }
 }
