@@ -3,6 +3,7 @@
 use crate::calls::Keys;
 use crate::claims::{ClaimBeside, Judge, behind};
 use crate::compare;
+use crate::compare::statements::{self, Statements};
 use crate::evidence::{self, Seasons};
 use crate::fault::HouseFault;
 use crate::folder::House;
@@ -45,6 +46,8 @@ pub struct Shown {
     pub plots: HashMap<Id<Plot>, PlotName>,
     /// Grow-outs that it stands in and that can be compared, the latest season first.
     pub trials: Vec<String>,
+    /// What those say of its yield beside the check, in words: only what was told, the latest season first.
+    pub bore: Vec<String>,
 }
 
 /// A claim beside the evidence, with the records that it hangs on.
@@ -94,7 +97,14 @@ fn show_one(house: &House, ledger: &mut Ledger, name: &str) -> Result<Shown, Hou
     });
     let claims = claims.collect();
     let trials = compare::trials_of(ledger, listed.variety.id)?;
-    Ok(Shown { listed, strips, codings, claims, records, plots: plot_names(ledger)?, trials })
+    // Comparing takes a tenth of a second, so it is left to varieties that stand in a trial.
+    let mut told = if trials.is_empty() {
+        Statements::new()
+    } else {
+        statements::of_yield(ledger, house.settings.units)?
+    };
+    let bore = told.remove(&listed.variety.name).unwrap_or_default();
+    Ok(Shown { listed, strips, codings, claims, records, plots: plot_names(ledger)?, trials, bore })
 }
 
 fn evidence_views(

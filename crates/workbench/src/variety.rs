@@ -61,7 +61,7 @@ fn body(house: &House, asked: &Asked, shown: &Shown) -> Markup {
             (measures::section(listed.fruit.as_ref(), units))
             (strips::section(&shown.strips))
             (claims::section(shown, units))
-            (trials(&shown.trials))
+            (trials(&shown.trials, &shown.bore))
             (codings::section(&shown.codings))
             (records(house, asked, shown))
         }
@@ -69,11 +69,16 @@ fn body(house: &House, asked: &Asked, shown: &Shown) -> Markup {
 }
 
 /// Where it was compared with others.
-fn trials(trials: &[String]) -> Markup {
+fn trials(trials: &[String], bore: &[String]) -> Markup {
     html! {
         @if !trials.is_empty() {
             section aria-labelledby="trials" {
                 h2 #trials { "How it bore" }
+                @if bore.is_empty() {
+                    p { "It was not told from the check in what a plant yields." }
+                } @else {
+                    ul { @for words in bore { li { (words) } } }
+                }
                 p {
                     "Compared with others, plot by plot: "
                     @for (place, trial) in trials.iter().enumerate() {

@@ -34,6 +34,8 @@ pub(crate) struct Shown {
     colour: Option<KeptColour>,
     /// What is claimed, beside the evidence.
     claims: Vec<ClaimTold>,
+    /// What trials say of its yield beside the check, where it was told from it; the latest season first.
+    bore: Vec<String>,
     /// The same evidence in the open descriptor standards.
     descriptors: Vec<CodingTold>,
     /// How many records there are.
@@ -89,6 +91,7 @@ pub(crate) fn run(house: &House, typed: &Show) -> Result<Shown, Failure> {
         fruit: shown.listed.fruit.clone(),
         colour: shown.listed.colour.clone(),
         claims: shown.claims.iter().map(|shown| claim(shown, units)).collect(),
+        bore: shown.bore.clone(),
         descriptors: shown.codings.iter().map(coding).collect(),
         record_count: shown.records.len(),
         records: records.map(|recorded| records::told(recorded, units)).collect(),
@@ -159,6 +162,9 @@ impl Answer for Shown {
         }
         for claim in &self.claims {
             writeln!(to, "{}", claim_line(claim))?;
+        }
+        for words in &self.bore {
+            writeln!(to, "How it bore: {words}")?;
         }
         tell_descriptors(to, &self.descriptors)?;
         tell_records(to, self)

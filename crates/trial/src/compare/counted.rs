@@ -26,14 +26,32 @@ use statistics::students_t::{self, critical};
 /// The name of what binomial plots differ by beyond chance.
 const PLOT: &str = "plots beyond chance";
 
+/// What the trait's numbers are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Told {
+    /// Fruits a plant.
+    APlant,
+    /// Per cent of what was looked at.
+    PerCent,
+}
+
+impl Told {
+    /// A mean of the model (a count of one plant, or a share) in the trait's unit.
+    fn of(self, mean: f64) -> f64 {
+        match self {
+            Self::APlant => mean,
+            Self::PerCent => 100.0 * mean,
+        }
+    }
+}
+
 /// A fitted model of counts with what it was made of.
 struct Fitted {
     fit: CountFit,
     variety: Factor,
     /// Fixed columns before the varieties' own: the intercept, then replicates or environments.
     before: usize,
-    /// What a number of the model's means is multiplied by for the trait's unit.
-    unit: f64,
+    of: Told,
     names: Vec<String>,
     degrees: students_t::Degrees,
 }
@@ -102,20 +120,20 @@ impl Fitted {
         let seen: Vec<u32> = counted.iter().map(|own| own.seen).collect();
         let of_each: Vec<u32> = counted.iter().map(|own| own.of).collect();
         let logs: Vec<f64> = of_each.iter().map(|of| f64::from(*of).ln()).collect();
-        let (family, offset, unit) = match of {
+        let (family, offset, of) = match of {
             Trait::Culled => {
                 groups.push((0..counted.len()).collect());
                 names.push(PLOT.to_owned());
-                (Family::Binomial { looked_at: &of_each }, None, 100.0)
+                (Family::Binomial { looked_at: &of_each }, None, Told::PerCent)
             }
-            _ => (Family::NegativeBinomial, Some(logs.as_slice()), 1.0),
+            _ => (Family::NegativeBinomial, Some(logs.as_slice()), Told::APlant),
         };
         let model = Model { family, seen: &seen, columns: &columns, groups: &groups, offset, weights: None };
         let fit = fit(&model).ok()?;
         let usable = !fit.notes.iter().any(|note| matches!(note, Note::Separated { .. } | Note::NotAtTheTop));
         let left = u32::try_from(counted.len().checked_sub(columns.len())?).ok()?;
         let degrees = students_t::Degrees::new(f64::from(left).max(1.0))?;
-        usable.then_some(Self { fit, variety, before, unit, names, degrees })
+        usable.then_some(Self { fit, variety, before, of, names, degrees })
     }
 
     /// The fixed values of a variety on ground that is the mean of all replicates.
@@ -147,7 +165,7 @@ impl Fitted {
 
     /// The mean in the trait's unit at a distance from a row on the model's scale.
     fn at(&self, row: &[f64], distance: f64) -> Option<f64> {
-        self.fit.predict(row, distance, level()).map(|told| self.unit * told.mean)
+        self.fit.predict(row, distance, level()).map(|told| self.of.of(told.mean))
     }
 
     /// A mean with its standard error in the trait's unit, and its interval, judged alone.
@@ -206,9 +224,12 @@ impl Fitted {
     fn left_over(&self, plots: &[Observed], counted: &[Counted]) -> Vec<f64> {
         let own = plots.iter().zip(counted).zip(&self.fit.means);
         own.map(|((plot, counted), mean)| {
-            // Fitted means are counts of whole plots, or shares.
-            let fitted = if self.unit == 1.0 { mean / f64::from(counted.of) } else { self.unit * mean };
-            plot.value - fitted
+            // Fitted means of counts are of whole plots.
+            let mean = match self.of {
+                Told::APlant => mean / f64::from(counted.of),
+                Told::PerCent => *mean,
+            };
+            plot.value - self.of.of(mean)
         })
         .collect()
     }
