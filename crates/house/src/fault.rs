@@ -1,5 +1,6 @@
 //! Faults: where those of every door and science meet, and whose they are.
 
+use crate::frost::WeatherFault;
 use crate::labels::LabelsFault;
 use crate::layout::file::FileFault;
 use crate::settings::SettingsFault;
@@ -202,6 +203,9 @@ pub enum HouseFault {
     /// Varieties could not be compared.
     #[error(transparent)]
     Compare(#[from] CompareFault),
+    /// A weather file that says nothing.
+    #[error(transparent)]
+    Weather(#[from] WeatherFault),
     /// The catalogue could not be set.
     #[error(transparent)]
     Typesetting(#[from] TypesettingFault),
@@ -338,6 +342,7 @@ impl HouseFault {
             Self::NoSuchVariety { nearest: Some(near), .. } => return Some(format!("nearest: {near}")),
             Self::NoSuchVariety { nearest: None, .. } => "see the names with locule list",
             Self::Compare(fault) => fault.help(),
+            Self::Weather(fault) => fault.help(),
             Self::Unfit(fault) => return Some(fault.help()),
             Self::Typesetting(_)
             | Self::Picture(_)

@@ -54,6 +54,7 @@ pub mod strips;
 pub mod walks;
 
 mod alike;
+pub mod frost;
 pub mod gaps;
 pub mod standins;
 mod uses;

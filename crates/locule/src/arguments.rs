@@ -1,6 +1,7 @@
 //! What can be typed: every command with its help, written for growers.
 
 pub(crate) mod compare;
+pub(crate) mod frost;
 pub(crate) mod layout;
 pub(crate) mod list;
 pub(crate) mod print;
@@ -45,6 +46,7 @@ pub(crate) enum Command {
     Gaps(what::Gaps),
     Compare(compare::Compare),
     Layout(layout::Layout),
+    Frost(frost::Frost),
     Guide(Guide),
     Print(print::Print),
     Settings(Settings),

@@ -7,6 +7,7 @@ mod correct;
 mod demo;
 mod doubts;
 mod field_paper;
+mod frost;
 mod gaps;
 mod guide;
 mod history;
@@ -99,6 +100,10 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Instead(instead) => answer(&instead::run(&house()?, &instead)?, form),
         Command::Gaps(gaps) => answer(&gaps::run(&house()?, &gaps)?, form),
         Command::Compare(compare) => answer(&compare::run(&house()?, &compare)?, form),
+        Command::Frost(frost) => {
+            let units = found(named.as_deref())?.map(|house| house.settings.units);
+            answer(&frost::run(units.unwrap_or_default(), &frost)?, form)
+        }
         Command::Layout(layout) => layout::run(&house()?, &layout, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
         Command::Print(print) => print::run(&house()?, &print, form),

@@ -1,0 +1,36 @@
+//! What can be typed to ask for frosts.
+
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// When frost comes: the last of spring and the first of autumn, from a station's own days
+///
+/// Reads a daily file of the Global Historical Climatology Network (.dly) or any table with a column of dates, one of
+/// lowest and one of highest temperatures. Nights warmer than their day and nights far colder than those beside them are
+/// taken out; years with more than ten nights missing in either half are left out. Nothing of the file is kept.
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples:
+  locule frost station.dly --years 1991-2020
+  locule frost garden.csv --scale f --south")]
+pub(crate) struct Frost {
+    /// The station's file
+    pub(crate) file: PathBuf,
+    /// Degrees of the file, where its headings do not say
+    #[arg(long, value_enum)]
+    pub(crate) scale: Option<ScaleWord>,
+    /// Years to go by, such as 1991-2020 [default: all]
+    #[arg(long, value_name = "FROM-TO")]
+    pub(crate) years: Option<String>,
+    /// The garden lies south of the equator
+    #[arg(long)]
+    pub(crate) south: bool,
+}
+
+/// A scale of temperature.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum ScaleWord {
+    /// Celsius
+    C,
+    /// Fahrenheit
+    F,
+}

@@ -1,0 +1,176 @@
+//! `locule frost`: when frost comes, from a station's own days.
+
+use super::Failure;
+use super::reference::{Shape, shape};
+use crate::answer::Answer;
+use crate::arguments::frost::{Frost, ScaleWord};
+use crate::columns::columns;
+use house::frost::{self, Asked, Chance, FrostsAt, Hemisphere, Scale};
+use jiff::civil::Date;
+use record::language::{Units, counted, temperature};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::io::{self, Write};
+
+/// When frost comes.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Frosts {
+    /// The station, where the file names one.
+    station: Option<String>,
+    /// First day of the file.
+    from: String,
+    /// Last day.
+    to: String,
+    /// Days taken out because their night was warmer.
+    nights_above_days: usize,
+    /// Nights taken out because they were far colder than those beside them.
+    spikes: usize,
+    /// How days of a chance were worked out.
+    estimator: &'static str,
+    /// Frosts of each temperature, the warmest first.
+    at: Vec<AtTold>,
+    #[serde(skip)]
+    units: Units,
+}
+
+/// Frosts of one temperature.
+#[derive(Debug, Serialize, JsonSchema)]
+struct AtTold {
+    /// The temperature, in degrees Celsius.
+    celsius: f64,
+    /// Years that were gone by.
+    years: Vec<i16>,
+    /// Years left out for missing nights.
+    left_out: Vec<i16>,
+    /// Part of the years with a frost in spring.
+    with_spring_frost: f64,
+    /// Part of the years with a frost in autumn.
+    with_autumn_frost: f64,
+    /// The last frost of spring falls on this day or later.
+    last: Vec<ChanceTold>,
+    /// The first frost of autumn falls on this day or earlier.
+    first: Vec<ChanceTold>,
+    /// So many days between the two, or more.
+    season: Vec<ChanceTold>,
+}
+
+/// A chance.
+#[derive(Debug, Serialize, JsonSchema)]
+struct ChanceTold {
+    /// Years in 100.
+    in_100: f64,
+    /// The day, counted from 1 January of the year of spring, or the number of days; none where frost is rarer.
+    day: Option<f64>,
+    /// Days between which 90 of 100 samples of as many years would put it.
+    sampled: Option<(f64, f64)>,
+}
+
+pub(crate) fn run(units: Units, typed: &Frost) -> Result<Frosts, Failure> {
+    let scale = typed.scale.map(|word| match word {
+        ScaleWord::C => Scale::Celsius,
+        ScaleWord::F => Scale::Fahrenheit,
+    });
+    let hemisphere = if typed.south { Hemisphere::South } else { Hemisphere::North };
+    let years = typed.years.as_deref().map(years).transpose()?;
+    let found = frost::told(&Asked { file: typed.file.clone(), scale, years, hemisphere })?;
+    Ok(Frosts {
+        station: found.station,
+        from: found.days.0.to_string(),
+        to: found.days.1.to_string(),
+        nights_above_days: found.taken_out.0,
+        spikes: found.taken_out.1,
+        estimator: "quantiles of type 7 (Hyndman and Fan 1996); 90 in 100 of 1,000 samples of the same years",
+        at: found.at.iter().map(at).collect(),
+        units,
+    })
+}
+
+fn years(text: &str) -> Result<(i16, i16), Failure> {
+    let parts = text.split_once('-').map(|(from, to)| (from.trim().parse().ok(), to.trim().parse().ok()));
+    match parts {
+        Some((Some(from), Some(to))) if from <= to => Ok((from, to)),
+        _ => Err(Failure::Typed {
+            message: format!("--years {text:?} is no range of years"),
+            help: "write the first and the last year, such as 1991-2020".to_owned(),
+        }),
+    }
+}
+
+fn at(found: &FrostsAt) -> AtTold {
+    let told = |chances: &[Chance]| {
+        let one =
+            |chance: &Chance| ChanceTold { in_100: chance.in_100, day: chance.day, sampled: chance.sampled };
+        chances.iter().map(one).collect()
+    };
+    let chances = &found.chances;
+    AtTold {
+        celsius: found.celsius.get(),
+        years: chances.years.clone(),
+        left_out: chances.left_out.clone(),
+        with_spring_frost: chances.with_frost.0,
+        with_autumn_frost: chances.with_frost.1,
+        last: told(&chances.last),
+        first: told(&chances.first),
+        season: told(&chances.season),
+    }
+}
+
+impl Answer for Frosts {
+    const SHAPE: &'static str = "frost/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        let station = self.station.as_ref().map(|station| format!("{station}, ")).unwrap_or_default();
+        writeln!(to, "{station}{} to {}", self.from, self.to)?;
+        let days = counted(self.nights_above_days as u64, "day", "days");
+        let nights = counted(self.spikes as u64, "night", "nights");
+        writeln!(
+            to,
+            "Taken out: {days} with a night warmer than the day, {nights} far colder than those beside."
+        )?;
+        for at in &self.at {
+            at.tell(to, self.units)?;
+        }
+        writeln!(to)?;
+        writeln!(to, "Days by {}.", self.estimator)
+    }
+}
+
+impl AtTold {
+    fn tell(&self, to: &mut dyn Write, units: Units) -> io::Result<()> {
+        let degrees = record::temperature::Celsius::new(self.celsius);
+        let degrees = degrees.map(|celsius| temperature(celsius, units)).unwrap_or_default();
+        let left_out: Vec<String> = self.left_out.iter().map(i16::to_string).collect();
+        let without =
+            if left_out.is_empty() { String::new() } else { format!("; without {}", left_out.join(", ")) };
+        let years = counted(self.years.len() as u64, "year", "years");
+        writeln!(to, "\n{degrees} or less, {years}{without}")?;
+        let heading = ["", "1 year in 10", "5 in 10", "9 in 10"].map(str::to_owned).to_vec();
+        let row = |name: &str, told: &[ChanceTold], word: fn(f64) -> String| {
+            let cell = |chance: &ChanceTold| match (chance.day, chance.sampled) {
+                (Some(day), Some((low, high))) => format!("{} ({} to {})", word(day), word(low), word(high)),
+                _ => "rarer".to_owned(),
+            };
+            std::iter::once(name.to_owned()).chain(told.iter().map(cell)).collect::<Vec<_>>()
+        };
+        columns(
+            to,
+            &[
+                heading,
+                row("last frost of spring, or later", &self.last, date),
+                row("first of autumn, or earlier", &self.first, date),
+                row("days between, or more", &self.season, |days| format!("{days:.0}")),
+            ],
+        )
+    }
+}
+
+/// `23 Apr`.
+fn date(counted: f64) -> String {
+    let told = |date: Date| date.strftime("%-d %b").to_string();
+    frost::day(counted).map(told).unwrap_or_default()
+}
+
+/// The shapes of these answers.
+pub(super) fn shapes() -> Vec<Shape> {
+    vec![shape::<Frosts>()]
+}

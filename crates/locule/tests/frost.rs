@@ -1,0 +1,65 @@
+//! `locule frost` on a made station, and on files that say nothing.
+
+#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
+
+use serde_json::Value;
+use std::fs;
+use std::process::{Command, Output};
+
+fn frost(folder: &tempfile::TempDir, text: &str, more: &[&str]) -> Output {
+    let file = folder.path().join("station.csv");
+    fs::write(&file, text).unwrap();
+    let mut command = Command::new(env!("CARGO_BIN_EXE_locule"));
+    command.current_dir(folder.path()).env_remove("LOCULE_HOUSE").arg("frost").arg(&file).args(more);
+    command.output().unwrap()
+}
+
+/// Ten years, freezing from November to the middle of April; 1 May of one year too.
+fn station() -> String {
+    let mut text = "date,tmin_c,tmax_c\n".to_owned();
+    let mut day = jiff::civil::date(2011, 1, 1);
+    while day.year() < 2021 {
+        let cold = day.month() > 10 || day.month() < 4 || (day.month() == 4 && day.day() <= 15);
+        let late = day == jiff::civil::date(2015, 5, 1) || day == jiff::civil::date(2015, 5, 2);
+        text += &format!("{day},{},20.0\n", if cold || late { "-3.0" } else { "6.0" });
+        day = day.tomorrow().unwrap();
+    }
+    text
+}
+
+#[test]
+fn a_station_is_told_and_needs_no_house() {
+    let folder = tempfile::tempdir().unwrap();
+    let said = frost(&folder, &station(), &[]);
+    let text = String::from_utf8(said.stdout).unwrap();
+    assert!(said.status.success(), "{text}");
+    assert!(text.contains("32 °F (0 °C) or less, 10 years"), "{text}");
+    assert!(text.contains("last frost of spring, or later"), "{text}");
+    let json = frost(&folder, &station(), &["--json", "--years", "2012-2015"]);
+    let answer: Value = serde_json::from_slice(&json.stdout).unwrap();
+    let freeze = &answer["answer"]["at"][1];
+    assert_eq!(
+        (freeze["years"].as_array().unwrap().len(), freeze["with_spring_frost"].as_f64()),
+        (4, Some(1.0))
+    );
+    // 15 April is day 105, of a leap year 106; the middle of 106, 105, 105 and 122.
+    assert_eq!(freeze["last"][1]["day"].as_f64(), Some(105.5));
+}
+
+#[test]
+fn what_says_nothing_is_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    let refused = |text: &str, more: &[&str]| {
+        let said = frost(&folder, text, more);
+        assert_eq!(said.status.code(), Some(2), "{said:?}");
+        String::from_utf8(said.stderr).unwrap()
+    };
+    assert!(refused("day,rain\n2031-05-01,4\n", &[]).contains("no column of lowest temperatures"));
+    assert!(refused("date,tmin,tmax\n2031-05-01,35,44\n", &[]).contains("--scale c or --scale f"));
+    assert!(
+        refused("date,tmin_c,tmax_c\n2031-05-01,cold,9\n", &[])
+            .contains("row 2: lowest temperature: \"cold\"")
+    );
+    assert!(refused("date,tmin_c,tmax_c\n2031-05-01,1,9\n", &[]).contains("no year of it"));
+    assert!(refused(&station(), &["--years", "soon"]).contains("no range of years"));
+}

@@ -1,0 +1,147 @@
+//! A station's days: the lowest and highest temperature of each, as far as they are known.
+//!
+//! [`ghcn`] and [`table`] read files, [`quality`] takes out what cannot be. Start at [`Days`].
+
+pub mod ghcn;
+pub mod quality;
+pub mod table;
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+use std::collections::BTreeMap;
+
+/// Days in a row, each with its lowest and highest temperature in degrees Celsius.
+///
+/// # Shape
+/// One number a day in each column, from the first day to the last; a day that nobody read is not a number.
+#[derive(Clone, Debug)]
+pub struct Days {
+    first: Date,
+    lowest: Vec<f64>,
+    highest: Vec<f64>,
+}
+
+/// What was read on one day.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Reading {
+    /// Lowest temperature.
+    pub lowest: Option<f64>,
+    /// Highest temperature.
+    pub highest: Option<f64>,
+}
+
+/// Most days that are held: three centuries. More is a slip in a date and would fill the memory.
+const MOST_DAYS: i64 = 110_000;
+
+impl Days {
+    /// Lays readings out day by day; `None` where there are none, or where they lie more than three centuries apart.
+    #[must_use]
+    pub fn new(readings: &BTreeMap<Date, Reading>) -> Option<Self> {
+        let (first, last) = (*readings.keys().next()?, *readings.keys().next_back()?);
+        let count = days_between(first, last).filter(|days| *days < MOST_DAYS)? + 1;
+        let mut days = Self {
+            first,
+            lowest: vec![f64::NAN; usize::try_from(count).ok()?],
+            highest: vec![f64::NAN; usize::try_from(count).ok()?],
+        };
+        for (date, reading) in readings {
+            let at = days.place(*date)?;
+            set(&mut days.lowest, at, reading.lowest);
+            set(&mut days.highest, at, reading.highest);
+        }
+        Some(days)
+    }
+
+    /// The first day.
+    #[must_use]
+    pub fn first(&self) -> Date {
+        self.first
+    }
+
+    /// The last day.
+    #[must_use]
+    pub fn last(&self) -> Date {
+        self.date(self.len().saturating_sub(1)).unwrap_or(self.first)
+    }
+
+    /// How many days, those that nobody read included.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.lowest.len()
+    }
+
+    /// Whether there are none; never so.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.lowest.is_empty()
+    }
+
+    /// The lowest temperature of each day; not a number where unknown.
+    #[must_use]
+    pub fn lowest(&self) -> &[f64] {
+        &self.lowest
+    }
+
+    /// The highest temperature of each day; not a number where unknown.
+    #[must_use]
+    pub fn highest(&self) -> &[f64] {
+        &self.highest
+    }
+
+    /// The place of a day in the columns.
+    #[must_use]
+    pub fn place(&self, date: Date) -> Option<usize> {
+        let at = usize::try_from(days_between(self.first, date)?).ok()?;
+        (at < self.len()).then_some(at)
+    }
+
+    /// The day at a place.
+    #[must_use]
+    pub fn date(&self, place: usize) -> Option<Date> {
+        (place < self.len()).then(|| self.first.checked_add(i64::try_from(place).ok()?.days()).ok()).flatten()
+    }
+
+    /// What was read on a day.
+    #[must_use]
+    pub fn reading(&self, date: Date) -> Reading {
+        let known = |column: &[f64]| {
+            let value = self.place(date).and_then(|at| column.get(at)).copied();
+            value.filter(|value| !value.is_nan())
+        };
+        Reading { lowest: known(&self.lowest), highest: known(&self.highest) }
+    }
+
+    /// The calendar years that the days touch.
+    #[must_use]
+    pub fn years(&self) -> std::ops::RangeInclusive<i16> {
+        self.first.year()..=self.last().year()
+    }
+
+    /// Takes a day's lowest temperature out.
+    fn drop_lowest(&mut self, place: usize) {
+        set_missing(&mut self.lowest, place);
+    }
+
+    /// Takes both of a day's temperatures out.
+    fn drop_both(&mut self, place: usize) {
+        set_missing(&mut self.lowest, place);
+        set_missing(&mut self.highest, place);
+    }
+}
+
+/// Whole days from one date to another.
+fn days_between(from: Date, to: Date) -> Option<i64> {
+    from.until(to).ok().map(|span| i64::from(span.get_days()))
+}
+
+fn set(column: &mut [f64], at: usize, value: Option<f64>) {
+    if let (Some(slot), Some(value)) = (column.get_mut(at), value) {
+        *slot = value;
+    }
+}
+
+fn set_missing(column: &mut [f64], at: usize) {
+    if let Some(slot) = column.get_mut(at) {
+        *slot = f64::NAN;
+    }
+}
