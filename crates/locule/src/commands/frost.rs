@@ -7,7 +7,7 @@ use crate::arguments::frost::{Frost, ScaleWord};
 use crate::columns::columns;
 use house::frost::{self, Asked, Chance, FrostsAt, Hemisphere, Scale};
 use jiff::civil::Date;
-use record::language::{Units, counted, temperature};
+use record::language::{Units, counted};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -137,13 +137,13 @@ impl Answer for Frosts {
 
 impl AtTold {
     fn tell(&self, to: &mut dyn Write, units: Units) -> io::Result<()> {
-        let degrees = record::temperature::Celsius::new(self.celsius);
-        let degrees = degrees.map(|celsius| temperature(celsius, units)).unwrap_or_default();
+        let (celsius, fahrenheit) = (degrees(self.celsius, "°C"), degrees(self.celsius * 1.8 + 32.0, "°F"));
+        let (first, other) = units.either((&fahrenheit, &celsius), (&celsius, &fahrenheit));
         let left_out: Vec<String> = self.left_out.iter().map(i16::to_string).collect();
         let without =
             if left_out.is_empty() { String::new() } else { format!("; without {}", left_out.join(", ")) };
         let years = counted(self.years.len() as u64, "year", "years");
-        writeln!(to, "\n{degrees} or less, {years}{without}")?;
+        writeln!(to, "\n{first} ({other}) or less, {years}{without}")?;
         let heading = ["", "1 year in 10", "5 in 10", "9 in 10"].map(str::to_owned).to_vec();
         let row = |name: &str, told: &[ChanceTold], word: fn(f64) -> String| {
             let cell = |chance: &ChanceTold| match (chance.day, chance.sampled) {
@@ -162,6 +162,12 @@ impl AtTold {
             ],
         )
     }
+}
+
+/// To a tenth, which tells 28 °F from -2 °C: `28.4 °F`, `32 °F`.
+fn degrees(number: f64, sign: &str) -> String {
+    let told = format!("{number:.1}");
+    format!("{} {sign}", told.strip_suffix(".0").unwrap_or(&told))
 }
 
 /// `23 Apr`.
