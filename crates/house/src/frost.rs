@@ -7,10 +7,11 @@ use jiff::civil::Date;
 use record::temperature::Celsius;
 use ripening::frost::{self, Chances};
 pub use ripening::frost::{Chance, Hemisphere};
+use ripening::weather::Days;
 use ripening::weather::ghcn::{self, GhcnFault};
 use ripening::weather::quality::{self, Fault};
-pub use ripening::weather::table::Scale;
 use ripening::weather::table::{self, TableFault};
+pub use ripening::weather::table::{Scale, ToldBy};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -36,6 +37,8 @@ pub struct Asked {
 pub struct Frosts {
     /// The station's identifier, where the file has one.
     pub station: Option<String>,
+    /// What a table's numbers were taken for, and how that was told; `None` for the network's own files.
+    pub scale: Option<(Scale, ToldBy)>,
     /// Its first and last day.
     pub days: (Date, Date),
     /// Days whose night was warmer than the day, and nights far colder than those beside them: taken out.
@@ -89,7 +92,7 @@ impl WeatherFault {
             Self::Network { .. } => {
                 "fetch the file again, one station a file; its lines are 269 columns wide"
             }
-            Self::Table { fault: TableFault::WhichScale, .. } => "say --scale c or --scale f",
+            Self::Table { fault: TableFault::WhichScale, .. } => "say --scale c, --scale f or --scale tenths",
             Self::Table { fault: TableFault::NoColumn(_), .. } => {
                 "head the columns date, tmin_c and tmax_c (or tmin_f and tmax_f)"
             }
@@ -108,13 +111,19 @@ pub fn told(asked: &Asked) -> Result<Frosts, HouseFault> {
     let bytes = fs::read(&asked.file).map_err(|fault| HouseFault::file(&asked.file, fault))?;
     let text = String::from_utf8(bytes).map_err(|_| WeatherFault::NotText(asked.file.clone()))?;
     let file = || asked.file.clone();
-    let (station, days) = if is_network_file(&asked.file) {
-        let (station, days) =
-            ghcn::read(&text).map_err(|fault| WeatherFault::Network { file: file(), fault })?;
-        (Some(station), days)
+    let text = text.trim_start_matches('\u{feff}');
+    let network = |read: Result<(String, Days), GhcnFault>| {
+        let (station, days) = read.map_err(|fault| WeatherFault::Network { file: file(), fault })?;
+        Ok::<_, WeatherFault>((Some(station), days, None))
+    };
+    let (station, days, scale) = if is_network_file(&asked.file) {
+        network(ghcn::read(text))?
+    } else if ghcn::is_of_values(text) {
+        network(ghcn::read_values(text))?
     } else {
-        let days = table::read(text.trim_start_matches('\u{feff}'), asked.scale);
-        (None, days.map_err(|fault| WeatherFault::Table { file: file(), fault })?)
+        let read = table::read(text, asked.scale);
+        let read = read.map_err(|fault| WeatherFault::Table { file: file(), fault })?;
+        (None, read.days, Some((read.scale, read.told_by)))
     };
     let (days, dropped) = quality::checked(days);
     let count = |fault| dropped.iter().filter(|one| one.fault == fault).count();
@@ -129,7 +138,7 @@ pub fn told(asked: &Asked) -> Result<Frosts, HouseFault> {
         return Err(WeatherFault::NoYear(file()).into());
     }
     let taken_out = (count(Fault::LowestAboveHighest), count(Fault::Spike));
-    Ok(Frosts { station, days: (days.first(), days.last()), taken_out, at })
+    Ok(Frosts { station, scale, days: (days.first(), days.last()), taken_out, at })
 }
 
 fn is_network_file(file: &Path) -> bool {

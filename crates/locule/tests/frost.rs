@@ -55,7 +55,9 @@ fn what_says_nothing_is_refused() {
         String::from_utf8(said.stderr).unwrap()
     };
     assert!(refused("day,rain\n2031-05-01,4\n", &[]).contains("no column of lowest temperatures"));
-    assert!(refused("date,tmin,tmax\n2031-05-01,35,44\n", &[]).contains("--scale c or --scale f"));
+    assert!(
+        refused("date,tmin,tmax\n2031-05-01,35,44\n", &[]).contains("--scale c, --scale f or --scale tenths")
+    );
     assert!(
         refused("date,tmin_c,tmax_c\n2031-05-01,cold,9\n", &[])
             .contains("row 2: lowest temperature: \"cold\"")

@@ -10,8 +10,8 @@ use ripening::emergence;
 use ripening::frost::{Frost, Hemisphere, YearOfFrosts, chances, years};
 use ripening::thermal::{Clock, Course, CutOff, Method, beta_response};
 use ripening::weather::quality::{Fault, checked};
-use ripening::weather::table::{Scale, TableFault};
-use ripening::weather::{Days, ghcn, table};
+use ripening::weather::table::{Scale, TableFault, ToldBy};
+use ripening::weather::{Days, Reading, ghcn, table};
 use std::fs;
 use std::path::Path;
 
@@ -136,7 +136,7 @@ fn sums_of_two_seasons() {
     ];
     for (name, from, to, wanted) in seasons {
         let Some(text) = record(name) else { return };
-        let days = table::read(&text, None).unwrap();
+        let days = table::read(&text, None).unwrap().days;
         let methods =
             [Method::Average, Method::ModifiedAverage, Method::Sine(Course::Single, CutOff::Horizontal)];
         for (method, wanted) in methods.into_iter().zip(wanted) {
@@ -164,7 +164,7 @@ fn of_years(days: &Days, at: f64, from: i16, to: i16) -> Vec<YearOfFrosts> {
 #[test]
 fn milwaukee_freezes() {
     let Some(text) = record("daily/USW00014839_milwaukee_wi.csv") else { return };
-    let (days, _) = checked(table::read(&text, None).unwrap());
+    let (days, _) = checked(table::read(&text, None).unwrap().days);
     let told = chances(&of_years(&days, 0.0, 1991, 2020)).unwrap();
     assert_eq!(told.years.len(), 30);
     for (chance, wanted) in told.last.iter().zip([124.6, 113.0, 99.9]) {
@@ -183,7 +183,7 @@ fn milwaukee_freezes() {
 #[test]
 fn false_freezes_are_taken_out() {
     let Some(text) = record("daily/USC00317202_reidsville_nc.csv") else { return };
-    let raw = table::read(&text, None).unwrap();
+    let raw = table::read(&text, None).unwrap().days;
     let safe = |days: &Days| {
         let told = chances(&of_years(days, 0.0, 1986, 2015)).unwrap();
         (told.years.len(), told.left_out.clone(), told.last[0].day.unwrap())
@@ -212,7 +212,7 @@ fn network_files_are_read() {
     };
     let (station, days) = ghcn::read(&text).unwrap();
     assert_eq!(station, "USC00317202");
-    let own = table::read(&own, None).unwrap();
+    let own = table::read(&own, None).unwrap().days;
     let first = days.reading(date(2010, 1, 1));
     assert_eq!((first.highest, days.reading(date(2010, 1, 3)).highest), (Some(6.7), Some(-1.7)));
     assert_eq!(days.reading(date(2010, 1, 2)).lowest, Some(-5.6));
@@ -233,19 +233,54 @@ fn network_files_are_read() {
 #[test]
 fn tables_of_any_heading_are_read() {
     let celsius = "date;Low (C);High (C)\n2031-05-01;-1.5;12\n2031-05-03;4;NA\n";
-    let days = table::read(celsius, None).unwrap();
+    let days = table::read(celsius, None).unwrap().days;
     assert_eq!(days.len(), 3);
     assert_eq!(days.reading(date(2031, 5, 1)).lowest, Some(-1.5));
     assert_eq!(days.reading(date(2031, 5, 3)).highest, None);
     let plain = "DATE,TMIN,TMAX\n20310501,35,43\n20310502,36,44\n";
     assert_eq!(table::read(plain, None).unwrap_err(), TableFault::WhichScale);
-    let days = table::read(plain, Some(Scale::Fahrenheit)).unwrap();
+    let days = table::read(plain, Some(Scale::Fahrenheit)).unwrap().days;
     near(days.reading(date(2031, 5, 1)).lowest.unwrap(), 5.0 / 3.0, 1e-9);
     let fault = table::read("date,tmin_c,tmax_c\n2031-05-01,cold,12\n", None).unwrap_err();
     assert_eq!(fault.to_string(), "row 2: lowest temperature: \"cold\" is no number");
     assert_eq!(table::read("day,rain\n", None).unwrap_err(), TableFault::NoColumn("lowest temperatures"));
     let twice = table::read("date,tmin_c,tmax_c\n2031-05-01,1,12\n2031-05-01,2,12\n", None).unwrap_err();
     assert_eq!(twice, TableFault::Twice { row: 3, date: date(2031, 5, 1) });
+}
+
+/// The samples in the network's other layouts: values by station hold the days of the monthly lines; an old export in
+/// Celsius and a wide one in Fahrenheit are known by their summers, and days of the month are not taken for dates.
+#[test]
+fn exports_are_read() {
+    let names = ["by_station", "raw_cdo_old", "raw_fahrenheit_wide", "lines"];
+    let file = |name: &str| match name {
+        "by_station" => record("samples/sample_USC00317202_2010_2012_by_station.csv"),
+        "raw_cdo_old" => record("samples/sample_raw_cdo_old_USC00317202.csv"),
+        "raw_fahrenheit_wide" => record("samples/sample_raw_fahrenheit_wide_USW00014839.csv"),
+        _ => record("samples/sample_USC00317202_2010_2012.dly"),
+    };
+    let [Some(values), Some(old), Some(wide), Some(lines)] = names.map(file) else { return };
+    assert!(ghcn::is_of_values(&values) && !ghcn::is_of_values(&old) && !ghcn::is_of_values(&wide));
+    let (station, days) = ghcn::read_values(&values).unwrap();
+    let (_, by_month) = ghcn::read(&lines).unwrap();
+    assert_eq!(station, "USC00317202");
+    assert!(
+        (0..days.len()).filter_map(|at| days.date(at)).all(|on| days.reading(on) == by_month.reading(on))
+    );
+    let flagged = values.replacen("TMAX,67,,,7", "TMAX,67,,S,7", 1);
+    assert_eq!(ghcn::read_values(&flagged).unwrap().1.reading(date(2010, 1, 1)).highest, None);
+    let old = table::read(&old, None).unwrap();
+    assert_eq!((old.scale, old.told_by), (Scale::Celsius, ToldBy::Summers));
+    assert_eq!(old.days.reading(date(1965, 1, 1)), Reading { lowest: Some(3.3), highest: Some(14.4) });
+    let wide = table::read(&wide, None).unwrap();
+    assert_eq!(wide.scale, Scale::Fahrenheit);
+    near(wide.days.reading(date(1938, 4, 1)).highest.unwrap(), 2.2, 1e-9);
+    let mut tenths = "date,tmin,tmax\n".to_owned();
+    for day in date(2011, 1, 1).series(jiff::ToSpan::days(1)).take(400) {
+        tenths += &format!("{day},{},{}\n", 120, if (6..=8).contains(&day.month()) { 310 } else { 180 });
+    }
+    let tenths = table::read(&tenths, None).unwrap();
+    assert_eq!((tenths.scale, tenths.days.reading(date(2011, 7, 1)).highest), (Scale::Tenths, Some(31.0)));
 }
 
 /// A garden without frost, one where it comes in few years, and one south of the equator, whose summer crosses the year.
@@ -258,7 +293,7 @@ fn places_of_other_kinds() {
             text += &format!("{day},{:.1},40.0\n", lowest(day));
             day = day.tomorrow().unwrap();
         }
-        table::read(&text, None).unwrap()
+        table::read(&text, None).unwrap().days
     };
     let warm = chances(&years(&made(&|_| 5.0), 0.0, Hemisphere::North)).unwrap();
     assert_eq!((warm.with_frost, warm.last[0].day), ((0.0, 0.0), None));
@@ -273,6 +308,7 @@ fn places_of_other_kinds() {
     assert!(known.iter().all(|year| year.last == Frost::On(date(year.year, 9, 30))
         && year.first == Frost::On(date(year.year + 1, 6, 1))));
     // A record of one spring tells no year, and none can be made of it.
-    let short = table::read("date,tmin_c,tmax_c\n2031-04-01,-1.0,9.0\n2031-05-01,2.0,12.0\n", None).unwrap();
+    let short =
+        table::read("date,tmin_c,tmax_c\n2031-04-01,-1.0,9.0\n2031-05-01,2.0,12.0\n", None).unwrap().days;
     assert_eq!(chances(&years(&short, 0.0, Hemisphere::North)), None);
 }

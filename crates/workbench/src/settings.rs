@@ -43,7 +43,7 @@ pub(crate) async fn change(State(desk): State<Desk>, Form(sent): Sent) -> Result
 
 fn body(did: &Did, house: &House) -> Markup {
     let settings = &house.settings;
-    let choices = [
+    let systems = [
         (System::Us, "Ounces, inches, Fahrenheit first"),
         (System::Metric, "Grams, millimetres, Celsius first"),
     ];
@@ -60,28 +60,31 @@ fn body(did: &Did, house: &House) -> Markup {
                 span { "Who keeps the notes" }
                 input name="keeper" value=(settings.keeper) maxlength="200" autocomplete="off";
             }
-            fieldset {
-                legend { "Units" }
-                @for (system, words) in choices {
-                    label.tick {
-                        input type="radio" name="units" value=(system_to_word(system))
-                            checked[settings.units.first == system];
-                        span { (words) }
-                    }
-                }
-            }
-            fieldset {
-                legend { "Units in sentences" }
-                @for (written, words) in ways {
-                    label.tick {
-                        input type="radio" name="units-written" value=(written_to_word(written))
-                            checked[settings.units.written == written];
-                        span { (words) }
-                    }
-                }
-            }
+            (chosen("Units", "units", settings.units.first, &systems, system_to_word))
+            (chosen("Units in sentences", "units-written", settings.units.written, &ways, written_to_word))
             div.acts { button.strong { "Save" } }
         }
         p { "Words that are kept with a call, such as its rule, change to the new units at the next call." }
+    }
+}
+
+/// One of several answers, each told in words, that which stands marked.
+fn chosen<T: Copy + PartialEq>(
+    legend: &str,
+    name: &str,
+    stands: T,
+    choices: &[(T, &str)],
+    word: fn(T) -> &'static str,
+) -> Markup {
+    html! {
+        fieldset {
+            legend { (legend) }
+            @for (choice, words) in choices {
+                label.tick {
+                    input type="radio" name=(name) value=(word(*choice)) checked[stands == *choice];
+                    span { (words) }
+                }
+            }
+        }
     }
 }

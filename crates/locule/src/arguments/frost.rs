@@ -33,4 +33,6 @@ pub(crate) enum ScaleWord {
     C,
     /// Fahrenheit
     F,
+    /// Tenths of a degree Celsius
+    Tenths,
 }

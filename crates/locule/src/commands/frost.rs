@@ -5,7 +5,7 @@ use super::reference::{Shape, shape};
 use crate::answer::Answer;
 use crate::arguments::frost::{Frost, ScaleWord};
 use crate::columns::columns;
-use house::frost::{self, Asked, Chance, FrostsAt, Hemisphere, Scale};
+use house::frost::{self, Asked, Chance, FrostsAt, Hemisphere, Scale, ToldBy};
 use jiff::civil::Date;
 use record::language::{Units, counted};
 use schemars::JsonSchema;
@@ -17,6 +17,8 @@ use std::io::{self, Write};
 pub(crate) struct Frosts {
     /// The station, where the file names one.
     station: Option<String>,
+    /// What its numbers were taken for by how warm its summers are, where nothing else told.
+    taken_for: Option<&'static str>,
     /// First day of the file.
     from: String,
     /// Last day.
@@ -69,12 +71,17 @@ pub(crate) fn run(units: Units, typed: &Frost) -> Result<Frosts, Failure> {
     let scale = typed.scale.map(|word| match word {
         ScaleWord::C => Scale::Celsius,
         ScaleWord::F => Scale::Fahrenheit,
+        ScaleWord::Tenths => Scale::Tenths,
     });
     let hemisphere = if typed.south { Hemisphere::South } else { Hemisphere::North };
     let years = typed.years.as_deref().map(years).transpose()?;
     let found = frost::told(&Asked { file: typed.file.clone(), scale, years, hemisphere })?;
     Ok(Frosts {
         station: found.station,
+        taken_for: found
+            .scale
+            .filter(|(_, told_by)| *told_by == ToldBy::Summers)
+            .map(|(scale, _)| word(scale)),
         from: found.days.0.to_string(),
         to: found.days.1.to_string(),
         nights_above_days: found.taken_out.0,
@@ -83,6 +90,14 @@ pub(crate) fn run(units: Units, typed: &Frost) -> Result<Frosts, Failure> {
         at: found.at.iter().map(at).collect(),
         units,
     })
+}
+
+fn word(scale: Scale) -> &'static str {
+    match scale {
+        Scale::Celsius => "degrees Celsius",
+        Scale::Fahrenheit => "degrees Fahrenheit",
+        Scale::Tenths => "tenths of a degree Celsius",
+    }
 }
 
 fn years(text: &str) -> Result<(i16, i16), Failure> {
@@ -121,6 +136,9 @@ impl Answer for Frosts {
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         let station = self.station.as_ref().map(|station| format!("{station}, ")).unwrap_or_default();
         writeln!(to, "{station}{} to {}", self.from, self.to)?;
+        if let Some(scale) = self.taken_for {
+            writeln!(to, "Taken for {scale}, by how warm its summers are; --scale says otherwise.")?;
+        }
         let days = counted(self.nights_above_days as u64, "day", "days");
         let nights = counted(self.spikes as u64, "night", "nights");
         writeln!(

@@ -1,9 +1,11 @@
-//! The daily files of the Global Historical Climatology Network, one line a station, month and element.
+//! The daily files of the Global Historical Climatology Network: one line a station, month and element ([`read`]), or one
+//! value a line with commas ([`read_values`]).
 //!
 //! # Source
 //! NOAA, readme.txt of the Global Historical Climatology Network - Daily: identifier in columns 1 to 11, year 12 to 15,
 //! month 16 and 17, element 18 to 21, then for each of 31 days a value of five columns and three flags. Values are tenths
-//! of a degree; -9999 is missing, and so is a value with a quality flag.
+//! of a degree; -9999 is missing, and so is a value with a quality flag. readme-by_station.txt: identifier, day, element,
+//! value, three flags and time of observation, with no heading to rely on.
 
 use super::{Days, Reading};
 use jiff::civil::Date;
@@ -98,6 +100,76 @@ pub fn read(text: &str) -> Result<(String, Days), GhcnFault> {
     }
     let days = Days::new(&readings).ok_or(GhcnFault::NoTemperature)?;
     Ok((station.unwrap_or_default(), days))
+}
+
+/// Whether a text is of one value a line, as the network writes files by station and by year.
+#[must_use]
+pub fn is_of_values(text: &str) -> bool {
+    let first = text.lines().map(str::trim).find(|line| !line.is_empty() && !is_heading(line));
+    first.is_some_and(|line| {
+        let mut cells = line.split(',').map(bare);
+        let station = cells.next().is_some_and(|cell| cell.len() == 11);
+        let (day, element) = (cells.next().and_then(day_of), cells.next());
+        station && day.is_some() && element.is_some_and(|cell| cell.len() == 4)
+    })
+}
+
+/// Reads one value a line; lines of other elements are passed over, and so are values that failed a check of the network's
+/// own. A file by year holds many stations and is refused with the first two.
+///
+/// # Errors
+/// [`GhcnFault`] with the line.
+pub fn read_values(text: &str) -> Result<(String, Days), GhcnFault> {
+    let mut readings: BTreeMap<Date, Reading> = BTreeMap::new();
+    let mut station: Option<&str> = None;
+    let lines = (1..).zip(text.lines()).filter(|(_, line)| !line.trim().is_empty() && !is_heading(line));
+    for (number, line) in lines {
+        let fault = |what: String| GhcnFault::Line { line: number, what };
+        let cells: Vec<&str> = line.split(',').map(bare).collect();
+        let [own, day, element, value, flags @ ..] = cells.as_slice() else {
+            return Err(fault(format!("{:?} has too few columns", line.trim())));
+        };
+        let first = *station.get_or_insert(own);
+        if first != *own {
+            let (station, other) = (first.to_owned(), (*own).to_owned());
+            return Err(GhcnFault::Stations { line: number, station, other });
+        }
+        if *element != "TMIN" && *element != "TMAX" {
+            continue;
+        }
+        let date = day_of(day).ok_or_else(|| fault(format!("{day:?} is no day such as 20310520")))?;
+        let degrees = whole::<i32>(Some(value)).ok_or_else(|| fault(format!("{value:?} is no number")))?;
+        // The flags are of measurement, quality and source.
+        let is_doubtful = flags.get(1).is_some_and(|quality| !quality.is_empty());
+        if degrees == MISSING || is_doubtful {
+            continue;
+        }
+        let reading = readings.entry(date).or_default();
+        let degrees = Some(f64::from(degrees) / 10.0);
+        if *element == "TMIN" {
+            reading.lowest = degrees;
+        } else {
+            reading.highest = degrees;
+        }
+    }
+    let days = Days::new(&readings).ok_or(GhcnFault::NoTemperature)?;
+    Ok((station.unwrap_or_default().to_owned(), days))
+}
+
+fn bare(cell: &str) -> &str {
+    cell.trim().trim_matches('"').trim()
+}
+
+fn is_heading(line: &str) -> bool {
+    let first = line.split(',').next().map(bare).unwrap_or_default();
+    first.eq_ignore_ascii_case("id") || first.eq_ignore_ascii_case("station")
+}
+
+/// A day of eight figures.
+fn day_of(text: &str) -> Option<Date> {
+    let digits = text.len() == 8 && text.bytes().all(|sign| sign.is_ascii_digit());
+    let date = || Date::new(whole(text.get(..4))?, whole(text.get(4..6))?, whole(text.get(6..))?).ok();
+    digits.then(date).flatten()
 }
 
 fn whole<T: std::str::FromStr>(text: Option<&str>) -> Option<T> {

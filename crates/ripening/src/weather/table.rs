@@ -11,6 +11,30 @@ pub enum Scale {
     Celsius,
     /// Degrees Fahrenheit.
     Fahrenheit,
+    /// Tenths of a degree Celsius.
+    Tenths,
+}
+
+/// How a table's scale was told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ToldBy {
+    /// By whoever brought it.
+    Bringer,
+    /// By its headings.
+    Headings,
+    /// By how warm its summers are.
+    Summers,
+}
+
+/// A table that was read.
+#[derive(Clone, Debug)]
+pub struct Table {
+    /// Its days.
+    pub days: Days,
+    /// The scale that its numbers were taken for.
+    pub scale: Scale,
+    /// How that was told.
+    pub told_by: ToldBy,
 }
 
 /// Words for the columns, folded to small letters and figures.
@@ -21,8 +45,11 @@ const HIGHEST: [&str; 8] =
 /// What stands for a missing number in exports.
 const MISSING: [&str; 5] = ["", "na", "-9999", "m", "null"];
 
-/// Highest temperature of a summer that Celsius does not reach on most days: more is Fahrenheit, or tenths.
-const HOTTEST_CELSIUS: f64 = 45.0;
+/// What the hottest twentieth of days begins at: below the first in no place with a summer, above it in Celsius nowhere,
+/// above the next in Fahrenheit nowhere. Common practice, no source.
+const SUMMERS: [f64; 3] = [15.0, 45.0, 130.0];
+/// Days that hold a summer for sure.
+const A_YEAR: usize = 365;
 
 /// Why a table of days cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -58,12 +85,12 @@ pub enum TableFault {
     Empty,
 }
 
-/// Reads a table. The scale is `given`, else told by a heading such as `tmin_c` or `Low (F)`, else by summers that are too
-/// hot for Celsius.
+/// Reads a table. The scale is `given`, else told by a heading such as `tmin_c` or `Low (F)`, else by the summers of a
+/// record of a year or more.
 ///
 /// # Errors
 /// [`TableFault`] with the row.
-pub fn read(text: &str, given: Option<Scale>) -> Result<Days, TableFault> {
+pub fn read(text: &str, given: Option<Scale>) -> Result<Table, TableFault> {
     let mut lines = (1..).zip(text.lines()).filter(|(_, line)| !line.trim().is_empty());
     let (_, heading) = lines.next().ok_or(TableFault::Empty)?;
     let sign = [',', ';', '\t'].into_iter().max_by_key(|sign| heading.matches(*sign).count()).unwrap_or(',');
@@ -93,14 +120,26 @@ pub fn read(text: &str, given: Option<Scale>) -> Result<Days, TableFault> {
             return Err(TableFault::Twice { row, date: on });
         }
     }
-    let scale = given.or(by_lowest).or(by_highest).or_else(|| by_summers(&readings));
-    if scale.ok_or(TableFault::WhichScale)? == Scale::Fahrenheit {
-        for reading in readings.values_mut() {
-            let celsius = |degrees: f64| (degrees - 32.0) / 1.8;
-            *reading = Reading { lowest: reading.lowest.map(celsius), highest: reading.highest.map(celsius) };
+    let by_headings = || by_lowest.or(by_highest).map(|scale| (scale, ToldBy::Headings));
+    let by_numbers = || by_summers(&readings).map(|scale| (scale, ToldBy::Summers));
+    let told = given.map(|scale| (scale, ToldBy::Bringer)).or_else(by_headings).or_else(by_numbers);
+    let (scale, told_by) = told.ok_or(TableFault::WhichScale)?;
+    for reading in readings.values_mut() {
+        let celsius = |degrees: f64| scale.to_celsius(degrees);
+        *reading = Reading { lowest: reading.lowest.map(celsius), highest: reading.highest.map(celsius) };
+    }
+    let days = Days::new(&readings).ok_or(TableFault::Empty)?;
+    Ok(Table { days, scale, told_by })
+}
+
+impl Scale {
+    fn to_celsius(self, degrees: f64) -> f64 {
+        match self {
+            Self::Celsius => degrees,
+            Self::Fahrenheit => (degrees - 32.0) / 1.8,
+            Self::Tenths => degrees / 10.0,
         }
     }
-    Days::new(&readings).ok_or(TableFault::Empty)
 }
 
 fn fault(row: usize, column: &'static str, value: &str, what: &'static str) -> TableFault {
@@ -124,8 +163,11 @@ fn column(headings: &[String], words: &[&str]) -> Option<(usize, Option<Scale>)>
         Some("f" | "degf" | "fahrenheit") => Some(Some(Scale::Fahrenheit)),
         _ => None,
     };
-    let of = |heading: &String| words.iter().find_map(|word| scaled(heading, word));
-    headings.iter().enumerate().find_map(|(at, heading)| Some((at, of(heading)?)))
+    // The words come first: where a table has a date and a day of the month, the date counts.
+    words.iter().find_map(|word| {
+        let of = |heading: &String| scaled(heading, word);
+        headings.iter().enumerate().find_map(|(at, heading)| Some((at, of(heading)?)))
+    })
 }
 
 /// A date as ISO writes it, with or without hyphens, or with a time behind it.
@@ -139,11 +181,16 @@ fn day(text: &str) -> Option<Date> {
     })
 }
 
-/// Fahrenheit where the middle of the warmest tenth of days is hotter than any summer in Celsius; else nothing is told,
-/// as cool summers in Fahrenheit look like hot ones in Celsius.
+/// The scale by how warm the hottest twentieth of days is, in a record that holds a summer.
 fn by_summers(readings: &BTreeMap<Date, Reading>) -> Option<Scale> {
     let mut highest: Vec<f64> = readings.values().filter_map(|reading| reading.highest).collect();
     highest.sort_by(f64::total_cmp);
-    let hot = highest.get(highest.len() * 19 / 20)?;
-    (HOTTEST_CELSIUS < *hot && *hot < 130.0).then_some(Scale::Fahrenheit)
+    let hot = highest.get(highest.len() * 19 / 20).filter(|_| A_YEAR <= highest.len())?;
+    let [least, celsius, fahrenheit] = SUMMERS;
+    match *hot {
+        cold if cold < least => None,
+        warm if warm <= celsius => Some(Scale::Celsius),
+        warm if warm <= fahrenheit => Some(Scale::Fahrenheit),
+        _ => Some(Scale::Tenths),
+    }
 }
