@@ -6,7 +6,7 @@ use crate::fault::HouseFault;
 use jiff::civil::Date;
 use record::temperature::Celsius;
 use ripening::frost::{self, Chances};
-pub use ripening::frost::{Chance, Hemisphere};
+pub use ripening::frost::{Chance, FEWEST_FOR_ONE_IN_TEN, Hemisphere};
 use ripening::weather::Days;
 use ripening::weather::ghcn::{self, GhcnFault};
 use ripening::weather::quality::{self, Fault};

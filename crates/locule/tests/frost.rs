@@ -44,6 +44,9 @@ fn a_station_is_told_and_needs_no_house() {
     );
     // 15 April is day 105, of a leap year 106; the middle of 106, 105, 105 and 122.
     assert_eq!(freeze["last"][1]["day"].as_f64(), Some(105.5));
+    assert_eq!(freeze["last"][1]["sampled"], Value::Null, "four years are not sampled");
+    let few = String::from_utf8(frost(&folder, &station(), &["--years", "2012-2015"]).stdout).unwrap();
+    assert!(few.contains("So few years cannot show"), "{few}");
 }
 
 #[test]

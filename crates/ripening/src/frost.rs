@@ -116,7 +116,7 @@ pub struct Chance {
     pub in_100: f64,
     /// The day, counted from 1 January of the year of spring; parts of a day are kept. `None` where frost is rarer.
     pub day: Option<f64>,
-    /// Days between which 90 of 100 samples of as many years would put it.
+    /// Days between which 90 of 100 samples of as many years would put it; `None` of fewer than five years.
     pub sampled: Option<(f64, f64)>,
 }
 
@@ -142,6 +142,10 @@ pub const TOLD: [f64; 3] = [10.0, 50.0, 90.0];
 
 /// Samples of years that an interval is drawn from.
 const SAMPLES: usize = 1000;
+/// Fewest years that are sampled: fewer repeat themselves, and would look sure. Common practice, no source.
+const FEWEST_SAMPLED: usize = 5;
+/// Fewest years that show what comes in one of ten.
+pub const FEWEST_FOR_ONE_IN_TEN: usize = 10;
 
 /// Works out the chances; `None` where no year is known in both halves.
 #[must_use]
@@ -205,7 +209,7 @@ fn chance(frosts: &[Option<f64>], in_100: f64, tail: Tail) -> Chance {
         .collect();
     sampled.sort_by(f64::total_cmp);
     let ends = quantile(&sampled, 0.05).zip(quantile(&sampled, 0.95));
-    Chance { in_100, day, sampled: day.and(ends) }
+    Chance { in_100, day, sampled: day.and(ends).filter(|_| FEWEST_SAMPLED <= frosts.len()) }
 }
 
 /// The day at a chance: frosts are as likely as the years that have one, and then fall as their dates do.

@@ -5,7 +5,7 @@ use super::reference::{Shape, shape};
 use crate::answer::Answer;
 use crate::arguments::frost::{Frost, ScaleWord};
 use crate::columns::columns;
-use house::frost::{self, Asked, Chance, FrostsAt, Hemisphere, Scale, ToldBy};
+use house::frost::{self, Asked, Chance, FEWEST_FOR_ONE_IN_TEN, FrostsAt, Hemisphere, Scale, ToldBy};
 use jiff::civil::Date;
 use record::language::{Units, counted};
 use schemars::JsonSchema;
@@ -149,6 +149,9 @@ impl Answer for Frosts {
             at.tell(to, self.units)?;
         }
         writeln!(to)?;
+        if self.at.iter().any(|at| at.years.len() < FEWEST_FOR_ONE_IN_TEN) {
+            writeln!(to, "So few years cannot show what comes in one year of ten: bring a longer record.")?;
+        }
         writeln!(to, "Days by {}.", self.estimator)
     }
 }
@@ -166,7 +169,8 @@ impl AtTold {
         let row = |name: &str, told: &[ChanceTold], word: fn(f64) -> String| {
             let cell = |chance: &ChanceTold| match (chance.day, chance.sampled) {
                 (Some(day), Some((low, high))) => format!("{} ({} to {})", word(day), word(low), word(high)),
-                _ => "rarer".to_owned(),
+                (Some(day), None) => word(day),
+                (None, _) => "rarer".to_owned(),
             };
             std::iter::once(name.to_owned()).chain(told.iter().map(cell)).collect::<Vec<_>>()
         };
