@@ -3,6 +3,7 @@
 use crate::plain::{Rows, answer};
 use proptest::prelude::*;
 use statistics::component::Standing;
+use statistics::draws::{normal, stream};
 use statistics::mixed::diagnostics::diagnostics;
 use statistics::mixed::means::{adjusted_means, coefficients};
 use statistics::mixed::predictions::predictions;
@@ -281,5 +282,43 @@ proptest! {
                 }
             }
         }
+    }
+}
+
+/// Over 400 made trials the variances found are on average those that the plots were made with: blocks of variance 2.25 and
+/// plots of 1, some plots lost, treatments fixed. Within three standard errors of such a mean.
+#[test]
+fn variances_are_right_on_average() {
+    const TRIALS: u32 = 400;
+    const TRULY: [f64; 2] = [2.25, 1.0];
+    let mut chances = stream(&["unbiased components"]);
+    let mut sums = [[0.0; 2]; 2];
+    for _ in 0..TRIALS {
+        let (mut treatment, mut block, mut yields) = (Vec::new(), Vec::new(), Vec::new());
+        for number in 0..12 {
+            let of_block = TRULY[0].sqrt() * normal(&mut chances);
+            for treated in 0..5 {
+                let own = TRULY[1].sqrt() * normal(&mut chances);
+                if (number + treated) % 7 != 0 {
+                    treatment.push(treated.to_string());
+                    block.push(number.to_string());
+                    yields.push(f64::from(treated) + of_block + own);
+                }
+            }
+        }
+        let (treatment, block) = (Factor::from_labels("t", &treatment), Factor::from_labels("b", &block));
+        let fixed = vec![Fixed::intercept(), Fixed::of([(&treatment).into()])];
+        let model = Model::new(yields, fixed, vec![Random::of([(&block).into()])]);
+        let found = fit(&model, Likelihood::Restricted, &mut |_| Going::On).unwrap();
+        let variances = [found.components[0].component.variance, found.residual[0].component.variance];
+        for (sum, variance) in sums.iter_mut().zip(variances) {
+            sum[0] += variance;
+            sum[1] += variance * variance;
+        }
+    }
+    for ([sum, squares], truly) in sums.into_iter().zip(TRULY) {
+        let mean = sum / f64::from(TRIALS);
+        let error = ((squares / f64::from(TRIALS) - mean * mean) / f64::from(TRIALS)).sqrt();
+        assert!((mean - truly).abs() < 3.0 * error, "{mean} on average, {truly} in truth, error {error}");
     }
 }
