@@ -1,9 +1,9 @@
 //! Faults: where those of every door and science meet, and whose they are.
 
-use crate::frost::WeatherFault;
 use crate::labels::LabelsFault;
 use crate::layout::file::FileFault;
 use crate::settings::SettingsFault;
+use crate::weather::WeatherFault;
 use crate::what::Unfit;
 use assortment::likeness::TraitsFault;
 use identity::guide::reading::GuideFault;
@@ -203,6 +203,14 @@ pub enum HouseFault {
     /// Varieties could not be compared.
     #[error(transparent)]
     Compare(#[from] CompareFault),
+    /// A variety without picks that tell when it ripens.
+    #[error("no plot of {variety} has a day of transplanting and picks on {fewest} days or more")]
+    NoPicks {
+        /// The variety.
+        variety: String,
+        /// Days of picking that are needed.
+        fewest: usize,
+    },
     /// A weather file that says nothing.
     #[error(transparent)]
     Weather(#[from] WeatherFault),
@@ -343,6 +351,9 @@ impl HouseFault {
             Self::NoSuchVariety { nearest: None, .. } => "see the names with locule list",
             Self::Compare(fault) => fault.help(),
             Self::Weather(fault) => fault.help(),
+            Self::NoPicks { .. } => {
+                "bring in its picks with their plots, and the day each plot's plants went out"
+            }
             Self::Unfit(fault) => return Some(fault.help()),
             Self::Typesetting(_)
             | Self::Picture(_)

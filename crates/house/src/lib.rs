@@ -56,6 +56,8 @@ pub mod walks;
 mod alike;
 pub mod frost;
 pub mod gaps;
+pub mod ripen;
 pub mod standins;
 mod uses;
+pub mod weather;
 pub mod what;

@@ -5,6 +5,7 @@ pub(crate) mod frost;
 pub(crate) mod layout;
 pub(crate) mod list;
 pub(crate) mod print;
+pub(crate) mod ripen;
 pub(crate) mod what;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -46,6 +47,7 @@ pub(crate) enum Command {
     Gaps(what::Gaps),
     Compare(compare::Compare),
     Layout(layout::Layout),
+    Ripen(ripen::Ripen),
     Frost(frost::Frost),
     Guide(Guide),
     Print(print::Print),

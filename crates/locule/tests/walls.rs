@@ -15,7 +15,7 @@ const ARROWS: [(&str, &[&str]); 16] = [
     ("identity", &["record", "statistics"]),
     ("assortment", &["record", "statistics"]),
     ("trial", &["record", "statistics"]),
-    ("ripening", &["statistics"]),
+    ("ripening", &["record", "statistics"]),
     ("drawing", &["record"]),
     ("stationery", &[]),
     ("ledger", &["record"]),

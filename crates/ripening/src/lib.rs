@@ -1,10 +1,11 @@
-//! Weather and what it does to tomatoes: a station's days, frosts, and thermal time.
+//! Weather and what it does to tomatoes: a station's days, frosts, thermal time, and when fruit ripens.
 //!
 //! Values in, values out: it knows days and degrees, not where files are kept or who asks. All temperatures are degrees
 //! Celsius.
 //!
 //! Reading order: [`weather`] (a station's days, read and checked) -> [`frost`] (the last and first frost of many years)
-//! -> [`thermal`] (what a day's warmth is worth) -> [`emergence`] (days from sowing, by soil warmth).
+//! -> [`thermal`] (what a day's warmth is worth) -> [`emergence`] (days from sowing, by soil warmth); [`picked`] (a plot's
+//! picks) -> [`curve`] (when a variety ripens).
 
 pub mod weather;
 
@@ -12,3 +13,6 @@ pub mod frost;
 
 pub mod emergence;
 pub mod thermal;
+
+pub mod curve;
+pub mod picked;

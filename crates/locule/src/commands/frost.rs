@@ -5,7 +5,8 @@ use super::reference::{Shape, shape};
 use crate::answer::Answer;
 use crate::arguments::frost::{Frost, ScaleWord};
 use crate::columns::columns;
-use house::frost::{self, Asked, Chance, FEWEST_FOR_ONE_IN_TEN, FrostsAt, Hemisphere, Scale, ToldBy};
+use house::frost::{self, Asked, Chance, FEWEST_FOR_ONE_IN_TEN, FrostsAt, Hemisphere};
+use house::weather::{Scale, ToldBy};
 use jiff::civil::Date;
 use record::language::{Units, counted};
 use schemars::JsonSchema;
@@ -68,14 +69,10 @@ struct ChanceTold {
 }
 
 pub(crate) fn run(units: Units, typed: &Frost) -> Result<Frosts, Failure> {
-    let scale = typed.scale.map(|word| match word {
-        ScaleWord::C => Scale::Celsius,
-        ScaleWord::F => Scale::Fahrenheit,
-        ScaleWord::Tenths => Scale::Tenths,
-    });
     let hemisphere = if typed.south { Hemisphere::South } else { Hemisphere::North };
     let years = typed.years.as_deref().map(years).transpose()?;
-    let found = frost::told(&Asked { file: typed.file.clone(), scale, years, hemisphere })?;
+    let found =
+        frost::told(&Asked { file: typed.file.clone(), scale: typed.scale.map(scale), years, hemisphere })?;
     Ok(Frosts {
         station: found.station,
         taken_for: found
@@ -90,6 +87,15 @@ pub(crate) fn run(units: Units, typed: &Frost) -> Result<Frosts, Failure> {
         at: found.at.iter().map(at).collect(),
         units,
     })
+}
+
+/// The scale that was typed.
+pub(super) fn scale(word: ScaleWord) -> Scale {
+    match word {
+        ScaleWord::C => Scale::Celsius,
+        ScaleWord::F => Scale::Fahrenheit,
+        ScaleWord::Tenths => Scale::Tenths,
+    }
 }
 
 fn word(scale: Scale) -> &'static str {

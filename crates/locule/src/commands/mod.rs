@@ -25,6 +25,7 @@ mod quarantine;
 mod reading;
 mod records;
 mod reference;
+mod ripen;
 mod settings;
 mod show;
 mod take;
@@ -100,6 +101,7 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Instead(instead) => answer(&instead::run(&house()?, &instead)?, form),
         Command::Gaps(gaps) => answer(&gaps::run(&house()?, &gaps)?, form),
         Command::Compare(compare) => answer(&compare::run(&house()?, &compare)?, form),
+        Command::Ripen(ripen) => answer(&ripen::run(&house()?, &ripen)?, form),
         Command::Frost(frost) => {
             let units = found(named.as_deref())?.map(|house| house.settings.units);
             answer(&frost::run(units.unwrap_or_default(), &frost)?, form)

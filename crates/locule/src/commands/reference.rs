@@ -2,7 +2,7 @@
 
 use super::{
     Failure, call, compare, correct, demo, doubts, field_paper, frost, gaps, guide, history, instead, keep,
-    layout, list, look, names, new, pages, picture, print, quarantine, settings, show, take, what,
+    layout, list, look, names, new, pages, picture, print, quarantine, ripen, settings, show, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -59,6 +59,7 @@ fn shapes() -> Vec<Shape> {
         list::shapes(),
         what::shapes(),
         instead::shapes(),
+        ripen::shapes(),
         frost::shapes(),
         gaps::shapes(),
         compare::shapes(),
