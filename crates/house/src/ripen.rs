@@ -17,7 +17,7 @@ use record::mass::Grams;
 use record::pick::Pick;
 use record::season::Season;
 use record::variety::Variety;
-use ripening::curve::{self, Curves, Scatter};
+use ripening::curve::{self, Curves, LAWS, Scatter};
 pub use ripening::curve::{Law, Point, SHARES};
 pub use ripening::picked::LastPick;
 use ripening::picked::{FEWEST_PICKS, Picked, Taken};
@@ -157,7 +157,9 @@ pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
             let picked: Vec<_> = plots.iter().map(|plot| (plot.season, &plot.picked)).collect();
             let sums: HashMap<Date, Vec<(Date, f64)>> =
                 warmth.map(|(by, record)| sums_of(plots, by, record)).unwrap_or_default();
-            let curves = curve::fit(&picked, |picked, day| match warmth {
+            // How far plots scatter hardly depends on the law, so the others have the quickest to fit.
+            let laws = if *id == variety.id { LAWS.as_slice() } else { &[Law::LogNormal] };
+            let curves = curve::fit(laws, &picked, |picked, day| match warmth {
                 None => picked.transplanted().until(day).ok().map(|span| f64::from(span.get_days())),
                 Some(_) => sum_on(sums.get(&picked.transplanted())?, day),
             });
@@ -213,7 +215,9 @@ fn plot_by_plot(picks: &[Pick], plots: &HashMap<Id<Plot>, Plot>) -> Vec<PlotPick
             fruit: fruit_weight(&picks),
         })
     });
-    told.collect()
+    let mut told: Vec<PlotPicks> = told.collect();
+    told.sort_by(|one, other| (one.season, &one.label).cmp(&(other.season, &other.label)));
+    told
 }
 
 /// What a plot's picks are measured in: fruits where every pick was counted, else weight.

@@ -49,10 +49,14 @@ pub struct Curves {
     pub not_told: usize,
 }
 
-/// Fits every law to each plot by itself and keeps the one that is likeliest over all; `None` where no plot tells one.
+/// Fits laws to each plot by itself and keeps the one that is likeliest over all; `None` where no plot tells one.
 ///
 /// `time` turns a day of a plot into days or degree-days since its transplanting.
-pub fn fit(plots: &[(Season, &Picked)], time: impl Fn(&Picked, Date) -> Option<f64>) -> Option<Curves> {
+pub fn fit(
+    laws: &[Law],
+    plots: &[(Season, &Picked)],
+    time: impl Fn(&Picked, Date) -> Option<f64>,
+) -> Option<Curves> {
     // Amounts as parts of the plot: a plot weighed in grams must not outweigh one that was counted.
     let read: Vec<_> = plots
         .iter()
@@ -62,7 +66,7 @@ pub fn fit(plots: &[(Season, &Picked)], time: impl Fn(&Picked, Date) -> Option<f
             Some((*season, readings, amounts.iter().map(|amount| amount / total).collect::<Vec<f64>>()))
         })
         .collect();
-    let mut tried: Vec<(Law, f64, Vec<PlotCurve>)> = LAWS
+    let mut tried: Vec<(Law, f64, Vec<PlotCurve>)> = laws
         .iter()
         .map(|law| {
             let mut likelihood = 0.0;

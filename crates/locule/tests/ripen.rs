@@ -1,0 +1,138 @@
+//! `locule ripen` through the command line: a small house, by days and by a made station's warmth.
+
+#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+
+use assert_cmd::Command;
+use jiff::ToSpan;
+use jiff::civil::date;
+use serde_json::Value;
+use std::fmt::Write;
+use std::fs;
+use std::path::Path;
+use std::process::Output;
+
+fn locule(at: &Path, arguments: &[&str]) -> Output {
+    Command::cargo_bin("locule").unwrap().current_dir(at).args(arguments).output().unwrap()
+}
+
+#[track_caller]
+fn done(at: &Path, arguments: &[&str]) -> String {
+    let output = locule(at, arguments);
+    assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
+    String::from_utf8(output.stdout).unwrap()
+}
+
+fn answer(at: &Path, arguments: &[&str]) -> Value {
+    let said: Value = serde_json::from_str(&done(at, arguments)).unwrap();
+    said["answer"].clone()
+}
+
+/// Two plots in each of two seasons, plants out on 1 May and picked every fifth day; and a variety that was never picked.
+fn house(folder: &Path) {
+    let mut beds = String::from("grow-out,season,garden,plot,variety,plants,transplanted\n");
+    let mut picks = String::from("grow-out,plot,variety,date,weight (g),fruit count\n");
+    for (year, later) in [(2024, 0), (2025, 4)] {
+        for plot in ["A", "B"] {
+            writeln!(beds, "{year} Home,{year},Home,{plot},Amber Post,2,{year}-05-01").unwrap();
+            for (walk, fruits) in (0i64..).zip([2, 9, 24, 31, 19, 10, 5]) {
+                let wait = 70 + 5 * walk + later + i64::from(plot == "B");
+                let day = date(year, 5, 1).checked_add(wait.days()).unwrap();
+                writeln!(picks, "{year} Home,{plot},Amber Post,{day},{},{fruits}", fruits * 100).unwrap();
+            }
+        }
+    }
+    for (name, text) in
+        [("list.csv", "variety\nAmber Post\nBarn Red\n".to_owned()), ("beds.csv", beds), ("picks.csv", picks)]
+    {
+        fs::write(folder.join(name), text).unwrap();
+    }
+    done(folder, &["new", "house", "--units", "metric"]);
+    done(folder, &["--house", "house", "take", "list.csv", "beds.csv", "picks.csv"]);
+}
+
+/// A station of two warm years, each day worth ten degree-days by every method, one of half the warmth, and a cold one.
+fn station(folder: &Path) {
+    let mut text = String::from("date,tmin_c,tmax_c\n");
+    let mut day = date(2024, 1, 1);
+    while day.year() < 2028 {
+        let degrees = match day.year() {
+            2024 | 2025 => "15,25",
+            2026 => "10,20",
+            _ => "1,9",
+        };
+        writeln!(text, "{day},{degrees}").unwrap();
+        day = day.tomorrow().unwrap();
+    }
+    fs::write(folder.join("station.csv"), text).unwrap();
+}
+
+#[test]
+fn a_variety_is_told_in_days() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    let text = done(folder.path(), &["--house", "house", "ripen", "Amber Post"]);
+    assert!(text.starts_with("Amber Post: 4 plots, in days from transplanting"), "{text}");
+    let told = answer(folder.path(), &["--house", "house", "ripen", "Amber Post", "--json"]);
+    // 2, 11, 35 and 66 of 100 by the days 70, 75, 80 and 85: a tenth by the second pick, half by the fourth.
+    let first = &told["plots"][0];
+    assert_eq!(first["taken"], serde_json::json!([75, 85, 95]));
+    assert_eq!(first["grams_a_plant"].as_f64(), Some(5000.0));
+    // Half lay between the picks of day 80 and 85 in 2024, four days later in 2025, a day later in every second plot.
+    let half = told["ripe"][1]["time"].as_f64().unwrap();
+    assert!((82.5..=87.5).contains(&half), "{half}");
+    let range = |which: &str| {
+        let ends = &told["ripe"][1][which];
+        ends[1].as_f64().unwrap() - ends[0].as_f64().unwrap()
+    };
+    assert!(range("another_plot") < range("another_season"), "seasons moved it more than plots: {told}");
+}
+
+#[test]
+fn a_stations_years_are_asked() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    station(folder.path());
+    let by_weather = ["--house", "house", "ripen", "Amber Post", "--weather", "station.csv", "--json"];
+    let told = answer(folder.path(), &by_weather);
+    assert_eq!(told["counted_in"].as_str(), Some("degree-days (°C) over 10 to 30 by single sine"));
+    let half = told["ripe"][1]["time"].as_f64().unwrap();
+    // Ten degree-days a day, that of transplanting included: between 81 and 91 days.
+    assert!((810.0..=920.0).contains(&half), "{half}");
+    let years = &told["years"]["ripe"][1];
+    // Of four years one never gets there; by day of each other: the first with so many degree-days, the first counting one.
+    let day = |warmth: f64| (half / warmth).ceil() - 1.0;
+    assert_eq!(years["too_cold"].as_u64(), Some(1));
+    assert_eq!(years["days"][0].as_f64(), Some(day(10.0)));
+    assert_eq!(years["days"][1].as_f64(), Some(day(10.0)), "two years of four");
+    assert_eq!(years["days"][2], Value::Null, "more than one year in ten is too cold");
+    let from_june = [&by_weather[..], &["--transplant", "06-01"]].concat();
+    assert_eq!(answer(folder.path(), &from_june)["years"]["transplanted"].as_str(), Some("06-01"));
+}
+
+#[test]
+fn what_tells_nothing_says_why() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    station(folder.path());
+    let short = "date,tmin_c,tmax_c\n2024-05-01,10,20\n2024-05-02,10,20\n";
+    fs::write(folder.path().join("short.csv"), short).unwrap();
+    let cases: [(&[&str], &str); 5] = [
+        (&["Barn Red"], "no plot of Barn Red has a day of transplanting and picks on 4 days or more"),
+        (&["Nobody"], "Nobody"),
+        (&["Amber Post", "--weather", "short.csv"], "it has not every day from 2024-05-01 to"),
+        (
+            &["Amber Post", "--weather", "station.csv", "--transplant", "31-31"],
+            "\"31-31\" is no day of a year",
+        ),
+        (
+            &["Amber Post", "--weather", "station.csv", "--base", "30", "--ceiling", "10"],
+            "base 30 and ceiling 10",
+        ),
+    ];
+    for (typed, words) in cases {
+        let said = locule(folder.path(), &[&["--house", "house", "ripen"], typed].concat());
+        let text = String::from_utf8(said.stderr).unwrap();
+        assert_eq!(said.status.code(), Some(2), "{typed:?}: {text}");
+        assert!(text.contains(words) && text.contains("help:"), "{typed:?}: {text}");
+    }
+}
