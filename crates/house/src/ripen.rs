@@ -333,6 +333,30 @@ fn years(points: &[Option<Point>; 3], plots: &[PlotPicks], by: &ByWeather, recor
     Years { station: record.station.clone(), clock: by.clock, out, days }
 }
 
+/// A law in words.
+#[must_use]
+pub fn law_named(law: Law) -> &'static str {
+    match law {
+        Law::LogNormal => "log-normal",
+        Law::Weibull => "Weibull",
+        Law::LogLogistic => "log-logistic",
+        Law::Gamma => "gamma",
+        Law::Normal => "normal",
+    }
+}
+
+/// One of the [`SHARES`] in words.
+#[must_use]
+pub fn share_named(share: f64) -> &'static str {
+    if share < 0.5 {
+        "a tenth"
+    } else if share <= 0.5 {
+        "half"
+    } else {
+        "nine tenths"
+    }
+}
+
 /// The middle day of the year on which a variety's plots went out.
 fn usual_day(plots: &[PlotPicks]) -> (i8, i8) {
     let mut days: Vec<(i8, i8)> =

@@ -34,6 +34,7 @@ mod what;
 mod growouts;
 
 mod advice;
+mod ripening;
 mod seed_room;
 
 mod bring_in;

@@ -4,7 +4,7 @@ use crate::desk::Desk;
 use crate::trouble::Trouble;
 use crate::{
     advice, assets, bring_in, doubts, first_steps, gaps, gate, growouts, guides, history, list, names, print,
-    quarantine, records, seed_room, settings, standins, type_chart, variety, what,
+    quarantine, records, ripening, seed_room, settings, standins, type_chart, variety, what,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -40,6 +40,7 @@ fn the_list() -> Router<Desk> {
         .route("/first-steps/put-away", post(first_steps::put_away))
         .route("/variety/{name}", get(variety::show))
         .route("/instead/{name}", get(standins::show))
+        .route("/ripening/{name}", get(ripening::show))
         .route("/what", get(what::show))
         .route("/gaps", get(gaps::show))
         .route("/types", get(type_chart::show))

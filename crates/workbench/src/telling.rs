@@ -37,6 +37,11 @@ pub(crate) fn instead_address(name: &str) -> String {
     variety_address(name).replacen("/variety/", "/instead/", 1)
 }
 
+/// Where a variety's ripening is told.
+pub(crate) fn ripening_address(name: &str) -> String {
+    variety_address(name).replacen("/variety/", "/ripening/", 1)
+}
+
 /// What is told of a house with no name yet.
 pub(crate) fn house_name(house: &House) -> &str {
     Some(house.settings.name.trim())

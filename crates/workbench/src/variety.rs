@@ -6,7 +6,7 @@ use crate::list::{brief, call_button};
 use crate::page::{self, Place};
 use crate::pager::Pager;
 use crate::records::table::{self, Plots};
-use crate::telling::{count, instead_address, variety_address};
+use crate::telling::{count, instead_address, ripening_address, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::{Path, Query, State};
 use drawing::portrait::fitted;
@@ -101,6 +101,7 @@ fn head(house: &House, listed: &Listed) -> Markup {
                 @if !listed.variety.aliases.is_empty() { p.also { "also " (listed.variety.aliases.join(", ")) } }
                 (brief::calls(listed))
                 p { a href=(instead_address(&listed.variety.name)) { "Instead of it: what is most like it" } }
+                p { a href=(ripening_address(&listed.variety.name)) { "When it ripens" } }
             }
             figure.portrait-large {
                 (page::drawn(&fitted(&listed.look(), wide, high, house.settings.units)))

@@ -8,8 +8,8 @@ use crate::arguments::ripen::{MethodWord, Ripen};
 use crate::columns::columns;
 use house::folder::House;
 use house::ripen::{
-    self, Asked, ByWeather, Clock, Course, CutOff, LastPick, Law, Method, PlotTold, Point, Ripening, SHARES,
-    Years,
+    self, Asked, ByWeather, Clock, Course, CutOff, LastPick, Method, PlotTold, Point, Ripening, SHARES,
+    Years, law_named, share_named,
 };
 use jiff::civil::Date;
 use record::language::{self, Units, counted};
@@ -159,8 +159,8 @@ fn told(found: &Ripening, units: Units) -> Ripens {
         variety: found.variety.clone(),
         counted_in: found.years.as_ref().map_or_else(|| "days".to_owned(), |years| clock_told(&years.clock)),
         ripe: ripe.collect(),
-        law: law(found.curves.law),
-        next_best: next.map(|(next, less)| (law(next), less)),
+        law: law_named(found.curves.law),
+        next_best: next.map(|(next, less)| (law_named(next), less)),
         plots_fitted: found.curves.plots.len(),
         plots_not_told: found.curves.not_told,
         varieties: found.varieties,
@@ -183,16 +183,6 @@ fn clock_told(clock: &Clock) -> String {
     let ceiling = clock.ceiling.filter(|_| clock.method != Method::Average);
     let ceiling = ceiling.map(|ceiling| format!(" to {ceiling}")).unwrap_or_default();
     format!("degree-days (°C) over {}{ceiling} by {method}", clock.base)
-}
-
-fn law(law: Law) -> &'static str {
-    match law {
-        Law::LogNormal => "log-normal",
-        Law::Weibull => "Weibull",
-        Law::LogLogistic => "log-logistic",
-        Law::Gamma => "gamma",
-        Law::Normal => "normal",
-    }
 }
 
 fn plot(found: &PlotTold) -> PlotRow {
@@ -236,7 +226,12 @@ impl Answer for Ripens {
             ["", "ripe by", "90 of 100 other plots", "in other seasons"].map(str::to_owned).to_vec();
         let rows = self.ripe.iter().map(|ripe| {
             let time = ripe.time.map_or_else(|| "not known".to_owned(), |time| format!("{time:.0}"));
-            vec![part(ripe.in_100).to_owned(), time, range(ripe.another_plot), range(ripe.another_season)]
+            vec![
+                share_named(ripe.in_100 / 100.0).to_owned(),
+                time,
+                range(ripe.another_plot),
+                range(ripe.another_season),
+            ]
         });
         columns(to, &std::iter::once(heading).chain(rows).collect::<Vec<_>>())?;
         let varieties = counted(self.varieties as u64, "variety", "varieties");
@@ -299,19 +294,9 @@ impl YearsTold {
             let days =
                 row.days.iter().map(|days| days.map_or_else(|| "never".to_owned(), |days| days.to_string()));
             let ends = [row.years.to_string(), row.too_cold.to_string()];
-            std::iter::once(part(row.in_100).to_owned()).chain(days).chain(ends).collect()
+            std::iter::once(share_named(row.in_100 / 100.0).to_owned()).chain(days).chain(ends).collect()
         });
         columns(to, &std::iter::once(heading.map(str::to_owned).to_vec()).chain(rows).collect::<Vec<_>>())
-    }
-}
-
-fn part(in_100: f64) -> &'static str {
-    if in_100 < 50.0 {
-        "a tenth"
-    } else if in_100 <= 50.0 {
-        "half"
-    } else {
-        "nine tenths"
     }
 }
 
