@@ -4,10 +4,12 @@
 
 use crate::fault::HouseFault;
 use crate::weather::{self, Record, Scale, ToldBy, WeatherFault};
+use ripening::weather::normals;
+pub use ripening::weather::normals::{FreezeNormals, PublishedAt};
 use jiff::civil::Date;
 use record::temperature::Celsius;
 use ripening::frost::{self, Chances};
-pub use ripening::frost::{Chance, FEWEST_FOR_ONE_IN_TEN, Hemisphere};
+pub use ripening::frost::{Chance, FEWEST_FOR_ONE_IN_TEN, Hemisphere, TOLD};
 use std::path::PathBuf;
 
 /// Temperatures that frosts are told of, in degrees Celsius: 36 F, which nips; 32 F, a freeze; -2 C, which tomatoes do not
@@ -25,6 +27,15 @@ pub struct Asked {
     pub years: Option<(i16, i16)>,
     /// On which side of the equator it lies.
     pub hemisphere: Hemisphere,
+}
+
+/// When frost comes.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Told {
+    /// Worked out of a station's own days.
+    Worked(Frosts),
+    /// As the climate normals publish it.
+    Published(FreezeNormals),
 }
 
 /// What the file says.
@@ -56,8 +67,17 @@ pub struct FrostsAt {
 /// # Errors
 /// [`HouseFault::File`] for a file that cannot be opened; [`HouseFault::Weather`] with line or row for one that cannot be
 /// read or has no whole year.
-pub fn told(asked: &Asked) -> Result<Frosts, HouseFault> {
-    let record = weather::read(&asked.file, asked.scale)?;
+pub fn told(asked: &Asked) -> Result<Told, HouseFault> {
+    let file = || asked.file.clone();
+    let text = weather::text(&asked.file)?;
+    if normals::is_of_freezes(&text) {
+        if asked.years.is_some() || asked.hemisphere == Hemisphere::South {
+            return Err(WeatherFault::AsPublished(file()).into());
+        }
+        let read = normals::read(&text).map_err(|fault| WeatherFault::Normals { file: file(), fault })?;
+        return Ok(Told::Published(read));
+    }
+    let record = weather::parsed(&asked.file, &text, asked.scale)?;
     let Record { station, scale, days, taken_out } = record;
     let within = |year: i16| asked.years.is_none_or(|(from, to)| (from..=to).contains(&year));
     let at = TOLD_AT.iter().filter_map(|degrees| {
@@ -67,9 +87,9 @@ pub fn told(asked: &Asked) -> Result<Frosts, HouseFault> {
     });
     let at: Vec<FrostsAt> = at.collect();
     if at.is_empty() {
-        return Err(WeatherFault::NoYear(asked.file.clone()).into());
+        return Err(WeatherFault::NoYear(file()).into());
     }
-    Ok(Frosts { station, scale, days: (days.first(), days.last()), taken_out, at })
+    Ok(Told::Worked(Frosts { station, scale, days: (days.first(), days.last()), taken_out, at }))
 }
 
 /// The day of a common year that a counted day falls on, to be told: `23 April` is 113.

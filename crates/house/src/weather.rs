@@ -4,6 +4,7 @@ use crate::fault::HouseFault;
 use jiff::civil::Date;
 use ripening::weather::Days;
 use ripening::weather::ghcn::{self, GhcnFault};
+use ripening::weather::normals::{self, NormalsFault};
 use ripening::weather::quality::{self, Fault};
 use ripening::weather::table::{self, TableFault};
 pub use ripening::weather::table::{Scale, ToldBy};
@@ -37,6 +38,20 @@ pub enum WeatherFault {
         /// What is wrong.
         fault: GhcnFault,
     },
+    /// Normals that cannot be read.
+    #[error("{}: {fault}", file.display())]
+    Normals {
+        /// The file.
+        file: PathBuf,
+        /// What is wrong.
+        fault: NormalsFault,
+    },
+    /// Normals where days are needed.
+    #[error("{}: these are climate normals; a mean day is not the mean of days, and warmth counted from them comes out low", .0.display())]
+    NoDays(PathBuf),
+    /// Normals asked for what only days could tell.
+    #[error("{}: these are climate normals, told as published: neither years nor a hemisphere can be chosen", .0.display())]
+    AsPublished(PathBuf),
     /// A table that cannot be read.
     #[error("{}: {fault}", file.display())]
     Table {
@@ -68,6 +83,9 @@ impl WeatherFault {
     pub fn help(&self) -> &'static str {
         match self {
             Self::NotText(_) => "bring a daily file (.dly) or a table with commas, semicolons or tabs",
+            Self::Normals { .. } => "bring the annual and seasonal normals of one station",
+            Self::NoDays(_) => "bring the station's own days",
+            Self::AsPublished(_) => "leave --years and --south out, or bring the station's own days",
             Self::Network { .. } => {
                 "fetch the file again, one station a file; its lines are 269 columns wide"
             }
@@ -90,10 +108,22 @@ impl WeatherFault {
 /// [`HouseFault::File`] for a file that cannot be opened; [`HouseFault::Weather`] with line or row for one that cannot be
 /// read.
 pub fn read(path: &Path, scale: Option<Scale>) -> Result<Record, HouseFault> {
+    parsed(path, &text(path)?, scale)
+}
+
+/// A file's text, without a mark of its encoding.
+pub(crate) fn text(path: &Path) -> Result<String, HouseFault> {
     let bytes = fs::read(path).map_err(|fault| HouseFault::file(path, fault))?;
     let text = String::from_utf8(bytes).map_err(|_| WeatherFault::NotText(path.to_owned()))?;
+    Ok(text.trim_start_matches('\u{feff}').to_owned())
+}
+
+/// Reads the text of a station's file.
+pub(crate) fn parsed(path: &Path, text: &str, scale: Option<Scale>) -> Result<Record, HouseFault> {
     let file = || path.to_owned();
-    let text = text.trim_start_matches('\u{feff}');
+    if normals::is_of_freezes(text) {
+        return Err(WeatherFault::NoDays(file()).into());
+    }
     let network = |read: Result<(String, Days), GhcnFault>| {
         let (station, days) = read.map_err(|fault| WeatherFault::Network { file: file(), fault })?;
         Ok::<_, WeatherFault>((Some(station), days, None))

@@ -68,3 +68,32 @@ fn what_says_nothing_is_refused() {
     assert!(refused("date,tmin_c,tmax_c\n2031-05-01,1,9\n", &[]).contains("no year of it"));
     assert!(refused(&station(), &["--years", "soon"]).contains("no range of years"));
 }
+
+#[test]
+fn normals_are_told_as_published() {
+    let folder = tempfile::tempdir().unwrap();
+    let normals = "\"STATION\",\"NAME\",\"ANN-TMIN-PRBLST-T32FP10\",\"ANN-TMIN-PRBLST-T32FP50\",\"years_ANN-TMIN-PRBLST-T32FP50\",\
+                   \"ANN-TMIN-PRBFST-T32FP10\",\"ANN-TMIN-PRBGSL-T32FP50\",\"ANN-TMIN-PRBLST-T16FP10\"\n\
+                   \"X1\",\"MILL, UPPER\",\"   05/24\",\"   05/09\",\"22\",\"   09/23\",\"   148.0\",\"  -8888\"\n";
+    let text = String::from_utf8(frost(&folder, normals, &[]).stdout).unwrap();
+    assert!(text.starts_with("MILL, UPPER (X1), climate normals as published"), "{text}");
+    assert!(text.contains("32 °F (0 °C) or less, 22 years"), "{text}");
+    assert!(text.contains("24 May") && text.contains("23 Sep") && text.contains("148"), "{text}");
+    assert!(!text.contains("16 °F"), "a temperature without dates is not told: {text}");
+    let json = frost(&folder, normals, &["--json"]);
+    let answer: Value = serde_json::from_slice(&json.stdout).unwrap();
+    assert_eq!(answer["shape"].as_str(), Some("freezes/1"));
+    assert_eq!(answer["answer"]["at"][0]["last"][0]["day"].as_f64(), Some(144.0));
+    let two = format!("{normals}\"X2\",\"OTHER\",\"05/24\",\"05/09\",\"22\",\"09/23\",\"148\",\"-8888\"\n");
+    for (text, more, words) in [
+        (normals, &["--south"][..], "told as published"),
+        (normals, &["--years", "1991-2020"][..], "told as published"),
+        (two.as_str(), &[][..], "it holds 2 stations"),
+        ("ANN-TMIN-PRBLST-T32FP10,NAME\n-8888,Mill\n", &[][..], "no freeze dates of Mill"),
+    ] {
+        let said = frost(&folder, text, more);
+        let told = String::from_utf8(said.stderr).unwrap();
+        assert_eq!(said.status.code(), Some(2), "{told}");
+        assert!(told.contains(words) && told.contains("help:"), "{told}");
+    }
+}

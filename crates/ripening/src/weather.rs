@@ -1,8 +1,10 @@
 //! A station's days: the lowest and highest temperature of each, as far as they are known.
 //!
-//! [`ghcn`] and [`table`] read files, [`quality`] takes out what cannot be. Start at [`Days`].
+//! [`ghcn`] and [`table`] read files, [`quality`] takes out what cannot be. Start at [`Days`]. [`normals`] reads what is
+//! published of a station in place of its days.
 
 pub mod ghcn;
+pub mod normals;
 pub mod quality;
 pub mod table;
 

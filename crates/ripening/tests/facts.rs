@@ -11,7 +11,7 @@ use ripening::frost::{Frost, Hemisphere, YearOfFrosts, chances, years};
 use ripening::thermal::{Clock, Course, CutOff, Method, beta_response};
 use ripening::weather::quality::{Fault, checked};
 use ripening::weather::table::{Scale, TableFault, ToldBy};
-use ripening::weather::{Days, Reading, ghcn, table};
+use ripening::weather::{Days, Reading, ghcn, normals, table};
 use std::fs;
 use std::path::Path;
 
@@ -311,4 +311,50 @@ fn places_of_other_kinds() {
     let short =
         table::read("date,tmin_c,tmax_c\n2031-04-01,-1.0,9.0\n2031-05-01,2.0,12.0\n", None).unwrap().days;
     assert_eq!(chances(&years(&short, 0.0, Hemisphere::North)), None);
+}
+
+/// Lebanon, New Hampshire, climate normals 1991-2020 as NOAA published them (annual and seasonal file of USW00094765): last
+/// freeze of 32 F on 24 May, 9 May and 27 April in 10, 50 and 90 years of 100, first on 23 September, 6 and 19 October,
+/// seasons of 167, 148 and 128 days; last of 36 F 6 June, of 28 F 11 May.
+#[test]
+fn published_freezes_of_lebanon() {
+    let Some(text) = record("normals/normals_annualseasonal_1991-2020_USW00094765.csv") else { return };
+    assert!(normals::is_of_freezes(&text));
+    let read = normals::read(&text).unwrap();
+    assert_eq!((read.station.as_str(), read.name.as_str()), ("USW00094765", "LEBANON MUNI AP, NH US"));
+    let of = |fahrenheit| read.at.iter().find(|at| at.fahrenheit == fahrenheit).unwrap();
+    let day = |month, day| Some(f64::from(date(2001, month, day).day_of_year()));
+    let freeze = of(32);
+    assert_eq!(freeze.years, Some(22));
+    assert_eq!(freeze.last, [day(5, 24), day(5, 9), day(4, 27)]);
+    assert_eq!(freeze.first, [day(9, 23), day(10, 6), day(10, 19)]);
+    assert_eq!(freeze.season, [Some(167.0), Some(148.0), Some(128.0)]);
+    assert_eq!((of(36).last[0], of(28).last[0]), (day(6, 6), day(5, 11)));
+}
+
+/// Degree-days over 50 F of the same station, which NOAA publishes as 2363.7: the daily normals of that file add up to
+/// 2220.8 by the same method, 6 in 100 less. So they are never counted from normals.
+#[test]
+fn degree_days_of_mean_days_come_out_low() {
+    let Some(text) = record("normals/normals_daily_1991-2020_USW00094765_temps.csv") else { return };
+    let fahrenheit = Clock { method: Method::Average, base: 50.0, ceiling: None };
+    let days = text.lines().skip(1).filter_map(|line| {
+        let cells: Vec<f64> = line.split(',').filter_map(|cell| cell.parse().ok()).collect();
+        // 29 February is in the file and not in a year's sum.
+        match cells.as_slice() {
+            [month, day, ..] if (*month, *day) == (2.0, 29.0) => None,
+            [_, _, highest, _, lowest, _] => fahrenheit.day(*lowest, *highest, None),
+            _ => None,
+        }
+    });
+    near(days.sum::<f64>(), 2220.8, 0.05);
+}
+
+/// A name with a comma within quotes is one cell: the network's access files have one before the temperatures.
+#[test]
+fn a_quoted_comma_parts_nothing() {
+    let text = "\"STATION\",\"DATE\",\"NAME\",\"TMAX\",\"TMAX_ATTRIBUTES\",\"TMIN\",\"TMIN_ATTRIBUTES\"\n\
+                \"X1\",\"2031-07-01\",\"MILL, UPPER\",\"  267\",\",,7\",\"  150\",\",,7\"\n";
+    let read = table::read(text, Some(Scale::Tenths)).unwrap();
+    assert_eq!(read.days.reading(date(2031, 7, 1)), Reading { lowest: Some(15.0), highest: Some(26.7) });
 }

@@ -6,7 +6,8 @@ use std::path::PathBuf;
 /// When frost comes: the last of spring and the first of autumn, from a station's own days
 ///
 /// Reads a daily file of the Global Historical Climatology Network (.dly) or any table with a column of dates, one of
-/// lowest and one of highest temperatures. Nights warmer than their day and nights far colder than those beside them are
+/// lowest and one of highest temperatures, or the annual and seasonal climate normals of one station, whose freeze dates are
+/// told as published. Nights warmer than their day and nights far colder than those beside them are
 /// taken out; years with more than ten nights missing in either half are left out. Nothing of the file is kept.
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples:

@@ -2,10 +2,10 @@
 
 use super::Failure;
 use super::reference::{Shape, shape};
-use crate::answer::Answer;
+use crate::answer::{Answer, Ending, Form, give};
 use crate::arguments::frost::{Frost, ScaleWord};
 use crate::columns::columns;
-use house::frost::{self, Asked, Chance, FEWEST_FOR_ONE_IN_TEN, FrostsAt, Hemisphere};
+use house::frost::{self, Asked, Chance, FEWEST_FOR_ONE_IN_TEN, FreezeNormals, FrostsAt, Hemisphere, TOLD, Told};
 use house::weather::{Scale, ToldBy};
 use jiff::civil::Date;
 use record::language::{Units, counted};
@@ -57,6 +57,34 @@ struct AtTold {
     season: Vec<ChanceTold>,
 }
 
+/// When frost comes, as climate normals publish it.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Freezes {
+    /// The station's identifier.
+    station: String,
+    /// Its name.
+    name: String,
+    /// Freezes of each temperature, the warmest first.
+    at: Vec<PublishedTold>,
+    #[serde(skip)]
+    units: Units,
+}
+
+/// Published freezes of one temperature.
+#[derive(Debug, Serialize, JsonSchema)]
+struct PublishedTold {
+    /// The temperature, in degrees Fahrenheit.
+    fahrenheit: u8,
+    /// Years behind them, where told.
+    years: Option<u16>,
+    /// The last frost of spring falls on this day of a common year or later.
+    last: Vec<ChanceTold>,
+    /// The first frost of autumn falls on this day or earlier.
+    first: Vec<ChanceTold>,
+    /// So many days between the two, or more.
+    season: Vec<ChanceTold>,
+}
+
 /// A chance.
 #[derive(Debug, Serialize, JsonSchema)]
 struct ChanceTold {
@@ -68,12 +96,19 @@ struct ChanceTold {
     sampled: Option<(f64, f64)>,
 }
 
-pub(crate) fn run(units: Units, typed: &Frost) -> Result<Frosts, Failure> {
+pub(crate) fn run(units: Units, typed: &Frost, form: Form) -> Result<Ending, Failure> {
     let hemisphere = if typed.south { Hemisphere::South } else { Hemisphere::North };
     let years = typed.years.as_deref().map(years).transpose()?;
     let found =
         frost::told(&Asked { file: typed.file.clone(), scale: typed.scale.map(scale), years, hemisphere })?;
-    Ok(Frosts {
+    Ok(match found {
+        Told::Worked(found) => give(&worked(found, units), form)?,
+        Told::Published(found) => give(&published(&found, units), form)?,
+    })
+}
+
+fn worked(found: house::frost::Frosts, units: Units) -> Frosts {
+    Frosts {
         station: found.station,
         taken_for: found
             .scale
@@ -86,8 +121,24 @@ pub(crate) fn run(units: Units, typed: &Frost) -> Result<Frosts, Failure> {
         estimator: "quantiles of type 7 (Hyndman and Fan 1996); 90 in 100 of 1,000 samples of the same years",
         at: found.at.iter().map(at).collect(),
         units,
-    })
+    }
 }
+
+fn published(found: &FreezeNormals, units: Units) -> Freezes {
+    let told = |days: &[Option<f64>]| {
+        let one = |(in_100, day): (f64, &Option<f64>)| ChanceTold { in_100, day: *day, sampled: None };
+        TOLD.into_iter().zip(days).map(one).collect()
+    };
+    let at = found.at.iter().map(|at| PublishedTold {
+        fahrenheit: at.fahrenheit,
+        years: at.years,
+        last: told(&at.last),
+        first: told(&at.first),
+        season: told(&at.season),
+    });
+    Freezes { station: found.station.clone(), name: found.name.clone(), at: at.collect(), units }
+}
+
 
 /// The scale that was typed.
 pub(super) fn scale(word: ScaleWord) -> Scale {
@@ -164,13 +215,22 @@ impl Answer for Frosts {
 
 impl AtTold {
     fn tell(&self, to: &mut dyn Write, units: Units) -> io::Result<()> {
-        let (celsius, fahrenheit) = (degrees(self.celsius, "°C"), degrees(self.celsius * 1.8 + 32.0, "°F"));
-        let (first, other) = units.either((&fahrenheit, &celsius), (&celsius, &fahrenheit));
         let left_out: Vec<String> = self.left_out.iter().map(i16::to_string).collect();
         let without =
             if left_out.is_empty() { String::new() } else { format!("; without {}", left_out.join(", ")) };
         let years = counted(self.years.len() as u64, "year", "years");
-        writeln!(to, "\n{first} ({other}) or less, {years}{without}")?;
+        writeln!(to, "\n{} or less, {years}{without}", both(self.celsius, units))?;
+        table(to, &self.last, &self.first, &self.season)
+    }
+}
+
+/// The three chances of each side, in line.
+fn table(
+    to: &mut dyn Write,
+    last: &[ChanceTold],
+    first: &[ChanceTold],
+    season: &[ChanceTold],
+) -> io::Result<()> {
         let heading = ["", "1 year in 10", "5 in 10", "9 in 10"].map(str::to_owned).to_vec();
         let row = |name: &str, told: &[ChanceTold], word: fn(f64) -> String| {
             let cell = |chance: &ChanceTold| match (chance.day, chance.sampled) {
@@ -184,12 +244,33 @@ impl AtTold {
             to,
             &[
                 heading,
-                row("last frost of spring, or later", &self.last, date),
-                row("first of autumn, or earlier", &self.first, date),
-                row("days between, or more", &self.season, |days| format!("{days:.0}")),
+                row("last frost of spring, or later", last, date),
+                row("first of autumn, or earlier", first, date),
+                row("days between, or more", season, |days| format!("{days:.0}")),
             ],
         )
+}
+
+impl Answer for Freezes {
+    const SHAPE: &'static str = "freezes/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        writeln!(to, "{} ({}), climate normals as published", self.name, self.station)?;
+        for at in &self.at {
+            let years = at.years.map(|years| format!(", {}", counted(u64::from(years), "year", "years")));
+            let celsius = (f64::from(at.fahrenheit) - 32.0) / 1.8;
+            writeln!(to, "\n{} or less{}", both(celsius, self.units), years.unwrap_or_default())?;
+            table(to, &at.last, &at.first, &at.season)?;
+        }
+        Ok(())
     }
+}
+
+/// A temperature on both scales: `32 °F (0 °C)`.
+fn both(celsius: f64, units: Units) -> String {
+    let (celsius, fahrenheit) = (degrees(celsius, "°C"), degrees(celsius * 1.8 + 32.0, "°F"));
+    let (first, other) = units.either((&fahrenheit, &celsius), (&celsius, &fahrenheit));
+    format!("{first} ({other})")
 }
 
 /// To a tenth, which tells 28 °F from -2 °C: `28.4 °F`, `32 °F`.
@@ -206,5 +287,5 @@ fn date(counted: f64) -> String {
 
 /// The shapes of these answers.
 pub(super) fn shapes() -> Vec<Shape> {
-    vec![shape::<Frosts>()]
+    vec![shape::<Frosts>(), shape::<Freezes>()]
 }

@@ -104,7 +104,7 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Ripen(ripen) => answer(&ripen::run(&house()?, &ripen)?, form),
         Command::Frost(frost) => {
             let units = found(named.as_deref())?.map(|house| house.settings.units);
-            answer(&frost::run(units.unwrap_or_default(), &frost)?, form)
+            frost::run(units.unwrap_or_default(), &frost, form)
         }
         Command::Layout(layout) => layout::run(&house()?, &layout, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),

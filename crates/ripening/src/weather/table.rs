@@ -146,8 +146,18 @@ fn fault(row: usize, column: &'static str, value: &str, what: &'static str) -> T
     TableFault::Cell { row, column, value: value.to_owned(), what }
 }
 
-fn cells(line: &str, sign: char) -> Vec<String> {
-    line.split(sign).map(|cell| cell.trim().trim_matches('"').trim().to_owned()).collect()
+/// The cells of a line, without quotes: a name such as `"Mill, upper"` is one cell.
+pub(super) fn cells(line: &str, sign: char) -> Vec<String> {
+    let plain = |cells: &mut dyn Iterator<Item = &str>| cells.map(|cell| cell.trim().to_owned()).collect();
+    if !line.contains('"') {
+        return plain(&mut line.split(sign));
+    }
+    // The signs that part cells are all of one byte.
+    let delimiter = u8::try_from(sign).unwrap_or(b',');
+    let mut reader =
+        csv::ReaderBuilder::new().has_headers(false).delimiter(delimiter).from_reader(line.as_bytes());
+    let quoted = reader.records().next().and_then(Result::ok);
+    quoted.map_or_else(|| plain(&mut line.split(sign)), |record| plain(&mut record.iter()))
 }
 
 /// A heading in small letters and figures.
