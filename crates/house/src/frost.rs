@@ -4,12 +4,12 @@
 
 use crate::fault::HouseFault;
 use crate::weather::{self, Record, Scale, ToldBy, WeatherFault};
-use ripening::weather::normals;
-pub use ripening::weather::normals::{FreezeNormals, PublishedAt};
 use jiff::civil::Date;
 use record::temperature::Celsius;
 use ripening::frost::{self, Chances};
 pub use ripening::frost::{Chance, FEWEST_FOR_ONE_IN_TEN, Hemisphere, TOLD};
+use ripening::weather::normals;
+pub use ripening::weather::normals::{FreezeNormals, PublishedAt};
 use std::path::PathBuf;
 
 /// Temperatures that frosts are told of, in degrees Celsius: 36 F, which nips; 32 F, a freeze; -2 C, which tomatoes do not

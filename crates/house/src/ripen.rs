@@ -22,6 +22,7 @@ pub use ripening::curve::{Law, Point, SHARES};
 pub use ripening::picked::LastPick;
 use ripening::picked::{FEWEST_PICKS, Picked, Taken};
 pub use ripening::thermal::{Clock, Course, CutOff, Method};
+use ripening::weather::quality;
 use std::collections::{BTreeMap, HashMap};
 use std::ops::ControlFlow;
 use std::path::PathBuf;
@@ -101,6 +102,10 @@ pub struct Years {
     pub out: (i8, i8),
     /// For each of the shares: days from transplanting, year by year; `None` in years that were too cold.
     pub days: [Vec<(i16, Option<i32>)>; 3],
+    /// Years whose season has a gap too long to fill, or breaks off.
+    pub left_out: Vec<i16>,
+    /// Temperatures of the record that were missing for a few days and are filled along a line.
+    pub filled: usize,
 }
 
 impl Years {
@@ -145,6 +150,10 @@ pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
         Ok::<_, HouseFault>((variety, all))
     })?;
     let record = asked.by.as_ref().map(|by| weather::read(&by.file, by.scale)).transpose()?;
+    let (record, filled) = record.map_or((None, 0), |record| {
+        let (days, filled) = quality::filled(record.days);
+        (Some(Record { days, ..record }), filled)
+    });
     let none = || HouseFault::NoPicks { variety: variety.name.clone(), fewest: FEWEST_PICKS };
     let own = all.get(&variety.id).filter(|plots| !plots.is_empty()).ok_or_else(none)?;
     let warmth = asked.by.as_ref().zip(record.as_ref());
@@ -171,7 +180,7 @@ pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
     let points = [0, 1, 2].map(|share| Point::of(&curves, share, Scatter::of(&everyone, share).as_ref()));
     let seasons = everyone.iter().flat_map(|curves| curves.plots.iter().map(|plot| plot.season));
     let seasons = seasons.collect::<std::collections::BTreeSet<_>>().len();
-    let years = warmth.map(|(by, record)| years(&points, own, by, record));
+    let years = warmth.map(|(by, record)| years(&points, own, by, (record, filled)));
     Ok(Ripening {
         variety: variety.name,
         plots: own.iter().map(PlotPicks::told).collect(),
@@ -289,7 +298,8 @@ fn covered(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Result<(), H
     for plot in plots {
         let from = plot.picked.transplanted();
         let to = plot.picked.taken().last().map_or(from, |pick| pick.on);
-        let reached = by.clock.sums(&record.days, from).last().map(|(day, _)| *day);
+        let reached =
+            by.clock.sums(&record.days, from).take_while(|(day, _)| *day <= to).last().map(|(day, _)| day);
         if reached.is_none_or(|reached| reached < to) {
             let (file, plot) = (by.file.clone(), plot.label.clone());
             return Err(WeatherFault::NotCovered { file, plot, from, to }.into());
@@ -301,7 +311,12 @@ fn covered(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Result<(), H
 /// Degree-days from every day on which a variety's plants went out.
 fn sums_of(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> HashMap<Date, Vec<(Date, f64)>> {
     let days = plots.iter().map(|plot| plot.picked.transplanted());
-    days.map(|day| (day, by.clock.sums(&record.days, day))).collect()
+    let last = plots.iter().filter_map(|plot| plot.picked.taken().last()).map(|pick| pick.on).max();
+    let season = |day: Date| {
+        let until = last.unwrap_or(day);
+        by.clock.sums(&record.days, day).take_while(|(day, _)| *day <= until).collect()
+    };
+    days.map(|day| (day, season(day))).collect()
 }
 
 fn sum_on(sums: &[(Date, f64)], day: Date) -> Option<f64> {
@@ -309,28 +324,33 @@ fn sum_on(sums: &[(Date, f64)], day: Date) -> Option<f64> {
     sums.get(place).map(|(_, sum)| *sum)
 }
 
-/// Asks every year of a record when a variety would have ripened. Years that end or have a gap before they get there are
-/// left out.
-fn years(points: &[Option<Point>; 3], plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Years {
+/// Asks every year of a record when a variety would have ripened. Years that are not whole are left out.
+fn years(
+    points: &[Option<Point>; 3],
+    plots: &[PlotPicks],
+    by: &ByWeather,
+    (record, filled): (&Record, usize),
+) -> Years {
     let out = by.out.unwrap_or_else(|| usual_day(plots));
     let mut days: [Vec<(i16, Option<i32>)>; 3] = Default::default();
+    let mut left_out = Vec::new();
     for year in record.days.years() {
         let Ok(from) = Date::new(year, out.0, out.1) else { continue };
         let Ok(until) = from.checked_add(LONGEST.days()) else { continue };
-        let sums: Vec<_> =
-            by.clock.sums(&record.days, from).into_iter().take_while(|(day, _)| *day <= until).collect();
+        let sums: Vec<_> = by.clock.sums(&record.days, from).take_while(|(day, _)| *day <= until).collect();
         let whole = sums.last().is_some_and(|(day, _)| *day == until);
+        // A year that breaks off counts for none: it would be counted only where it was early.
+        if !whole {
+            left_out.push(year);
+            continue;
+        }
         for (told, point) in days.iter_mut().zip(points) {
             let Some(point) = point else { continue };
             let reached = sums.iter().find(|(_, sum)| point.time <= *sum).map(|(day, _)| *day);
-            match reached {
-                Some(day) => told.push((year, from.until(day).ok().map(|span| span.get_days()))),
-                None if whole => told.push((year, None)),
-                None => {}
-            }
+            told.push((year, reached.and_then(|day| from.until(day).ok()).map(|span| span.get_days())));
         }
     }
-    Years { station: record.station.clone(), clock: by.clock, out, days }
+    Years { station: record.station.clone(), clock: by.clock, out, days, left_out, filled }
 }
 
 /// A law in words.

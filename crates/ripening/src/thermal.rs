@@ -11,7 +11,6 @@
 //! it to were computed with other programs.
 
 use crate::weather::Days;
-use jiff::ToSpan;
 use jiff::civil::Date;
 use std::f64::consts::PI;
 
@@ -112,20 +111,17 @@ impl Clock {
     }
 
     /// Degree-days from a day on, that day included: what each day adds up to. Ends before the first day that is not known.
-    #[must_use]
-    pub fn sums(&self, days: &Days, from: Date) -> Vec<(Date, f64)> {
-        let mut sums = Vec::new();
-        let (mut date, mut sum) = (from, 0.0);
-        loop {
-            let reading = days.reading(date);
-            let Ok(next) = date.checked_add(1.day()) else { return sums };
-            let day = reading.lowest.zip(reading.highest);
-            let gained = day.and_then(|(low, high)| self.day(low, high, days.reading(next).lowest));
-            let Some(gained) = gained else { return sums };
-            sum += gained;
-            sums.push((date, sum));
-            date = next;
-        }
+    pub fn sums<'a>(&'a self, days: &'a Days, from: Date) -> impl Iterator<Item = (Date, f64)> + 'a {
+        let (lowest, highest) = (days.lowest(), days.highest());
+        let mut next = days.place(from).map(|place| (place, from));
+        let mut sum = 0.0;
+        std::iter::from_fn(move || {
+            let (place, date) = next?;
+            let tomorrow = lowest.get(place + 1).copied();
+            sum += self.day(*lowest.get(place)?, *highest.get(place)?, tomorrow)?;
+            next = date.tomorrow().ok().map(|date| (place + 1, date));
+            Some((date, sum))
+        })
     }
 }
 

@@ -9,7 +9,7 @@ use jiff::civil::{Date, date};
 use ripening::emergence;
 use ripening::frost::{Frost, Hemisphere, YearOfFrosts, chances, years};
 use ripening::thermal::{Clock, Course, CutOff, Method, beta_response};
-use ripening::weather::quality::{Fault, checked};
+use ripening::weather::quality::{Fault, checked, filled};
 use ripening::weather::table::{Scale, TableFault, ToldBy};
 use ripening::weather::{Days, Reading, ghcn, normals, table};
 use std::fs;
@@ -140,11 +140,11 @@ fn sums_of_two_seasons() {
         let methods =
             [Method::Average, Method::ModifiedAverage, Method::Sine(Course::Single, CutOff::Horizontal)];
         for (method, wanted) in methods.into_iter().zip(wanted) {
-            let sums = clock(method).sums(&days, from);
+            let sums: Vec<_> = clock(method).sums(&days, from).collect();
             let end = sums.iter().find(|(date, _)| *date == to).unwrap().1;
             near(end, wanted, 6e-3);
         }
-        let sums = clock(Method::Average).sums(&days, from);
+        let sums: Vec<_> = clock(Method::Average).sums(&days, from).collect();
         let reached = |target: f64| sums.iter().find(|(_, sum)| target <= *sum).unwrap().0;
         if from.year() == 2010 {
             assert_eq!(
@@ -357,4 +357,14 @@ fn a_quoted_comma_parts_nothing() {
                 \"X1\",\"2031-07-01\",\"MILL, UPPER\",\"  267\",\",,7\",\"  150\",\",,7\"\n";
     let read = table::read(text, Some(Scale::Tenths)).unwrap();
     assert_eq!(read.days.reading(date(2031, 7, 1)), Reading { lowest: Some(15.0), highest: Some(26.7) });
+}
+
+/// Three missing days are filled along a line; four are not, nor what lies before the first day that is known.
+#[test]
+fn short_gaps_are_filled() {
+    let text = "date,tmin_c,tmax_c\n2031-05-01,,20\n2031-05-02,10,20\n2031-05-06,14,24\n2031-05-11,9,19\n";
+    let (days, count) = filled(table::read(text, None).unwrap().days);
+    let low = |day| days.reading(date(2031, 5, day)).lowest;
+    assert_eq!([1, 3, 4, 5, 7].map(low), [None, Some(11.0), Some(12.0), Some(13.0), None]);
+    assert_eq!(count, 6);
 }

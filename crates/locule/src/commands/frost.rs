@@ -5,7 +5,9 @@ use super::reference::{Shape, shape};
 use crate::answer::{Answer, Ending, Form, give};
 use crate::arguments::frost::{Frost, ScaleWord};
 use crate::columns::columns;
-use house::frost::{self, Asked, Chance, FEWEST_FOR_ONE_IN_TEN, FreezeNormals, FrostsAt, Hemisphere, TOLD, Told};
+use house::frost::{
+    self, Asked, Chance, FEWEST_FOR_ONE_IN_TEN, FreezeNormals, FrostsAt, Hemisphere, TOLD, Told,
+};
 use house::weather::{Scale, ToldBy};
 use jiff::civil::Date;
 use record::language::{Units, counted};
@@ -139,7 +141,6 @@ fn published(found: &FreezeNormals, units: Units) -> Freezes {
     Freezes { station: found.station.clone(), name: found.name.clone(), at: at.collect(), units }
 }
 
-
 /// The scale that was typed.
 pub(super) fn scale(word: ScaleWord) -> Scale {
     match word {
@@ -231,24 +232,24 @@ fn table(
     first: &[ChanceTold],
     season: &[ChanceTold],
 ) -> io::Result<()> {
-        let heading = ["", "1 year in 10", "5 in 10", "9 in 10"].map(str::to_owned).to_vec();
-        let row = |name: &str, told: &[ChanceTold], word: fn(f64) -> String| {
-            let cell = |chance: &ChanceTold| match (chance.day, chance.sampled) {
-                (Some(day), Some((low, high))) => format!("{} ({} to {})", word(day), word(low), word(high)),
-                (Some(day), None) => word(day),
-                (None, _) => "rarer".to_owned(),
-            };
-            std::iter::once(name.to_owned()).chain(told.iter().map(cell)).collect::<Vec<_>>()
+    let heading = ["", "1 year in 10", "5 in 10", "9 in 10"].map(str::to_owned).to_vec();
+    let row = |name: &str, told: &[ChanceTold], word: fn(f64) -> String| {
+        let cell = |chance: &ChanceTold| match (chance.day, chance.sampled) {
+            (Some(day), Some((low, high))) => format!("{} ({} to {})", word(day), word(low), word(high)),
+            (Some(day), None) => word(day),
+            (None, _) => "rarer".to_owned(),
         };
-        columns(
-            to,
-            &[
-                heading,
-                row("last frost of spring, or later", last, date),
-                row("first of autumn, or earlier", first, date),
-                row("days between, or more", season, |days| format!("{days:.0}")),
-            ],
-        )
+        std::iter::once(name.to_owned()).chain(told.iter().map(cell)).collect::<Vec<_>>()
+    };
+    columns(
+        to,
+        &[
+            heading,
+            row("last frost of spring, or later", last, date),
+            row("first of autumn, or earlier", first, date),
+            row("days between, or more", season, |days| format!("{days:.0}")),
+        ],
+    )
 }
 
 impl Answer for Freezes {

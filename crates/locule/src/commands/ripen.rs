@@ -92,6 +92,10 @@ struct YearsTold {
     transplanted: String,
     /// Each share's days.
     ripe: Vec<YearsRow>,
+    /// Years whose season has a gap too long to fill, or breaks off.
+    left_out: Vec<i16>,
+    /// Temperatures that were missing for a few days and are filled along a line.
+    filled: usize,
 }
 
 /// Days to one share ripe, over the years of a record.
@@ -210,6 +214,8 @@ fn years(found: &Years) -> YearsTold {
         station: found.station.clone(),
         transplanted: format!("{:02}-{:02}", found.out.0, found.out.1),
         ripe: ripe.collect(),
+        left_out: found.left_out.clone(),
+        filled: found.filled,
     }
 }
 
@@ -296,7 +302,19 @@ impl YearsTold {
             let ends = [row.years.to_string(), row.too_cold.to_string()];
             std::iter::once(share_named(row.in_100 / 100.0).to_owned()).chain(days).chain(ends).collect()
         });
-        columns(to, &std::iter::once(heading.map(str::to_owned).to_vec()).chain(rows).collect::<Vec<_>>())
+        columns(to, &std::iter::once(heading.map(str::to_owned).to_vec()).chain(rows).collect::<Vec<_>>())?;
+        if !self.left_out.is_empty() {
+            let years: Vec<String> = self.left_out.iter().map(i16::to_string).collect();
+            writeln!(to, "\nLeft out for days that nobody read: {}.", years.join(", "))?;
+        }
+        if 0 < self.filled {
+            let filled = counted(self.filled as u64, "temperature", "temperatures");
+            writeln!(
+                to,
+                "Missing for three days or fewer and drawn along a line: {filled} of the whole record."
+            )?;
+        }
+        Ok(())
     }
 }
 

@@ -54,3 +54,40 @@ pub fn checked(mut days: Days) -> (Days, Vec<Dropped>) {
     dropped.sort_by_key(|one| one.on);
     (days, dropped)
 }
+
+/// Longest run of missing days that is filled. Common practice, no source.
+pub const LONGEST_FILLED: usize = 3;
+
+/// Fills runs of up to [`LONGEST_FILLED`] missing days along a straight line between the days beside them, and counts the
+/// numbers filled in. For sums of warmth, which a few days hardly move; never for frosts, which they decide.
+#[must_use]
+pub fn filled(mut days: Days) -> (Days, usize) {
+    let count = fill(&mut days.lowest) + fill(&mut days.highest);
+    // A line between two mild nights may pass above the day between them.
+    let crossed: Vec<usize> =
+        (0..days.len()).filter(|place| matches!((days.lowest.get(*place), days.highest.get(*place)), (Some(low), Some(high)) if high < low)).collect();
+    crossed.iter().for_each(|place| days.drop_both(*place));
+    (days, count.saturating_sub(crossed.len()))
+}
+
+fn fill(column: &mut [f64]) -> usize {
+    let mut filled = 0;
+    let mut known: Option<usize> = None;
+    for place in 0..column.len() {
+        let Some(now) = column.get(place).copied().filter(|value| !value.is_nan()) else { continue };
+        let before = known.replace(place);
+        let Some((before, value)) = before.and_then(|at| Some((at, *column.get(at)?))) else { continue };
+        let gap = place - before - 1;
+        if gap == 0 || LONGEST_FILLED < gap {
+            continue;
+        }
+        let step = (now - value) / f64::from(u16::try_from(gap + 1).unwrap_or(u16::MAX));
+        let mut there = value;
+        for slot in column.iter_mut().take(place).skip(before + 1) {
+            there += step;
+            *slot = there;
+        }
+        filled += gap;
+    }
+    filled
+}
