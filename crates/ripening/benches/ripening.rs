@@ -32,7 +32,7 @@ fn daily_file() -> String {
                 let length = date(year, month, 1).days_in_month();
                 for day in 1..=31i8 {
                     let summer = 200 - 35 * (i32::from(month) - 7).abs();
-                    let value = if day <= length { summer + above + i32::from(day * 7 % 11) } else { -9999 };
+                    let value = if day <= length { summer + above + i32::from(day) * 7 % 11 } else { -9999 };
                     write!(text, "{value:>5}  7").unwrap();
                 }
                 text.push('\n');
