@@ -51,7 +51,7 @@ pub enum GhcnFault {
 /// # Errors
 /// [`GhcnFault`] with the line.
 pub fn read(text: &str) -> Result<(String, Days), GhcnFault> {
-    let mut readings: BTreeMap<Date, Reading> = BTreeMap::new();
+    let mut months: BTreeMap<(i16, i8), [Reading; 31]> = BTreeMap::new();
     let mut station: Option<String> = None;
     for (number, line) in (1..).zip(text.lines()).filter(|(_, line)| !line.trim().is_empty()) {
         let fault = |what: String| GhcnFault::Line { line: number, what };
@@ -77,7 +77,11 @@ pub fn read(text: &str) -> Result<(String, Days), GhcnFault> {
             whole::<i16>(head.get(11..15)).ok_or_else(|| fault("no year in columns 12 to 15".to_owned()))?;
         let month =
             whole::<i8>(head.get(15..17)).ok_or_else(|| fault("no month in columns 16 and 17".to_owned()))?;
-        for day in 1..=31_i8 {
+        let length = Date::new(year, month, 1)
+            .map_err(|_| fault(format!("there is no month {month}")))?
+            .days_in_month();
+        let readings = months.entry((year, month)).or_default();
+        for (day, reading) in (1_i8..).zip(readings) {
             let start = FIRST_DAY + DAY * usize::from(day.unsigned_abs() - 1);
             // Trailing blanks may have been trimmed away.
             let Some(value) = line.get(start..line.len().min(start + 5)) else { break };
@@ -87,9 +91,9 @@ pub fn read(text: &str) -> Result<(String, Days), GhcnFault> {
             if degrees == MISSING || flag != b' ' {
                 continue;
             }
-            let date = Date::new(year, month, day)
-                .map_err(|_| fault(format!("there is no day {day} in {year}-{month:02}")))?;
-            let reading = readings.entry(date).or_default();
+            if length < day {
+                return Err(fault(format!("there is no day {day} in {year}-{month:02}")));
+            }
             let degrees = Some(f64::from(degrees) / 10.0);
             if element == "TMIN" {
                 reading.lowest = degrees;
@@ -98,7 +102,7 @@ pub fn read(text: &str) -> Result<(String, Days), GhcnFault> {
             }
         }
     }
-    let days = Days::new(&readings).ok_or(GhcnFault::NoTemperature)?;
+    let days = Days::of_months(&months).ok_or(GhcnFault::NoTemperature)?;
     Ok((station.unwrap_or_default(), days))
 }
 
