@@ -104,7 +104,7 @@ struct Made {
     varieties: Vec<Curves>,
 }
 
-/// A house of twelve varieties in four seasons, two plots each, picked twice a week. Times are log-normal.
+/// A house of twelve varieties in four seasons, two plots each, picked every third day. Times are log-normal.
 fn made(draws: &mut impl rand::Rng, seasons: i16) -> Made {
     let normal = |draws: &mut dyn FnMut() -> f64| {
         let (one, other) = (draws().max(1e-12), draws());
@@ -124,8 +124,8 @@ fn made(draws: &mut impl rand::Rng, seasons: i16) -> Made {
                     let picks = (0..80).map(|_| {
                         let ripe = (own + FRUITS * normal(&mut even)).exp();
                         #[expect(clippy::cast_possible_truncation, reason = "a day of a season")]
-                        let walk = (ripe / 3.5).ceil() as i64;
-                        Taken { on: out.checked_add((walk * 7 / 2).days()).unwrap(), amount: 1.0 }
+                        let walk = (ripe / 3.0).ceil() as i64;
+                        Taken { on: out.checked_add((walk * 3).days()).unwrap(), amount: 1.0 }
                     });
                     plots.push((Season::new(year).unwrap(), Picked::new(out, picks).unwrap()));
                 }
