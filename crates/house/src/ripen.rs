@@ -7,7 +7,6 @@ use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::names;
 use crate::weather::{self, Record, Scale, WeatherFault};
-use jiff::ToSpan;
 use jiff::civil::Date;
 use ledger::evidence::Whose;
 use ledger::ledger::Ledger;
@@ -20,9 +19,10 @@ use record::variety::Variety;
 use ripening::curve::{self, Curves, LAWS, Scatter};
 pub use ripening::curve::{Law, Point, SHARES};
 pub use ripening::picked::LastPick;
-use ripening::picked::{FEWEST_PICKS, Picked, Taken};
+use ripening::picked::{self, FEWEST_PICKS, Picked};
 pub use ripening::thermal::{Clock, Course, CutOff, Method};
 use ripening::weather::quality;
+pub use ripening::years::Years;
 use std::collections::{BTreeMap, HashMap};
 use std::ops::ControlFlow;
 use std::path::PathBuf;
@@ -65,7 +65,7 @@ pub struct Ripening {
     /// Seasons of the house that it comes from.
     pub seasons: usize,
     /// What the years of a record make of it.
-    pub years: Option<Years>,
+    pub years: Option<ByYears>,
 }
 
 /// One plot's picks.
@@ -93,43 +93,18 @@ pub struct PlotTold {
 
 /// What the years of a station's record make of a variety.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Years {
+pub struct ByYears {
     /// The station, where the file names one.
     pub station: Option<String>,
     /// How warmth is counted.
     pub clock: Clock,
     /// Month and day on which plants go out.
     pub out: (i8, i8),
-    /// For each of the shares: days from transplanting, year by year; `None` in years that were too cold.
-    pub days: [Vec<(i16, Option<i32>)>; 3],
-    /// Years whose season has a gap too long to fill, or breaks off.
-    pub left_out: Vec<i16>,
+    /// Days from transplanting, year by year.
+    pub years: Years,
     /// Temperatures of the record that were missing for a few days and are filled along a line.
     pub filled: usize,
 }
-
-impl Years {
-    /// The day count that a part of the years stay within, of one share; a year too cold for it is later than any.
-    /// Quantile of type 1: a year that was.
-    #[must_use]
-    pub fn within(&self, share: usize, part: f64) -> Option<i32> {
-        let mut days: Vec<i32> =
-            self.days.get(share)?.iter().map(|(_, days)| days.unwrap_or(i32::MAX)).collect();
-        days.sort_unstable();
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            clippy::cast_precision_loss,
-            reason = "a place among a few hundred years"
-        )]
-        let place = ((part * days.len() as f64).ceil() as usize).saturating_sub(1);
-        days.get(place).copied().filter(|days| *days < i32::MAX)
-    }
-}
-
-/// Days after transplanting up to which a year of a record is asked: beyond them no season reaches. Common practice, no
-/// source.
-const LONGEST: i32 = 220;
 
 /// Says when a variety ripens.
 ///
@@ -180,7 +155,11 @@ pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
     let points = [0, 1, 2].map(|share| Point::of(&curves, share, Scatter::of(&everyone, share).as_ref()));
     let seasons = everyone.iter().flat_map(|curves| curves.plots.iter().map(|plot| plot.season));
     let seasons = seasons.collect::<std::collections::BTreeSet<_>>().len();
-    let years = warmth.map(|(by, record)| years(&points, own, by, (record, filled)));
+    let years = warmth.map(|(by, record)| {
+        let out = by.out.unwrap_or_else(|| usual_day(own));
+        let years = Years::of(points.map(|point| point.map(|point| point.time)), by.clock, &record.days, out);
+        ByYears { station: record.station.clone(), clock: by.clock, out, years, filled }
+    });
     Ok(Ripening {
         variety: variety.name,
         plots: own.iter().map(PlotPicks::told).collect(),
@@ -211,69 +190,19 @@ fn plot_by_plot(picks: &[Pick], plots: &HashMap<Id<Plot>, Plot>) -> Vec<PlotPick
     let told = by_plot.into_iter().filter_map(|((season, id), mut picks)| {
         let plot = plots.get(&id)?;
         picks.sort_by_key(|pick| pick.picked_on);
-        let measure = Measure::of(&picks);
-        let taken =
-            picks.iter().filter_map(|pick| Some(Taken { on: pick.picked_on, amount: measure.amount(pick)? }));
         let weights = picks.iter().map(|pick| pick.weight.map(Grams::get));
         Some(PlotPicks {
             season,
             label: plot.label.clone(),
             plants: plot.plant_count,
-            picked: Picked::new(plot.transplanted?, taken)?,
+            picked: Picked::of(plot.transplanted?, &picks)?,
             sound: weights.sum::<Option<f64>>(),
-            fruit: fruit_weight(&picks),
+            fruit: picked::fruit_weight(&picks),
         })
     });
     let mut told: Vec<PlotPicks> = told.collect();
     told.sort_by(|one, other| (one.season, &one.label).cmp(&(other.season, &other.label)));
     told
-}
-
-/// What a plot's picks are measured in: fruits where every pick was counted, else weight.
-#[derive(Clone, Copy)]
-enum Measure {
-    Fruits,
-    Weight,
-}
-
-impl Measure {
-    fn of(picks: &[&Pick]) -> Self {
-        if picks.iter().all(|pick| pick.fruit_count.is_some()) { Self::Fruits } else { Self::Weight }
-    }
-
-    /// How much ripened of a pick: culls too.
-    fn amount(self, pick: &Pick) -> Option<f64> {
-        match self {
-            Self::Fruits => {
-                let culled = pick.culls.iter().filter_map(|cull| cull.fruit_count);
-                Some(f64::from(pick.fruit_count?) + culled.map(f64::from).sum::<f64>())
-            }
-            Self::Weight => {
-                let culled = pick.culls.iter().filter_map(|cull| cull.weight);
-                Some(pick.weight?.get() + culled.map(Grams::get).sum::<f64>())
-            }
-        }
-    }
-}
-
-/// Mean weight of a fruit in the first half of the fruits that were counted and weighed, and in the second.
-fn fruit_weight(picks: &[&Pick]) -> Option<(Grams, Grams)> {
-    let both: Vec<(f64, f64)> = picks
-        .iter()
-        .filter_map(|pick| Some((f64::from(pick.fruit_count?), pick.weight?.get())))
-        .filter(|(fruits, _)| 0.0 < *fruits)
-        .collect();
-    let half = both.iter().map(|(fruits, _)| fruits).sum::<f64>() / 2.0;
-    let mut sum = 0.0;
-    let (early, late): (Vec<_>, Vec<_>) = both.into_iter().partition(|(fruits, _)| {
-        sum += fruits;
-        sum <= half
-    });
-    let mean = |part: &[(f64, f64)]| {
-        let (fruits, weight) = part.iter().fold((0.0, 0.0), |sum, pick| (sum.0 + pick.0, sum.1 + pick.1));
-        (0.0 < fruits).then(|| Grams::new(weight / fruits)).flatten()
-    };
-    mean(&early).zip(mean(&late))
 }
 
 impl PlotPicks {
@@ -298,8 +227,7 @@ fn covered(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Result<(), H
     for plot in plots {
         let from = plot.picked.transplanted();
         let to = plot.picked.taken().last().map_or(from, |pick| pick.on);
-        let reached =
-            by.clock.sums(&record.days, from).take_while(|(day, _)| *day <= to).last().map(|(day, _)| day);
+        let reached = by.clock.season(&record.days, from).last().map(|(day, _)| *day);
         if reached.is_none_or(|reached| reached < to) {
             let (file, plot) = (by.file.clone(), plot.label.clone());
             return Err(WeatherFault::NotCovered { file, plot, from, to }.into());
@@ -311,46 +239,12 @@ fn covered(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Result<(), H
 /// Degree-days from every day on which a variety's plants went out.
 fn sums_of(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> HashMap<Date, Vec<(Date, f64)>> {
     let days = plots.iter().map(|plot| plot.picked.transplanted());
-    let last = plots.iter().filter_map(|plot| plot.picked.taken().last()).map(|pick| pick.on).max();
-    let season = |day: Date| {
-        let until = last.unwrap_or(day);
-        by.clock.sums(&record.days, day).take_while(|(day, _)| *day <= until).collect()
-    };
-    days.map(|day| (day, season(day))).collect()
+    days.map(|day| (day, by.clock.season(&record.days, day))).collect()
 }
 
 fn sum_on(sums: &[(Date, f64)], day: Date) -> Option<f64> {
     let place = sums.binary_search_by_key(&day, |(day, _)| *day).ok()?;
     sums.get(place).map(|(_, sum)| *sum)
-}
-
-/// Asks every year of a record when a variety would have ripened. Years that are not whole are left out.
-fn years(
-    points: &[Option<Point>; 3],
-    plots: &[PlotPicks],
-    by: &ByWeather,
-    (record, filled): (&Record, usize),
-) -> Years {
-    let out = by.out.unwrap_or_else(|| usual_day(plots));
-    let mut days: [Vec<(i16, Option<i32>)>; 3] = Default::default();
-    let mut left_out = Vec::new();
-    for year in record.days.years() {
-        let Ok(from) = Date::new(year, out.0, out.1) else { continue };
-        let Ok(until) = from.checked_add(LONGEST.days()) else { continue };
-        let sums: Vec<_> = by.clock.sums(&record.days, from).take_while(|(day, _)| *day <= until).collect();
-        let whole = sums.last().is_some_and(|(day, _)| *day == until);
-        // A year that breaks off counts for none: it would be counted only where it was early.
-        if !whole {
-            left_out.push(year);
-            continue;
-        }
-        for (told, point) in days.iter_mut().zip(points) {
-            let Some(point) = point else { continue };
-            let reached = sums.iter().find(|(_, sum)| point.time <= *sum).map(|(day, _)| *day);
-            told.push((year, reached.and_then(|day| from.until(day).ok()).map(|span| span.get_days())));
-        }
-    }
-    Years { station: record.station.clone(), clock: by.clock, out, days, left_out, filled }
 }
 
 /// A law in words.

@@ -1,31 +1,16 @@
 //! `locule ripen` through the command line: a small house, by days and by a made station's warmth.
 
-#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
 
-use assert_cmd::Command;
+mod program;
+
 use jiff::ToSpan;
 use jiff::civil::date;
+use program::{answer, locule, refused};
 use serde_json::Value;
 use std::fmt::Write;
 use std::fs;
 use std::path::Path;
-use std::process::Output;
-
-fn locule(at: &Path, arguments: &[&str]) -> Output {
-    Command::cargo_bin("locule").unwrap().current_dir(at).args(arguments).output().unwrap()
-}
-
-#[track_caller]
-fn done(at: &Path, arguments: &[&str]) -> String {
-    let output = locule(at, arguments);
-    assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
-    String::from_utf8(output.stdout).unwrap()
-}
-
-fn answer(at: &Path, arguments: &[&str]) -> Value {
-    let said: Value = serde_json::from_str(&done(at, arguments)).unwrap();
-    said["answer"].clone()
-}
 
 /// Two plots in each of two seasons, plants out on 1 May and picked every fifth day; and a variety that was never picked.
 fn house(folder: &Path) {
@@ -46,8 +31,8 @@ fn house(folder: &Path) {
     {
         fs::write(folder.join(name), text).unwrap();
     }
-    done(folder, &["new", "house", "--units", "metric"]);
-    done(folder, &["--house", "house", "take", "list.csv", "beds.csv", "picks.csv"]);
+    answer(folder, &["new", "house", "--units", "metric"]);
+    answer(folder, &["--house", "house", "take", "list.csv", "beds.csv", "picks.csv"]);
 }
 
 /// A station of two warm years, each day worth ten degree-days by every method, one of half the warmth, and a cold one.
@@ -70,9 +55,10 @@ fn station(folder: &Path) {
 fn a_variety_is_told_in_days() {
     let folder = tempfile::tempdir().unwrap();
     house(folder.path());
-    let text = done(folder.path(), &["--house", "house", "ripen", "Amber Post"]);
+    let said = locule(folder.path(), &["--house", "house", "ripen", "Amber Post"]);
+    let text = String::from_utf8(said.stdout).unwrap();
     assert!(text.starts_with("Amber Post: 4 plots, in days from transplanting"), "{text}");
-    let told = answer(folder.path(), &["--house", "house", "ripen", "Amber Post", "--json"]);
+    let told = answer(folder.path(), &["--house", "house", "ripen", "Amber Post"]);
     // 2, 11, 35 and 66 of 100 by the days 70, 75, 80 and 85: a tenth by the second pick, half by the fourth.
     let first = &told["plots"][0];
     assert_eq!(first["taken"], serde_json::json!([75, 85, 95]));
@@ -92,7 +78,7 @@ fn a_stations_years_are_asked() {
     let folder = tempfile::tempdir().unwrap();
     house(folder.path());
     station(folder.path());
-    let by_weather = ["--house", "house", "ripen", "Amber Post", "--weather", "station.csv", "--json"];
+    let by_weather = ["--house", "house", "ripen", "Amber Post", "--weather", "station.csv"];
     let told = answer(folder.path(), &by_weather);
     assert_eq!(told["counted_in"].as_str(), Some("degree-days (°C) over 10 to 30 by single sine"));
     let half = told["ripe"][1]["time"].as_f64().unwrap();
@@ -130,9 +116,6 @@ fn what_tells_nothing_says_why() {
         ),
     ];
     for (typed, words) in cases {
-        let said = locule(folder.path(), &[&["--house", "house", "ripen"], typed].concat());
-        let text = String::from_utf8(said.stderr).unwrap();
-        assert_eq!(said.status.code(), Some(2), "{typed:?}: {text}");
-        assert!(text.contains(words) && text.contains("help:"), "{typed:?}: {text}");
+        refused(folder.path(), &[&["--house", "house", "ripen"], typed].concat(), words);
     }
 }

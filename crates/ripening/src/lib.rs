@@ -5,7 +5,8 @@
 //!
 //! Reading order: [`weather`] (a station's days, read and checked) -> [`frost`] (the last and first frost of many years)
 //! -> [`thermal`] (what a day's warmth is worth) -> [`emergence`] (days from sowing, by soil warmth); [`picked`] (a plot's
-//! picks) -> [`curve`] (when a variety ripens).
+//! picks) -> [`curve`] (when a variety ripens) -> [`years`] (what a
+//! station's years make of it).
 
 pub mod weather;
 
@@ -16,3 +17,4 @@ pub mod thermal;
 
 pub mod curve;
 pub mod picked;
+pub mod years;

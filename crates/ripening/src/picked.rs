@@ -6,6 +6,8 @@
 //! Start at [`Picked`].
 
 use jiff::civil::Date;
+use record::mass::Grams;
+use record::pick::Pick;
 use statistics::censored::Reading;
 
 /// One plot's picks of a season.
@@ -34,7 +36,7 @@ pub enum LastPick {
 }
 
 /// Longest season, in days from transplanting: a pick later than that is a slip in a date. Common practice, no source.
-const LONGEST_SEASON: i32 = 300;
+pub(crate) const LONGEST_SEASON: i32 = 300;
 /// Picks before the last one that it is held against. Common practice, no source.
 const BEFORE_THE_LAST: usize = 3;
 /// A last pick that took so many times as much for each day of waiting as those before it cleared the plot. Common
@@ -64,6 +66,14 @@ impl Picked {
             }
         }
         (FEWEST_PICKS <= taken.len()).then_some(Self { transplanted, taken })
+    }
+
+    /// The same of picks as they were noted: by fruits where every pick was counted, else by weight. Culls ripened too.
+    #[must_use]
+    pub fn of(transplanted: Date, picks: &[&Pick]) -> Option<Self> {
+        let measure = Measure::of(picks);
+        let taken = |pick: &&Pick| Some(Taken { on: pick.picked_on, amount: measure.amount(pick)? });
+        Self::new(transplanted, picks.iter().filter_map(taken))
     }
 
     /// The day the plants went out.
@@ -130,6 +140,7 @@ impl Picked {
         let mut readings = Vec::with_capacity(self.taken.len());
         let mut amounts: Vec<f64> = Vec::with_capacity(self.taken.len());
         let mut before = 0.0;
+        let last_pick = self.last_pick();
         for (place, pick) in self.taken.iter().enumerate() {
             let now = time(pick.on)?;
             let is_last = place + 1 == self.taken.len();
@@ -140,7 +151,7 @@ impl Picked {
                 }
                 continue;
             }
-            readings.push(match (place, is_last, self.last_pick()) {
+            readings.push(match (place, is_last, last_pick) {
                 (0, ..) => Reading::Before(now),
                 (_, true, LastPick::ClearOut) => Reading::After(before),
                 _ => Reading::Between(before, now),
@@ -150,6 +161,54 @@ impl Picked {
         }
         Some((readings, amounts))
     }
+}
+
+/// What a plot's picks are measured in: fruits where every pick was counted, else weight.
+#[derive(Clone, Copy)]
+enum Measure {
+    Fruits,
+    Weight,
+}
+
+impl Measure {
+    fn of(picks: &[&Pick]) -> Self {
+        if picks.iter().all(|pick| pick.fruit_count.is_some()) { Self::Fruits } else { Self::Weight }
+    }
+
+    /// How much ripened of a pick: culls too.
+    fn amount(self, pick: &Pick) -> Option<f64> {
+        match self {
+            Self::Fruits => {
+                let culled = pick.culls.iter().filter_map(|cull| cull.fruit_count);
+                Some(f64::from(pick.fruit_count?) + culled.map(f64::from).sum::<f64>())
+            }
+            Self::Weight => {
+                let culled = pick.culls.iter().filter_map(|cull| cull.weight);
+                Some(pick.weight?.get() + culled.map(Grams::get).sum::<f64>())
+            }
+        }
+    }
+}
+
+/// Mean weight of a fruit in the first half of the fruits that were counted and weighed, and in the second.
+#[must_use]
+pub fn fruit_weight(picks: &[&Pick]) -> Option<(Grams, Grams)> {
+    let both: Vec<(f64, f64)> = picks
+        .iter()
+        .filter_map(|pick| Some((f64::from(pick.fruit_count?), pick.weight?.get())))
+        .filter(|(fruits, _)| 0.0 < *fruits)
+        .collect();
+    let half = both.iter().map(|(fruits, _)| fruits).sum::<f64>() / 2.0;
+    let mut sum = 0.0;
+    let (early, late): (Vec<_>, Vec<_>) = both.into_iter().partition(|(fruits, _)| {
+        sum += fruits;
+        sum <= half
+    });
+    let mean = |part: &[(f64, f64)]| {
+        let (fruits, weight) = part.iter().fold((0.0, 0.0), |sum, pick| (sum.0 + pick.0, sum.1 + pick.1));
+        (0.0 < fruits).then(|| Grams::new(weight / fruits)).flatten()
+    };
+    mean(&early).zip(mean(&late))
 }
 
 /// Whole days from one date to another; negative backwards.

@@ -10,7 +10,9 @@
 //! Halves of days: Allen 1976, Environmental Entomology 5:388-396 (from memory, unverified). Worked values that tests hold
 //! it to were computed with other programs.
 
+use crate::picked::LONGEST_SEASON;
 use crate::weather::Days;
+use jiff::ToSpan;
 use jiff::civil::Date;
 use std::f64::consts::PI;
 
@@ -108,6 +110,13 @@ impl Clock {
                 Some(0.5 * (half(lowest, highest) + half(next.min(highest), highest)))
             }
         }
+    }
+
+    /// The same as [`Self::sums`], to the end of the longest season that picks may have.
+    #[must_use]
+    pub fn season(&self, days: &Days, from: Date) -> Vec<(Date, f64)> {
+        let until = from.saturating_add(LONGEST_SEASON.days());
+        self.sums(days, from).take_while(|(day, _)| *day <= until).collect()
     }
 
     /// Degree-days from a day on, that day included: what each day adds up to. Ends before the first day that is not known.

@@ -8,8 +8,8 @@ use crate::arguments::ripen::{MethodWord, Ripen};
 use crate::columns::columns;
 use house::folder::House;
 use house::ripen::{
-    self, Asked, ByWeather, Clock, Course, CutOff, LastPick, Method, PlotTold, Point, Ripening, SHARES,
-    Years, law_named, share_named,
+    self, Asked, ByWeather, ByYears, Clock, Course, CutOff, LastPick, Method, PlotTold, Point, Ripening,
+    SHARES, law_named, share_named,
 };
 use jiff::civil::Date;
 use record::language::{self, Units, counted};
@@ -203,18 +203,18 @@ fn plot(found: &PlotTold) -> PlotRow {
     }
 }
 
-fn years(found: &Years) -> YearsTold {
-    let ripe = SHARES.iter().enumerate().zip(&found.days).map(|((share, part), days)| YearsRow {
+fn years(found: &ByYears) -> YearsTold {
+    let ripe = SHARES.iter().enumerate().zip(&found.years.days).map(|((share, part), days)| YearsRow {
         in_100: part * 100.0,
         years: days.len(),
         too_cold: days.iter().filter(|(_, days)| days.is_none()).count(),
-        days: SHARES.iter().map(|part| found.within(share, *part)).collect(),
+        days: SHARES.iter().map(|part| found.years.within(share, *part)).collect(),
     });
     YearsTold {
         station: found.station.clone(),
         transplanted: format!("{:02}-{:02}", found.out.0, found.out.1),
         ripe: ripe.collect(),
-        left_out: found.left_out.clone(),
+        left_out: found.years.left_out.clone(),
         filled: found.filled,
     }
 }

@@ -33,8 +33,7 @@ pub struct Dropped {
 pub fn checked(mut days: Days) -> (Days, Vec<Dropped>) {
     let mut dropped = Vec::new();
     for at in 0..days.len() {
-        let pair = days.lowest.get(at).zip(days.highest.get(at));
-        if pair.is_some_and(|(lowest, highest)| highest < lowest) {
+        if is_crossed(&days, at) {
             dropped.extend(days.date(at).map(|on| Dropped { on, fault: Fault::LowestAboveHighest }));
             days.drop_both(at);
         }
@@ -64,10 +63,15 @@ pub const LONGEST_FILLED: usize = 3;
 pub fn filled(mut days: Days) -> (Days, usize) {
     let count = fill(&mut days.lowest) + fill(&mut days.highest);
     // A line between two mild nights may pass above the day between them.
-    let crossed: Vec<usize> =
-        (0..days.len()).filter(|place| matches!((days.lowest.get(*place), days.highest.get(*place)), (Some(low), Some(high)) if high < low)).collect();
+    let crossed: Vec<usize> = (0..days.len()).filter(|at| is_crossed(&days, *at)).collect();
     crossed.iter().for_each(|place| days.drop_both(*place));
     (days, count.saturating_sub(crossed.len()))
+}
+
+/// Whether the night is warmer than the day.
+fn is_crossed(days: &Days, at: usize) -> bool {
+    let pair = days.lowest.get(at).zip(days.highest.get(at));
+    pair.is_some_and(|(lowest, highest)| highest < lowest)
 }
 
 fn fill(column: &mut [f64]) -> usize {
