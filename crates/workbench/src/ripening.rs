@@ -3,7 +3,7 @@
 use crate::desk::Desk;
 use crate::page::{self, Place, scrolling};
 use crate::telling::{count, variety_address};
-use crate::trouble::{Trouble, sentence};
+use crate::trouble::{Trouble, nothing_told};
 use axum::extract::{Path, State};
 use house::fault::HouseFault;
 use house::folder::House;
@@ -36,9 +36,7 @@ fn body(name: &str, told: &Told, units: Units) -> Markup {
         p.trail { a href="/" { "The list" } " / " a href=(variety_address(name)) { (name) } }
         h1 { "When " (name) " ripens" }
         @match told {
-            Err((why, help)) => {
-                div.notice { p { (sentence(why)) } @if let Some(help) = help { p.help { (sentence(help)) } } }
-            }
+            Err((why, help)) => (nothing_told(why, help.as_deref())),
             Ok(found) => {
                 (days(found))
                 (plots(&found.plots, units))

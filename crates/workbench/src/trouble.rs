@@ -5,7 +5,7 @@ use axum::extract::multipart::MultipartError;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use house::fault::{HouseFault, Mender};
-use maud::html;
+use maud::{Markup, html};
 use std::path::Path;
 
 /// A request that cannot be answered as it was meant.
@@ -84,6 +84,13 @@ impl IntoResponse for Trouble {
             p { a href="/" { "To the list" } }
         };
         (self.status, page::bare(Place::Elsewhere, title, body)).into_response()
+    }
+}
+
+/// Why a page has nothing to tell, and what to do about it.
+pub(crate) fn nothing_told(why: &str, help: Option<&str>) -> Markup {
+    html! {
+        div.notice { p { (sentence(why)) } @if let Some(help) = help { p.help { (sentence(help)) } } }
     }
 }
 

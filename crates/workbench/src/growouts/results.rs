@@ -6,7 +6,7 @@ use crate::desk::Desk;
 use crate::download;
 use crate::page::{self, Place, drawn, scrolling};
 use crate::telling::{count, encoded, variety_address};
-use crate::trouble::{Trouble, sentence};
+use crate::trouble::{Trouble, nothing_told, sentence};
 use axum::extract::{Path, Query, State};
 use axum::response::Response;
 use drawing::bed_map::bed_map;
@@ -120,9 +120,7 @@ fn body(house: &House, question: &Question, results: &Results) -> Markup {
         h1 { "Results of " (name) }
         (form(question, results))
         @match &results.found {
-            Err((why, help)) => {
-                div.notice { p { (sentence(why)) } @if let Some(help) = help { p.help { (sentence(help)) } } }
-            }
+            Err((why, help)) => (nothing_told(why, help.as_deref())),
             Ok((compared, beds)) => {
                 (told(compared, house.settings.units))
                 (table(compared, house.settings.units))
