@@ -8,6 +8,7 @@
 //! picks) -> [`curve`] (when a variety ripens) -> [`years`] (what a
 //! station's years make of it).
 
+pub mod climate;
 pub mod weather;
 
 pub mod frost;

@@ -82,6 +82,11 @@ impl Days {
         Some(days)
     }
 
+    /// Takes columns of equal length that begin on a day.
+    pub(crate) fn of_columns(first: Date, lowest: Vec<f64>, highest: Vec<f64>) -> Self {
+        Self { first, lowest, highest }
+    }
+
     /// The first day.
     #[must_use]
     pub fn first(&self) -> Date {
@@ -145,6 +150,16 @@ impl Days {
     #[must_use]
     pub fn years(&self) -> std::ops::RangeInclusive<i16> {
         self.first.year()..=self.last().year()
+    }
+
+    /// The days of some calendar years, both ends included; `None` where there are none of them.
+    #[must_use]
+    pub fn within(&self, from: i16, to: i16) -> Option<Self> {
+        let first = self.first.max(Date::new(from, 1, 1).ok()?);
+        let last = self.last().min(Date::new(to, 12, 31).ok()?);
+        let places = self.place(first)?..=self.place(last)?;
+        let part = |column: &[f64]| column.get(places.clone()).map(<[f64]>::to_vec);
+        Some(Self { first, lowest: part(&self.lowest)?, highest: part(&self.highest)? })
     }
 
     /// Takes a day's lowest temperature out.
