@@ -116,8 +116,12 @@ impl Scatter {
     /// plots in a season.
     #[must_use]
     pub fn of(varieties: &[&Curves], share: usize) -> Option<Self> {
-        let seasons: Vec<BTreeMap<Season, Vec<f64>>> =
-            varieties.iter().map(|one| by_season(one, share)).collect();
+        Self::over(&varieties.iter().map(|one| by_season(one, share)).collect::<Vec<_>>())
+    }
+
+    /// The same of any logarithms: one map of seasons a variety, each with one number a plot.
+    #[must_use]
+    pub fn over(seasons: &[BTreeMap<Season, Vec<f64>>]) -> Option<Self> {
         let cells = || seasons.iter().flat_map(BTreeMap::values);
         let within: f64 = cells().map(|logs| squares(logs)).sum();
         let degrees = cells().map(|logs| count(logs.len()) - 1.0).sum::<f64>();

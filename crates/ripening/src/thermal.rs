@@ -34,6 +34,8 @@ pub enum Method {
     Average,
     /// The same, with the highest temperature cut at the ceiling first.
     CappedAverage,
+    /// Mean of the two, cut at the ceiling, less the base.
+    CappedMean,
     /// Mean of both, each brought to between base and ceiling, less the base.
     ModifiedAverage,
     /// A sine through the day.
@@ -77,6 +79,7 @@ impl Clock {
         match self.method {
             Method::Average => Some(mean(lowest, highest)),
             Method::CappedAverage => Some(mean(lowest.min(ceiling), highest.min(ceiling))),
+            Method::CappedMean => Some((mean(lowest, highest)).min(ceiling - base)),
             Method::ModifiedAverage => {
                 let within = |degrees: f64| degrees.min(ceiling).max(base);
                 Some(mean(within(lowest), within(highest)))

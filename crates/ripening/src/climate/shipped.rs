@@ -46,6 +46,7 @@ pub fn stations() -> &'static [Station] {
 /// Where the days themselves were not at hand: the middle of the five stations where they were.
 const SEASON_NOT_KNOWN: f64 = 0.297;
 
+#[expect(clippy::approx_constant, reason = "degrees Celsius that happen to look like circles")]
 const STATIONS: [Station; 8] = [
     Station {
         identifier: "USC00317202",

@@ -1,5 +1,6 @@
 //! Outside data, read in place.
 
+use std::io::Write;
 use std::path::Path;
 
 /// A file's text, or a line that says what is left out.
@@ -8,7 +9,7 @@ pub(crate) fn text(file: &str) -> Option<String> {
     let folder = std::env::var_os("LOCULE_ORACLES").map_or(beside, Into::into);
     let read = std::fs::read_to_string(folder.join(file));
     if read.is_err() {
-        eprintln!("left out: {file} is not in the oracles folder");
+        writeln!(std::io::stderr(), "left out: {file} is not in the oracles folder").ok()?;
     }
     read.ok()
 }

@@ -1,0 +1,160 @@
+//! The harvest to expect: a variety's crop run through every weather year of a garden, many times over.
+//!
+//! Columns of numbers in, columns of numbers out: [`Seasons`] (a garden's years), [`Draws`] (a variety's crop, drawn as
+//! often as is wanted), [`weekly`] (kilograms a plant, week by week, of every year and draw), and [`Forecast`] (what is told
+//! of them). The core is [`weekly`]; it knows no file and no calendar, and one site after another can be put through it.
+//!
+//! Weeks are counted from transplanting. Fruit ripens by the garden's warmth, as well as its flowers set, until frost kills
+//! the plants; what is green then is lost.
+
+mod draws;
+mod phi;
+mod told;
+
+pub use draws::{Drawn, Draws};
+pub use told::{Forecast, Range, TOLD};
+
+use crate::crop::{RATE_HEAT, Shape};
+use crate::grown::{Grown, LONGEST, WEEKS};
+use crate::thermal::Clock;
+use crate::weather::Days;
+use jiff::civil::Date;
+
+/// A garden's years, each from the same day on.
+///
+/// # Shape
+/// For each year [`WEEKS`] numbers in the columns by week, one after another.
+#[derive(Clone, Debug, Default)]
+pub struct Seasons {
+    /// The years in which plants went out.
+    pub years: Vec<i16>,
+    /// Years that are not known to their end.
+    pub left_out: Vec<i16>,
+    /// Every year's season, day by day.
+    pub grown: Vec<Grown>,
+    /// Degree-days at the end of each week.
+    heat: Vec<f32>,
+    /// Their logarithms.
+    log_heat: Vec<f32>,
+    /// How well the fruit that ripens in each week had set.
+    set: Vec<f32>,
+}
+
+impl Seasons {
+    /// Follows every year of a record from one month and day on.
+    #[must_use]
+    pub fn of(days: &Days, clock: Clock, (month, day): (i8, i8)) -> Self {
+        let mut seasons = Self::default();
+        for year in days.years() {
+            // Plants that go out on 29 February go out on the 28th in other years.
+            let out = Date::new(year, month, day).or_else(|_| Date::new(year, month, 28));
+            match out.ok().and_then(|out| Grown::of(days, clock, out)) {
+                Some(grown) => seasons.add(year, grown),
+                None => seasons.left_out.push(year),
+            }
+        }
+        seasons
+    }
+
+    /// Adds one season.
+    pub fn add(&mut self, year: i16, grown: Grown) {
+        let (mut before, mut first) = (0.0, 0);
+        for week in 1..=WEEKS {
+            let end = (7 * week).min(grown.heat.len());
+            let heat = end.checked_sub(1).and_then(|last| grown.heat.get(last)).copied().unwrap_or(before);
+            let days = grown.set.get(first.min(end)..end).unwrap_or_default();
+            let count = u32::try_from(days.len().max(1)).map_or(1.0, f64::from);
+            self.heat.push(narrow(heat));
+            self.log_heat.push(narrow(heat.max(LEAST_HEAT).ln()));
+            self.set.push(narrow(days.iter().sum::<f64>() / count));
+            (before, first) = (heat, end);
+        }
+        self.years.push(year);
+        self.grown.push(grown);
+    }
+
+    /// How many years.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.years.len()
+    }
+
+    /// Whether no year is known.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.years.is_empty()
+    }
+}
+
+/// Heat whose logarithm stands for that of none.
+const LEAST_HEAT: f64 = 1e-3;
+
+/// A number of the columns: seven digits are more than any harvest has.
+#[expect(clippy::cast_possible_truncation, reason = "seven digits are kept, and that is meant")]
+fn narrow(number: f64) -> f32 {
+    number as f32
+}
+
+/// Kilograms a plant in each week of every year, for every draw.
+///
+/// # Shape
+/// [`WEEKS`] blocks; in each, year by year, one number a draw.
+#[must_use]
+pub fn weekly(seasons: &Seasons, draws: &Draws) -> Vec<f32> {
+    let (years, count) = (seasons.len(), draws.len());
+    let mut out = vec![0.0; WEEKS * years * count];
+    if years == 0 || count == 0 {
+        return out;
+    }
+    let mut before = vec![0.0; count];
+    for year in 0..years {
+        before.fill(0.0);
+        let weeks = year * WEEKS..(year + 1) * WEEKS;
+        let columns =
+            (seasons.heat.get(weeks.clone()), seasons.log_heat.get(weeks.clone()), seasons.set.get(weeks));
+        let (Some(heat), Some(log_heat), Some(set)) = columns else { continue };
+        let of_years =
+            out.chunks_exact_mut(years * count).filter_map(|week| week.chunks_exact_mut(count).nth(year));
+        let mut reached = 0.0;
+        for (((own, heat), log_heat), set) in of_years.zip(heat).zip(log_heat).zip(set) {
+            // Nothing ripens in a week without warmth, and once frost has been there is none.
+            if reached < *heat {
+                match draws.shape {
+                    Shape::Hump => hump(own, &mut before, draws, *log_heat, *set),
+                    Shape::Stream => stream(own, &mut before, draws, (*heat, *log_heat), *set),
+                }
+            }
+            reached = *heat;
+        }
+    }
+    out
+}
+
+/// One week of one year of a hump.
+fn hump(own: &mut [f32], before: &mut [f32], draws: &Draws, log_heat: f32, set: f32) {
+    let columns = draws.middle.iter().zip(&draws.by_spread).zip(&draws.kilograms);
+    for ((out, before), ((middle, by_spread), kilograms)) in own.iter_mut().zip(before).zip(columns) {
+        let come = phi::below((log_heat - middle) * by_spread);
+        *out = kilograms * set * (come - *before);
+        *before = come;
+    }
+}
+
+/// One week of one year of a stream.
+fn stream(own: &mut [f32], before: &mut [f32], draws: &Draws, (heat, log_heat): (f32, f32), set: f32) {
+    let columns = draws.middle.iter().zip(&draws.by_spread).zip(&draws.kilograms).zip(&draws.mean);
+    let spread = draws.spread;
+    for ((out, before), (((middle, by_spread), kilograms), mean)) in own.iter_mut().zip(before).zip(columns) {
+        let z = (log_heat - middle) * by_spread;
+        let come = (heat * phi::below(z) - mean * phi::below(z - spread)).max(*before);
+        *out = kilograms * set * (come - *before) * PER_RATE_HEAT;
+        *before = come;
+    }
+}
+
+/// One degree-day, where weights are told for [`RATE_HEAT`].
+#[expect(clippy::cast_possible_truncation, reason = "a hundredth")]
+const PER_RATE_HEAT: f32 = (1.0 / RATE_HEAT) as f32;
+
+/// Days of a season that is followed to its end.
+pub const SEASON_DAYS: usize = LONGEST;

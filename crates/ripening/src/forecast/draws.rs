@@ -1,0 +1,115 @@
+//! A variety's crop, drawn as often as is wanted from what is believed of it.
+
+use super::narrow;
+use crate::crop::{Belief, Known, Shape, come};
+use record::share::Share;
+use statistics::draws::NormalPoints;
+use statistics::students_t::{self, Degrees};
+
+/// Draws of a crop.
+///
+/// # Shape
+/// One number a draw in each column.
+#[derive(Clone, Debug)]
+pub struct Draws {
+    /// How the crop goes on.
+    pub(super) shape: Shape,
+    /// Logarithm of the degree-days to the middle or the beginning.
+    pub(super) middle: Vec<f32>,
+    /// One over the spread.
+    pub(super) by_spread: Vec<f32>,
+    /// The spread.
+    pub(super) spread: f32,
+    /// Kilograms a plant.
+    pub(super) kilograms: Vec<f32>,
+    /// Mean degree-days to the beginning, of a stream.
+    pub(super) mean: Vec<f32>,
+    /// Degree-days by which the first fruit is ripe.
+    pub(super) first: Vec<f32>,
+}
+
+/// Which of the things that are not known are drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Drawn {
+    /// All of them.
+    All,
+    /// None: weather alone is left.
+    Nothing,
+    /// What is believed of the variety.
+    Variety,
+    /// How a plot of another season differs from it.
+    Plants,
+}
+
+impl Draws {
+    /// Draws `count` crops, always the same. `fruit` is the weight of one, in kilograms: the first ripe one is told of.
+    #[must_use]
+    pub fn of(belief: &Belief, count: usize, drawn: Drawn, fruit: f64) -> Self {
+        let points = NormalPoints::new(4, count);
+        let (of_mean, of_plants) = match drawn {
+            Drawn::All => (1.0, 1.0),
+            Drawn::Nothing => (0.0, 0.0),
+            Drawn::Variety => (1.0, 0.0),
+            Drawn::Plants => (0.0, 1.0),
+        };
+        let at = |known: &Known, mean: f64, plant: f64| {
+            known.mean
+                + of_mean * known.of_mean.sqrt() * mean
+                + of_plants * widened(known.degrees) * known.about.sqrt() * plant
+        };
+        let mut draws = Self {
+            shape: belief.shape,
+            middle: Vec::with_capacity(count),
+            by_spread: vec![narrow(1.0 / belief.spread); count],
+            spread: narrow(belief.spread),
+            kilograms: Vec::with_capacity(count),
+            mean: Vec::with_capacity(count),
+            first: Vec::with_capacity(count),
+        };
+        for point in points.iter() {
+            let &[one, other, third, fourth] = point else { continue };
+            let middle = at(&belief.middle, one, third);
+            let kilograms = at(&belief.kilograms, other, fourth).exp();
+            draws.middle.push(narrow(middle));
+            draws.kilograms.push(narrow(kilograms));
+            draws.mean.push(narrow((middle + 0.5 * belief.spread.powi(2)).exp()));
+            draws.first.push(narrow(first_ripe(belief, middle, fruit / kilograms)));
+        }
+        draws
+    }
+
+    /// How many.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.middle.len()
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.middle.is_empty()
+    }
+}
+
+/// How much wider than a normal draw one must be whose variance so few degrees tell, at the ends of the middle 80 of 100.
+fn widened(degrees: f64) -> f64 {
+    let t = Degrees::new(degrees).and_then(|degrees| students_t::critical(Share::new(0.8)?, degrees));
+    t.map_or(1.0, |t| t / crate::crop::NINE_TENTHS)
+}
+
+/// Halvings of the way to the first ripe fruit: far below a day.
+const HALVINGS: usize = 20;
+
+/// Degree-days by which one fruit's part of a plant's crop has come.
+fn first_ripe(belief: &Belief, middle: f64, part: f64) -> f64 {
+    let (mut before, mut after) = (0.0, (middle + 3.0 * belief.spread).exp());
+    for _ in 0..HALVINGS {
+        let halfway: f64 = 0.5 * (before + after);
+        if come(belief.shape, middle, belief.spread, halfway) < part {
+            before = halfway
+        } else {
+            after = halfway
+        }
+    }
+    after
+}

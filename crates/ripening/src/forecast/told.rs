@@ -1,0 +1,135 @@
+//! What is told of a forecast: week by week in poor, middling and good seasons, and when it begins and ends.
+
+use super::{Draws, Seasons, narrow, weekly};
+use crate::crop::{NINE_TENTHS, Shape};
+use crate::grown::WEEKS;
+
+/// Seasons of 100 that stay below what is told: a poor one, a middling one, a good one.
+pub const TOLD: [f64; 3] = [0.1, 0.5, 0.9];
+
+/// One number in a poor, a middling and a good season.
+pub type Range = [f64; 3];
+
+/// A variety's harvest in one garden, by the plant.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Forecast {
+    /// Kilograms in each week from transplanting on.
+    pub weeks: Vec<Range>,
+    /// Kilograms over the season.
+    pub total: Range,
+    /// Days from transplanting to the first ripe fruit: early, middling, late; `None` where frost comes before it.
+    pub first: [Option<i32>; 3],
+    /// Days to the last.
+    pub last: [Option<i32>; 3],
+    /// Part of the seasons in which nine tenths of a hump have ripened before frost; `None` for a stream, which has no end.
+    pub finished: Option<f64>,
+    /// Part of the seasons in which frost kills the plants before anything is ripe.
+    pub nothing: f64,
+}
+
+impl Forecast {
+    /// Puts draws through the seasons and tells what came; `None` where there is no season.
+    #[must_use]
+    pub fn of(seasons: &Seasons, draws: &Draws) -> Option<Self> {
+        (!seasons.is_empty() && !draws.is_empty()).then_some(())?;
+        let weekly = weekly(seasons, draws);
+        let each = seasons.len() * draws.len();
+        let mut totals = vec![0.0_f32; each];
+        let mut weeks = Vec::with_capacity(WEEKS);
+        for week in weekly.chunks_exact(each) {
+            totals.iter_mut().zip(week).for_each(|(total, own)| *total += own);
+            weeks.push(range(&mut week.to_vec()));
+        }
+        let (mut first, mut last, nothing) = ends(seasons, draws);
+        Some(Self {
+            weeks,
+            total: range(&mut totals),
+            first: days(&mut first),
+            last: days(&mut last),
+            finished: (draws.shape == Shape::Hump).then(|| finished(seasons, draws)),
+            nothing,
+        })
+    }
+
+    /// Kilograms over the season alone, in a poor, middling and good one.
+    #[must_use]
+    pub fn total_of(seasons: &Seasons, draws: &Draws) -> Option<Range> {
+        Some(range(&mut totals(seasons, draws)?))
+    }
+}
+
+/// Kilograms over the season, of every year and draw.
+pub(super) fn totals(seasons: &Seasons, draws: &Draws) -> Option<Vec<f32>> {
+    let each = seasons.len() * draws.len();
+    (0 < each).then(|| {
+        let mut totals = vec![0.0_f32; each];
+        for week in weekly(seasons, draws).chunks_exact(each) {
+            totals.iter_mut().zip(week).for_each(|(total, own)| *total += own);
+        }
+        totals
+    })
+}
+
+/// Quantiles of type 1: numbers that came.
+fn range(numbers: &mut [f32]) -> Range {
+    TOLD.map(|share| at_share(numbers, share, f32::total_cmp).map_or(0.0, f64::from))
+}
+
+fn days(numbers: &mut [i32]) -> [Option<i32>; 3] {
+    TOLD.map(|share| at_share(numbers, share, i32::cmp).filter(|day| *day < i32::MAX))
+}
+
+fn at_share<T: Copy>(numbers: &mut [T], share: f64, order: fn(&T, &T) -> std::cmp::Ordering) -> Option<T> {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        clippy::cast_precision_loss,
+        reason = "a place among some thousands"
+    )]
+    let place = ((share * numbers.len() as f64).ceil() as usize).saturating_sub(1);
+    (place < numbers.len()).then(|| *numbers.select_nth_unstable_by(place, order).1)
+}
+
+/// Days to the first and to the last ripe fruit of every year and draw, and the part that saw none.
+fn ends(seasons: &Seasons, draws: &Draws) -> (Vec<i32>, Vec<i32>, f64) {
+    let (mut first, mut last, mut none) = (Vec::new(), Vec::new(), 0_u32);
+    for grown in &seasons.grown {
+        let heat: Vec<f32> = grown.heat.iter().copied().map(narrow).collect();
+        let day = |needs: f32| heat.partition_point(|reached| *reached < needs);
+        let count = |place: usize| i32::try_from(place).unwrap_or(i32::MAX);
+        for ((middle, by_spread), first_needs) in draws.middle.iter().zip(&draws.by_spread).zip(&draws.first)
+        {
+            let begins = day(*first_needs);
+            if heat.len() <= begins {
+                none += 1;
+                first.push(i32::MAX);
+                last.push(i32::MAX);
+                continue;
+            }
+            let ends = match draws.shape {
+                Shape::Hump => day((middle + LAST_OF_HUMP / by_spread).exp()).min(heat.len() - 1),
+                Shape::Stream => heat.len() - 1,
+            };
+            first.push(count(begins));
+            last.push(count(ends.max(begins)));
+        }
+    }
+    let all = u32::try_from(first.len().max(1)).map_or(1.0, f64::from);
+    (first, last, f64::from(none) / all)
+}
+
+/// Deviations from the middle by which a hump is over: 98 in 100 have ripened.
+const LAST_OF_HUMP: f32 = 2.054;
+
+/// Part of years and draws in which nine tenths of a hump ripen in time.
+fn finished(seasons: &Seasons, draws: &Draws) -> f64 {
+    let (mut yes, mut all) = (0_u32, 0_u32);
+    for grown in &seasons.grown {
+        let log_heat = narrow(grown.heat.last().copied().unwrap_or_default().max(super::LEAST_HEAT).ln());
+        for (middle, by_spread) in draws.middle.iter().zip(&draws.by_spread) {
+            all += 1;
+            yes += u32::from(narrow(NINE_TENTHS) <= (log_heat - middle) * by_spread);
+        }
+    }
+    f64::from(yes) / f64::from(all.max(1))
+}

@@ -1,0 +1,83 @@
+//! One season from transplanting on: warmth added up, how well the fruit that ripens each day had set, and the frost that
+//! ends it.
+//!
+//! Start at [`Grown::of`].
+//!
+//! # Source
+//! Time from flower to ripe fruit: Adams, Cockshull and Cave 2001, Annals of Botany 88:869-877: 95, 65, 46 and 42 days at
+//! 14, 18, 22 and 26 degrees. Base 6 and ceiling 24 on the mean temperature fit these four with 758 degree-days (our fit).
+
+use crate::set;
+pub use crate::set::Hindrance;
+use crate::thermal::{Clock, Method};
+use crate::weather::Days;
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+/// The clock of a fruit from flower to ripe. Source: see the head of this file.
+pub const FRUIT_CLOCK: Clock = Clock { method: Method::CappedMean, base: 6.0, ceiling: Some(24.0) };
+/// Degree-days of [`FRUIT_CLOCK`] from flower to ripe.
+pub const FLOWER_TO_RIPE: f64 = 758.0;
+/// Nights that no tomato outlives, in degrees Celsius. Common practice, no source.
+pub const KILLING: f64 = -2.0;
+/// Weeks after transplanting that a season is followed. Common practice, no source.
+pub const WEEKS: usize = 30;
+/// The same in days.
+pub(crate) const LONGEST: usize = 7 * WEEKS;
+/// Days on either side of a flower's that its truss is open: trusses open over a week. Common practice, no source.
+const TRUSS: usize = 3;
+
+/// One season of one garden.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Grown {
+    /// The day the plants went out.
+    pub out: Date,
+    /// Degree-days from that day on, it included, day by day; up to the last day before a killing frost.
+    pub heat: Vec<f64>,
+    /// How well the fruit that is ripe on each day had set.
+    pub set: Vec<f64>,
+    /// How well flowers of each day set, and what hindered them.
+    pub flowers: Vec<(f64, Option<Hindrance>)>,
+    /// Days from transplanting to the killing frost; `None` where none came in time.
+    pub killed: Option<usize>,
+}
+
+impl Grown {
+    /// Follows a season until frost kills the plants or the longest season is over; `None` where a day before that is not
+    /// known.
+    #[must_use]
+    pub fn of(days: &Days, clock: Clock, out: Date) -> Option<Self> {
+        let from = days.place(out)?;
+        let until = out.checked_add(i64::try_from(LONGEST).ok()?.days()).ok()?;
+        let nights = days.lowest().get(from..)?;
+        // The season is followed as far as it is known; the frost that ends it must be among what is known.
+        let killed = nights.iter().take(LONGEST).position(|night| *night <= KILLING);
+        let length = killed.unwrap_or(LONGEST);
+        let heat: Vec<f64> = clock
+            .sums(days, out)
+            .take_while(|(day, _)| *day < until)
+            .take(length)
+            .map(|(_, sum)| sum)
+            .collect();
+        (heat.len() == length).then_some(())?;
+        let flowers: Vec<_> = (from..from + length)
+            .filter_map(|place| Some(set::share(*days.lowest().get(place)?, *days.highest().get(place)?)))
+            .collect();
+        let fruit: Vec<f64> = FRUIT_CLOCK.sums(days, out).take(length).map(|(_, sum)| sum).collect();
+        let set = set_of_ripe(&fruit, &flowers);
+        Some(Self { out, heat, set, flowers, killed })
+    }
+}
+
+/// How well fruit had set that is ripe on each day. What flowered before transplanting set indoors.
+fn set_of_ripe(fruit: &[f64], flowers: &[(f64, Option<Hindrance>)]) -> Vec<f64> {
+    let of_day = |sum: &f64| {
+        let flowered = fruit.partition_point(|earlier| *earlier <= sum - FLOWER_TO_RIPE);
+        let Some(middle) = flowered.checked_sub(1) else { return 1.0 };
+        let open = flowers.get(middle.saturating_sub(TRUSS)..(middle + TRUSS + 1).min(flowers.len()));
+        let open = open.unwrap_or_default();
+        let days = u32::try_from(open.len().max(1)).map_or(1.0, f64::from);
+        open.iter().map(|(share, _)| share).sum::<f64>() / days
+    };
+    fruit.iter().map(of_day).collect()
+}
