@@ -8,8 +8,10 @@
 //! the plants; what is green then is lost.
 
 mod draws;
+pub mod flowering;
 mod phi;
 mod told;
+pub mod window;
 
 pub use draws::{Drawn, Draws};
 pub use told::{Forecast, Range, TOLD};

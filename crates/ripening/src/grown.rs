@@ -69,6 +69,34 @@ impl Grown {
     }
 }
 
+impl Grown {
+    /// The middling season of several that begin on the same month and day: each day's mean, for as long as half of them
+    /// lasted. It stands in for a season whose days nobody has, and its warmth is that of days, not of means.
+    #[must_use]
+    pub fn usual(seasons: &[Self], out: Date) -> Option<Self> {
+        let mut lengths: Vec<usize> = seasons.iter().map(|season| season.heat.len()).collect();
+        lengths.sort_unstable();
+        let length = lengths.get(lengths.len() / 2).copied()?;
+        let count = u32::try_from(seasons.len()).map_or(f64::INFINITY, f64::from);
+        let mean = |column: fn(&Self) -> &[f64]| -> Vec<f64> {
+            let of_day = |day: usize| {
+                let own =
+                    seasons.iter().filter_map(|season| column(season).get(day).or(column(season).last()));
+                own.sum::<f64>() / count
+            };
+            (0..length).map(of_day).collect()
+        };
+        let killed = (length < LONGEST).then_some(length);
+        Some(Self {
+            out,
+            heat: mean(|one| &one.heat),
+            set: mean(|one| &one.set),
+            flowers: Vec::new(),
+            killed,
+        })
+    }
+}
+
 /// How well fruit had set that is ripe on each day. What flowered before transplanting set indoors.
 fn set_of_ripe(fruit: &[f64], flowers: &[(f64, Option<Hindrance>)]) -> Vec<f64> {
     let of_day = |sum: &f64| {

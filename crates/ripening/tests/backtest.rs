@@ -2,6 +2,7 @@
 //! others say, and held to what was picked. What is printed stands in docs/validation.md.
 
 #![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+#![expect(clippy::print_stdout, reason = "its figures are copied into the documentation")]
 
 use jiff::ToSpan;
 use jiff::civil::{Date, date};

@@ -24,6 +24,8 @@ pub struct Draws {
     pub(super) kilograms: Vec<f32>,
     /// Mean degree-days to the beginning, of a stream.
     pub(super) mean: Vec<f32>,
+    /// The weight of a fruit, in kilograms.
+    pub(super) fruit: f32,
     /// Degree-days by which the first fruit is ripe.
     pub(super) first: Vec<f32>,
 }
@@ -64,6 +66,7 @@ impl Draws {
             spread: narrow(belief.spread),
             kilograms: Vec::with_capacity(count),
             mean: Vec::with_capacity(count),
+            fruit: narrow(fruit),
             first: Vec::with_capacity(count),
         };
         for point in points.iter() {

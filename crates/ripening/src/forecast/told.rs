@@ -15,6 +15,8 @@ pub type Range = [f64; 3];
 pub struct Forecast {
     /// Kilograms in each week from transplanting on.
     pub weeks: Vec<Range>,
+    /// Part of the seasons in which a plant has at least one ripe fruit in each week.
+    pub chance: Vec<f64>,
     /// Kilograms over the season.
     pub total: Range,
     /// Days from transplanting to the first ripe fruit: early, middling, late; `None` where frost comes before it.
@@ -35,14 +37,16 @@ impl Forecast {
         let weekly = weekly(seasons, draws);
         let each = seasons.len() * draws.len();
         let mut totals = vec![0.0_f32; each];
-        let mut weeks = Vec::with_capacity(WEEKS);
+        let (mut weeks, mut chance) = (Vec::with_capacity(WEEKS), Vec::with_capacity(WEEKS));
         for week in weekly.chunks_exact(each) {
             totals.iter_mut().zip(week).for_each(|(total, own)| *total += own);
+            chance.push(part_of(week, |kilograms| draws.fruit <= kilograms));
             weeks.push(range(&mut week.to_vec()));
         }
         let (mut first, mut last, nothing) = ends(seasons, draws);
         Some(Self {
             weeks,
+            chance,
             total: range(&mut totals),
             first: days(&mut first),
             last: days(&mut last),
@@ -71,8 +75,13 @@ pub(super) fn totals(seasons: &Seasons, draws: &Draws) -> Option<Vec<f32>> {
 }
 
 /// Quantiles of type 1: numbers that came.
-fn range(numbers: &mut [f32]) -> Range {
+pub(super) fn range(numbers: &mut [f32]) -> Range {
     TOLD.map(|share| at_share(numbers, share, f32::total_cmp).map_or(0.0, f64::from))
+}
+
+fn part_of(numbers: &[f32], holds: impl Fn(f32) -> bool) -> f64 {
+    let count = |number: usize| u32::try_from(number).map_or(f64::INFINITY, f64::from);
+    count(numbers.iter().filter(|number| holds(**number)).count()) / count(numbers.len().max(1))
 }
 
 fn days(numbers: &mut [i32]) -> [Option<i32>; 3] {
