@@ -1,5 +1,6 @@
 //! Faults: where those of every door and science meet, and whose they are.
 
+use crate::forecast::place::PlaceFault;
 use crate::labels::LabelsFault;
 use crate::layout::file::FileFault;
 use crate::settings::SettingsFault;
@@ -214,6 +215,9 @@ pub enum HouseFault {
     /// A weather file that says nothing.
     #[error(transparent)]
     Weather(#[from] WeatherFault),
+    /// A place that has no forecast.
+    #[error(transparent)]
+    Place(#[from] PlaceFault),
     /// The catalogue could not be set.
     #[error(transparent)]
     Typesetting(#[from] TypesettingFault),
@@ -351,6 +355,7 @@ impl HouseFault {
             Self::NoSuchVariety { nearest: None, .. } => "see the names with locule list",
             Self::Compare(fault) => fault.help(),
             Self::Weather(fault) => fault.help(),
+            Self::Place(fault) => return Some(fault.help()),
             Self::NoPicks { .. } => {
                 "bring in its picks with their plots, and the day each plot's plants went out"
             }

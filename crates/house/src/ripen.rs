@@ -115,14 +115,7 @@ pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let (variety, all) = ledger.at_one_moment(|ledger| {
         let variety = names::find(ledger, &asked.variety)?;
-        let plots: HashMap<Id<Plot>, Plot> =
-            ledger.plots()?.into_iter().map(|plot| (plot.id, plot)).collect();
-        let mut all: BTreeMap<Id<Variety>, Vec<PlotPicks>> = BTreeMap::new();
-        ledger.picks_by_variety(Whose::Everyones, &mut |picks| {
-            all.insert(picks.variety, plot_by_plot(picks.records, &plots));
-            ControlFlow::Continue(())
-        })?;
-        Ok::<_, HouseFault>((variety, all))
+        Ok::<_, HouseFault>((variety, everyones(ledger)?))
     })?;
     let record = asked.by.as_ref().map(|by| weather::read(&by.file, by.scale)).transpose()?;
     let (record, filled) = record.map_or((None, 0), |record| {
@@ -171,12 +164,23 @@ pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
     })
 }
 
+/// Every variety's picks, plot by plot.
+pub(crate) fn everyones(ledger: &mut Ledger) -> Result<BTreeMap<Id<Variety>, Vec<PlotPicks>>, HouseFault> {
+    let plots: HashMap<Id<Plot>, Plot> = ledger.plots()?.into_iter().map(|plot| (plot.id, plot)).collect();
+    let mut all: BTreeMap<Id<Variety>, Vec<PlotPicks>> = BTreeMap::new();
+    ledger.picks_by_variety(Whose::Everyones, &mut |picks| {
+        all.insert(picks.variety, plot_by_plot(picks.records, &plots));
+        ControlFlow::Continue(())
+    })?;
+    Ok(all)
+}
+
 /// One plot's picks of a season, with what goes beside them.
-struct PlotPicks {
-    season: Season,
+pub(crate) struct PlotPicks {
+    pub(crate) season: Season,
     label: String,
     plants: Option<u32>,
-    picked: Picked,
+    pub(crate) picked: Picked,
     sound: Option<f64>,
     fruit: Option<(Grams, Grams)>,
 }
@@ -206,7 +210,7 @@ fn plot_by_plot(picks: &[Pick], plots: &HashMap<Id<Plot>, Plot>) -> Vec<PlotPick
 }
 
 impl PlotPicks {
-    fn told(&self) -> PlotTold {
+    pub(crate) fn told(&self) -> PlotTold {
         let plants = self.plants.filter(|plants| 0 < *plants).map(f64::from);
         PlotTold {
             season: self.season,

@@ -1,6 +1,7 @@
 //! What can be typed: every command with its help, written for growers.
 
 pub(crate) mod compare;
+pub(crate) mod forecast;
 pub(crate) mod frost;
 pub(crate) mod layout;
 pub(crate) mod list;
@@ -48,6 +49,7 @@ pub(crate) enum Command {
     Compare(compare::Compare),
     Layout(layout::Layout),
     Ripen(ripen::Ripen),
+    Forecast(forecast::Forecast),
     Frost(frost::Frost),
     Guide(Guide),
     Print(print::Print),

@@ -75,6 +75,20 @@ impl Seasons {
         self.grown.push(grown);
     }
 
+    /// The one season whose harvest of these draws lies in the middle of all.
+    #[must_use]
+    pub fn middling(&self, draws: &Draws) -> Option<Self> {
+        let totals = told::totals(self, draws)?;
+        let of_year = |(year, own): (usize, &[f32])| (own.iter().sum::<f32>(), year);
+        let mut years: Vec<(f32, usize)> =
+            totals.chunks_exact(draws.len()).enumerate().map(of_year).collect();
+        years.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let (_, place) = years.get(years.len() / 2)?;
+        let mut one = Self::default();
+        one.add(*self.years.get(*place)?, self.grown.get(*place)?.clone());
+        Some(one)
+    }
+
     /// How many years.
     #[must_use]
     pub fn len(&self) -> usize {

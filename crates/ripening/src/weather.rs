@@ -8,6 +8,7 @@ pub mod normals;
 pub mod quality;
 pub mod table;
 
+use crate::frost::Hemisphere;
 use jiff::ToSpan;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
@@ -150,6 +151,22 @@ impl Days {
     #[must_use]
     pub fn years(&self) -> std::ops::RangeInclusive<i16> {
         self.first.year()..=self.last().year()
+    }
+
+    /// On which side of the equator a record was read: south where its January is warmer than its July.
+    #[must_use]
+    pub fn hemisphere(&self) -> Hemisphere {
+        let mean = |month: i8| {
+            let own =
+                (0..self.len()).filter(|place| self.date(*place).is_some_and(|day| day.month() == month));
+            let highs = own.filter_map(|place| self.highest.get(place)).filter(|high| !high.is_nan());
+            let (count, sum) = highs.fold((0_u32, 0.0), |(count, sum), high| (count + 1, sum + high));
+            (0 < count).then(|| sum / f64::from(count))
+        };
+        match (mean(1), mean(7)) {
+            (Some(january), Some(july)) if july < january => Hemisphere::South,
+            _ => Hemisphere::North,
+        }
     }
 
     /// The days of some calendar years, both ends included; `None` where there are none of them.

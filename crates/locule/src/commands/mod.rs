@@ -7,6 +7,7 @@ mod correct;
 mod demo;
 mod doubts;
 mod field_paper;
+mod forecast;
 mod frost;
 mod gaps;
 mod guide;
@@ -101,6 +102,7 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Instead(instead) => answer(&instead::run(&house()?, &instead)?, form),
         Command::Gaps(gaps) => answer(&gaps::run(&house()?, &gaps)?, form),
         Command::Compare(compare) => answer(&compare::run(&house()?, &compare)?, form),
+        Command::Forecast(forecast) => answer(&forecast::run(&house()?, &forecast)?, form),
         Command::Ripen(ripen) => answer(&ripen::run(&house()?, &ripen)?, form),
         Command::Frost(frost) => {
             let units = found(named.as_deref())?.map(|house| house.settings.units);

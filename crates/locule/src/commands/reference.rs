@@ -1,8 +1,9 @@
 //! `locule reference`: writes docs/commands.md and docs/json/ from the program itself.
 
 use super::{
-    Failure, call, compare, correct, demo, doubts, field_paper, frost, gaps, guide, history, instead, keep,
-    layout, list, look, names, new, pages, picture, print, quarantine, ripen, settings, show, take, what,
+    Failure, call, compare, correct, demo, doubts, field_paper, forecast, frost, gaps, guide, history,
+    instead, keep, layout, list, look, names, new, pages, picture, print, quarantine, ripen, settings, show,
+    take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -59,6 +60,7 @@ fn shapes() -> Vec<Shape> {
         list::shapes(),
         what::shapes(),
         instead::shapes(),
+        forecast::shapes(),
         ripen::shapes(),
         frost::shapes(),
         gaps::shapes(),

@@ -142,7 +142,7 @@ fn clock(typed: &Ripen) -> Result<Clock, Failure> {
     Ok(Clock { method, base: typed.base, ceiling: Some(typed.ceiling) })
 }
 
-fn month_and_day(text: &str) -> Result<(i8, i8), Failure> {
+pub(super) fn month_and_day(text: &str) -> Result<(i8, i8), Failure> {
     // Of a year with 29 February.
     let day = format!("2000-{}", text.trim()).parse::<Date>();
     day.map(|day| (day.month(), day.day())).map_err(|_| Failure::Typed {
@@ -176,10 +176,10 @@ fn told(found: &Ripening, units: Units) -> Ripens {
 }
 
 /// A clock with all that its numbers mean something by.
-fn clock_told(clock: &Clock) -> String {
+pub(super) fn clock_told(clock: &Clock) -> String {
     let method = match clock.method {
         Method::Average => "mean of lowest and highest",
-        Method::CappedAverage => "mean of lowest and highest, capped",
+        Method::CappedAverage | Method::CappedMean => "mean of lowest and highest, capped",
         Method::ModifiedAverage => "modified mean of lowest and highest",
         Method::Sine(..) => "single sine",
         Method::Triangle(..) => "single triangle",

@@ -1,0 +1,224 @@
+//! The harvest to expect in a garden: the house's plots, put through every year of the garden's weather.
+//!
+//! Start at [`forecast`]. [`place`] is where weather comes from, `crops` what the house's plots say of its varieties.
+
+use crate::fault::HouseFault;
+use crate::folder::House;
+use crate::list::filter::{Filter, Showing};
+use crate::list::{self, Listed};
+use crate::names;
+use crate::ripen;
+use crate::weather::Scale;
+use crops::{Crops, crops};
+use jiff::civil::Date;
+use ledger::ledger::Ledger;
+use place::{Climates, Weather};
+use record::variety::Variety;
+use ripening::crop::Belief;
+pub use ripening::crop::Shape;
+pub use ripening::forecast::flowering::Flowering;
+use ripening::forecast::flowering::flowering;
+pub use ripening::forecast::window::Planting;
+use ripening::forecast::{Drawn, Draws, Seasons, window};
+pub use ripening::forecast::{Forecast, Range, TOLD};
+use ripening::frost;
+pub use ripening::thermal::Clock;
+use ripening::thermal::{Course, CutOff, Method};
+use std::path::PathBuf;
+
+mod crops;
+pub mod place;
+
+/// What is asked.
+#[derive(Clone, Debug)]
+pub struct Asked {
+    /// Varieties by name or alias; all that have picks where none are named.
+    pub varieties: Vec<String>,
+    /// The garden's weather: a station's file, or a station that is known by its name or identifier.
+    pub weather: PathBuf,
+    /// The weather of the house's own plots; the same where none is named.
+    pub home: Option<PathBuf>,
+    /// Scale of the files, where they do not say.
+    pub scale: Option<Scale>,
+    /// Month and day on which plants go out; by the last frost if none.
+    pub out: Option<(i8, i8)>,
+    /// Frost that is risked after planting, where the last frost sets the day.
+    pub risk: Risk,
+}
+
+/// In how many years of ten a frost after planting is risked.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Risk {
+    /// One: the gardener's safe day.
+    #[default]
+    OneInTen,
+    /// Five: the average day.
+    FiveInTen,
+    /// Nine.
+    NineInTen,
+}
+
+impl Risk {
+    /// Its place among [`frost::TOLD`].
+    fn place(self) -> usize {
+        match self {
+            Self::OneInTen => 0,
+            Self::FiveInTen => 1,
+            Self::NineInTen => 2,
+        }
+    }
+}
+
+/// The harvest to expect.
+#[derive(Clone, Debug)]
+pub struct Harvest {
+    /// The garden's weather.
+    pub weather: Climates,
+    /// The weather of the house's own plots, where it is another.
+    pub home: Option<Climates>,
+    /// How warmth is counted.
+    pub clock: Clock,
+    /// Month and day on which plants go out.
+    pub out: (i8, i8),
+    /// Years that were put through.
+    pub years: Vec<i16>,
+    /// Years that were not known to their end.
+    pub left_out: Vec<i16>,
+    /// Plots whose own season's weather nobody has, of all: a middling season stands in for it.
+    pub stood_in: (usize, usize),
+    /// Week by week from planting, the parts of the years in which flowers set poorly.
+    pub flowering: Vec<Flowering>,
+    /// The varieties, those that ripen first first.
+    pub varieties: Vec<Expected>,
+    /// Days to plant out on, where one variety was asked for.
+    pub plantings: Vec<Planting>,
+}
+
+/// What to expect of one variety.
+#[derive(Clone, Debug)]
+pub struct Expected {
+    /// Its name.
+    pub name: String,
+    /// How its crop goes on.
+    pub shape: Shape,
+    /// Plots and seasons that it rests on.
+    pub rests_on: (usize, usize),
+    /// Part of what is believed of its weight that is borrowed from varieties of its kind.
+    pub borrowed: f64,
+    /// The harvest, by the plant.
+    pub forecast: Forecast,
+    /// Season's totals if only the weather were not known, only the variety, only how plots and seasons differ.
+    pub alone: Option<[Range; 3]>,
+}
+
+/// How warmth is counted: a sine between 10 and 30 degrees. Source of base and ceiling: see `docs/ripening.md`.
+pub const CLOCK: Clock =
+    Clock { method: Method::Sine(Course::Single, CutOff::Horizontal), base: 10.0, ceiling: Some(30.0) };
+/// Draws of each variety, put through every year.
+const DRAWS: usize = 256;
+/// A freeze, in degrees Celsius.
+const FREEZE: f64 = 0.0;
+
+/// Says what harvest to expect.
+///
+/// # Errors
+/// [`HouseFault::NoSuchVariety`]; [`HouseFault::NoPicks`] where nothing of the house tells of a crop; a weather file's
+/// fault, among them that no year of it is whole; what the ledger refuses.
+pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let named: Vec<Variety> =
+        asked.varieties.iter().map(|name| names::find(&mut ledger, name)).collect::<Result<_, _>>()?;
+    let plots = ripen::everyones(&mut ledger)?;
+    drop(ledger);
+    let weather = place::weather(&asked.weather, asked.scale)?;
+    let home = asked.home.as_ref().map(|home| place::weather(home, asked.scale)).transpose()?;
+    let out = asked.out.or_else(|| planting_day(&weather, asked.risk));
+    let out = out.ok_or_else(|| place::PlaceFault::NoFrost(weather.climates.name.clone()))?;
+    let seasons = Seasons::of(&weather.days, CLOCK, out);
+    if seasons.is_empty() {
+        return Err(place::PlaceFault::NoYear {
+            name: weather.climates.name,
+            left_out: seasons.left_out.len(),
+        }
+        .into());
+    }
+    let listed = list::list(house, &Filter { showing: Showing::Whole, ..Filter::default() })?.varieties;
+    let crops = crops(&listed, &plots, home.as_ref().unwrap_or(&weather));
+    let expected = expected(&listed, &named, &crops, &seasons)?;
+    let plantings = match (named.as_slice(), expected.as_slice()) {
+        ([_], [one]) => plantings(&crops, &one.name, &weather, out),
+        _ => Vec::new(),
+    };
+    Ok(Harvest {
+        weather: weather.climates,
+        home: home.map(|home| home.climates),
+        clock: CLOCK,
+        out,
+        flowering: flowering(&seasons),
+        years: seasons.years,
+        left_out: seasons.left_out,
+        stood_in: crops.stood_in,
+        varieties: expected,
+        plantings,
+    })
+}
+
+/// The day after which frost comes as seldom as is asked.
+fn planting_day(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
+    let chances = frost::chances(&frost::years(&weather.frost_days, FREEZE, weather.hemisphere))?;
+    let counted = chances.last.get(risk.place())?.day?;
+    let day: Date = crate::frost::day(counted + 1.0)?;
+    Some((day.month(), day.day()))
+}
+
+/// Puts every variety that was asked for through the seasons.
+fn expected(
+    listed: &[Listed],
+    named: &[Variety],
+    crops: &Crops,
+    seasons: &Seasons,
+) -> Result<Vec<Expected>, HouseFault> {
+    let is_wanted = |one: &&Listed| match named {
+        [] => crops.own.contains_key(&one.variety.id),
+        named => named.iter().any(|wanted| wanted.id == one.variety.id),
+    };
+    use rayon::prelude::{IntoParallelIterator, ParallelIterator};
+    let wanted: Vec<&Listed> = listed.iter().filter(is_wanted).collect();
+    let is_alone = named.len() == 1;
+    let told = wanted.into_par_iter().filter_map(|one| {
+        let (belief, fruit) = (crops.belief(one)?, crops.fruit(one));
+        let rests_on = crops.rests_on(one);
+        let draws = Draws::of(&belief, DRAWS, Drawn::All, fruit);
+        let forecast = Forecast::of(seasons, &draws)?;
+        let (name, shape, borrowed) = (one.variety.name.clone(), belief.shape, belief.kilograms.borrowed);
+        let alone = is_alone.then(|| alone(&belief, fruit, seasons)).flatten();
+        Some(Expected { name, shape, rests_on, borrowed, forecast, alone })
+    });
+    let mut told: Vec<Expected> = told.collect();
+    told.sort_by(|one, other| {
+        let first = |one: &Expected| one.forecast.first.map(|day| day.unwrap_or(i32::MAX));
+        let [(_, one_first, _), (_, other_first, _)] = [first(one), first(other)].map(|[a, b, c]| (a, b, c));
+        (one_first, &one.name).cmp(&(other_first, &other.name))
+    });
+    if told.is_empty() {
+        let variety = named.first().map_or_else(|| "any variety".to_owned(), |one| one.name.clone());
+        return Err(HouseFault::NoPicks { variety, fewest: ripening::picked::FEWEST_PICKS });
+    }
+    Ok(told)
+}
+
+/// Totals when one thing alone is not known: the weather; the variety, in middling weather; its plots and seasons.
+fn alone(belief: &Belief, fruit: f64, seasons: &Seasons) -> Option<[Range; 3]> {
+    let draws = |drawn| Draws::of(belief, DRAWS, drawn, fruit);
+    let weather = Forecast::total_of(seasons, &draws(Drawn::Nothing))?;
+    let middling = seasons.middling(&draws(Drawn::Nothing))?;
+    let variety = Forecast::total_of(&middling, &draws(Drawn::Variety))?;
+    let plants = Forecast::total_of(&middling, &draws(Drawn::Plants))?;
+    Some([weather, variety, plants])
+}
+
+fn plantings(crops: &Crops, name: &str, weather: &Weather, out: (i8, i8)) -> Vec<Planting> {
+    let own = crops.by_name(name);
+    let draws = own.map(|(belief, fruit)| Draws::of(&belief, DRAWS, Drawn::All, fruit));
+    draws.map(|draws| window::around(&weather.days, CLOCK, out, &draws)).unwrap_or_default()
+}

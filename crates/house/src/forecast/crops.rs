@@ -1,0 +1,139 @@
+//! What the house's plots say of its varieties' crops.
+
+use super::CLOCK;
+use super::place::Weather;
+use crate::list::Listed;
+use crate::ripen::PlotPicks;
+use identity::habit::Habit;
+use record::id::Id;
+use record::mass::Grams;
+use record::variety::Variety;
+use ripening::crop::{self, Belief, Crop, Kind, PlotCrop, Shape};
+use ripening::forecast::Seasons;
+use ripening::grown::Grown;
+use std::collections::{BTreeMap, HashMap};
+
+/// Weight of a fruit where none was counted and weighed, in grams. Common practice, no source.
+const A_FRUIT: f64 = 100.0;
+
+/// Crops of the house.
+pub(super) struct Crops {
+    /// Of every variety whose picks tell one.
+    pub(super) own: HashMap<Id<Variety>, Crop>,
+    names: HashMap<String, Id<Variety>>,
+    fruits: HashMap<Id<Variety>, f64>,
+    shapes: HashMap<Id<Variety>, Shape>,
+    humps: Option<Kind>,
+    streams: Option<Kind>,
+    /// Plots for whose season a middling one stands in, of all.
+    pub(super) stood_in: (usize, usize),
+}
+
+/// Works every variety's crop out.
+pub(super) fn crops(
+    listed: &[Listed],
+    plots: &BTreeMap<Id<Variety>, Vec<PlotPicks>>,
+    home: &Weather,
+) -> Crops {
+    let shapes: HashMap<Id<Variety>, Shape> = listed.iter().map(|one| (one.variety.id, shape(one))).collect();
+    let mut seasons = SeasonsOfPlots::new(home);
+    let mut own: HashMap<Id<Variety>, Crop> = HashMap::new();
+    let mut stood_in = (0, 0);
+    for (id, plots) in plots {
+        let shape = shapes.get(id).copied().unwrap_or(Shape::Hump);
+        let read = plots.iter().filter_map(|plot| {
+            let (grown, is_own) = seasons.of(plot.picked.transplanted())?;
+            let sound = plot.told().a_plant?.get() / GRAMS_IN_KILOGRAM;
+            let read = crop::of_plot(shape, plot.season, &plot.picked, grown, sound)?;
+            stood_in = (stood_in.0 + usize::from(!is_own), stood_in.1 + 1);
+            Some(read)
+        });
+        let plots: Vec<PlotCrop> = read.collect();
+        if !plots.is_empty() {
+            own.insert(*id, Crop { shape, plots });
+        }
+    }
+    let fruit = |plots: &Vec<PlotPicks>| {
+        plots.iter().filter_map(|plot| plot.told().fruit).map(|(early, _)| early.get()).next_back()
+    };
+    let fruits = plots.iter().filter_map(|(id, plots)| Some((*id, fruit(plots)?))).collect();
+    let all: Vec<&Crop> = own.values().collect();
+    let (humps, streams) = (Kind::of(Shape::Hump, &all), Kind::of(Shape::Stream, &all));
+    let names = listed.iter().map(|one| (one.variety.name.clone(), one.variety.id)).collect();
+    Crops { humps, streams, own, names, fruits, shapes, stood_in }
+}
+
+/// Grams in a kilogram.
+const GRAMS_IN_KILOGRAM: f64 = 1000.0;
+
+impl Crops {
+    /// What is believed of a variety; of its kind where it has no plots.
+    pub(super) fn belief(&self, one: &Listed) -> Option<Belief> {
+        self.belief_of(one.variety.id)
+    }
+
+    fn belief_of(&self, id: Id<Variety>) -> Option<Belief> {
+        let kind = match self.shapes.get(&id)? {
+            Shape::Hump => self.humps.as_ref(),
+            Shape::Stream => self.streams.as_ref(),
+        };
+        Some(Belief::of(self.own.get(&id), kind?))
+    }
+
+    /// Kilograms of a fruit.
+    pub(super) fn fruit(&self, one: &Listed) -> f64 {
+        self.fruit_of(one.variety.id)
+    }
+
+    fn fruit_of(&self, id: Id<Variety>) -> f64 {
+        self.fruits.get(&id).copied().and_then(Grams::new).map_or(A_FRUIT, Grams::get) / GRAMS_IN_KILOGRAM
+    }
+
+    /// Plots and seasons behind a variety.
+    pub(super) fn rests_on(&self, one: &Listed) -> (usize, usize) {
+        let plots = self.own.get(&one.variety.id).map(|crop| crop.plots.as_slice()).unwrap_or_default();
+        let seasons: std::collections::BTreeSet<_> = plots.iter().map(|plot| plot.season).collect();
+        (plots.len(), seasons.len())
+    }
+
+    /// What is believed of a variety by its name, and the weight of its fruit.
+    pub(super) fn by_name(&self, name: &str) -> Option<(Belief, f64)> {
+        let id = *self.names.get(name)?;
+        Some((self.belief_of(id)?, self.fruit_of(id)))
+    }
+}
+
+/// A variety that is called indeterminate streams; others, and those not called, have one crop.
+fn shape(one: &Listed) -> Shape {
+    let verdict = one.habit.as_ref().and_then(|habit| habit.call.verdict.as_deref());
+    if verdict.is_some_and(|verdict| verdict == Habit::Indeterminate.to_string()) {
+        Shape::Stream
+    } else {
+        Shape::Hump
+    }
+}
+
+/// The seasons that plots stood in, each followed once.
+struct SeasonsOfPlots<'a> {
+    home: &'a Weather,
+    known: HashMap<jiff::civil::Date, Option<(Grown, bool)>>,
+}
+
+impl<'a> SeasonsOfPlots<'a> {
+    fn new(home: &'a Weather) -> Self {
+        Self { home, known: HashMap::new() }
+    }
+
+    /// The season from a day on, and whether it is its own: else the middling one of the home's years.
+    fn of(&mut self, out: jiff::civil::Date) -> Option<(&Grown, bool)> {
+        let home = self.home;
+        let known = self.known.entry(out).or_insert_with(|| {
+            let own = Grown::of(&home.days, CLOCK, out).map(|grown| (grown, true));
+            own.or_else(|| {
+                let seasons = Seasons::of(&home.days, CLOCK, (out.month(), out.day()));
+                Grown::usual(&seasons.grown, out).map(|grown| (grown, false))
+            })
+        });
+        known.as_ref().map(|(grown, is_own)| (grown, *is_own))
+    }
+}

@@ -1,0 +1,49 @@
+//! What can be typed to ask for the harvest to expect.
+
+use crate::arguments::frost::ScaleWord;
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// The harvest to expect in a garden: kilograms a plant week by week, in poor, middling and good seasons
+///
+/// The house's plots say when each variety's crop comes and how much; the years of the garden's weather say what becomes of
+/// it there: warmth, flowers that set or fail, and the frost that ends it. Weather is a station's file, or a station that is
+/// known, whose years are drawn from its climate. With one variety its weeks are told, what is unsure, and days to plant
+/// out on; with more, a line each.
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples (in the demo house):
+  locule forecast --weather \"Milwaukee\" \"Post Mill\"
+  locule forecast --weather station.dly --home farm.csv --transplant 05-20")]
+pub(crate) struct Forecast {
+    /// Names or aliases of varieties [default: all that have picks]
+    pub(crate) varieties: Vec<String>,
+    /// The garden's weather: a station's file, or the name of a station that is known
+    #[arg(long, value_name = "FILE|STATION")]
+    pub(crate) weather: PathBuf,
+    /// The weather where the house's own plots stand [default: the same]
+    #[arg(long, value_name = "FILE|STATION")]
+    pub(crate) home: Option<PathBuf>,
+    /// Degrees of the files, where their headings do not say
+    #[arg(long, value_enum)]
+    pub(crate) scale: Option<ScaleWord>,
+    /// Month and day on which plants go out [default: the day after the last frost, by --frost-risk]
+    #[arg(long, value_name = "MM-DD")]
+    pub(crate) transplant: Option<String>,
+    /// In how many years of ten frost may still come after the plants are out
+    #[arg(long, value_enum, default_value = "1", conflicts_with = "transplant")]
+    pub(crate) frost_risk: RiskWord,
+}
+
+/// Years of ten.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum RiskWord {
+    /// The safe day
+    #[value(name = "1")]
+    One,
+    /// The average day
+    #[value(name = "5")]
+    Five,
+    /// Nearly always too early
+    #[value(name = "9")]
+    Nine,
+}

@@ -1,0 +1,427 @@
+//! `locule forecast`: the harvest to expect in a garden.
+
+use super::Failure;
+use super::frost::scale;
+use super::reference::{Shape, shape};
+use super::ripen::{clock_told, month_and_day};
+use crate::answer::Answer;
+use crate::arguments::forecast::{Forecast, RiskWord};
+use crate::columns::columns;
+use house::folder::House;
+use house::forecast::place::{Climates, Source};
+use house::forecast::{self, Asked, Expected, Flowering, Harvest, Planting, Range, Risk};
+use jiff::civil::Date;
+use record::language::{self, Units, counted};
+use record::mass::Grams;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::io::{self, Write};
+
+/// The harvest to expect.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Harvests {
+    /// The garden's weather.
+    weather: WeatherTold,
+    /// The weather of the house's own plots, where it is another.
+    home: Option<WeatherTold>,
+    /// How warmth is counted.
+    counted_in: String,
+    /// Month and day on which plants go out.
+    transplanted: String,
+    /// Years that were put through.
+    years: usize,
+    /// Years that break off before frost.
+    left_out: Vec<i16>,
+    /// Plots behind it all.
+    plots: usize,
+    /// Plots for whose season a middling one of the weather stands in.
+    plots_stood_in: usize,
+    /// Weeks after transplanting in which flowers set poorly in some years.
+    poor_set: Vec<PoorSet>,
+    /// Every variety, the earliest first.
+    varieties: Vec<Variety>,
+    /// Days to plant out on, where one variety was asked for.
+    plantings: Vec<PlantingTold>,
+    #[serde(skip)]
+    units: Units,
+}
+
+/// Weather and where it comes from.
+#[derive(Debug, Serialize, JsonSchema)]
+struct WeatherTold {
+    /// The station or file.
+    name: String,
+    /// Whether it was measured, or drawn from a climate.
+    measured: bool,
+    /// First day, of what was measured.
+    from: Option<String>,
+    /// Last day.
+    to: Option<String>,
+    /// Temperatures that were missing for a few days and are filled along a line.
+    filled: usize,
+}
+
+/// A week in which flowers set poorly.
+#[derive(Debug, Serialize, JsonSchema)]
+struct PoorSet {
+    /// The day it begins, in a common year.
+    week_of: String,
+    /// Part of the years in which cold keeps half the flowers from setting.
+    cold: f64,
+    /// Part of the years in which heat does.
+    heat: f64,
+}
+
+/// One variety.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Variety {
+    /// Its name.
+    name: String,
+    /// `one crop`, or `until frost`.
+    crop: &'static str,
+    /// Plots that it rests on.
+    plots: usize,
+    /// Their seasons.
+    seasons: usize,
+    /// Part of what is believed of its weight that comes from others of its kind.
+    borrowed: f64,
+    /// Days from transplanting to the first ripe fruit: early, middling, late.
+    first_days: [Option<i32>; 3],
+    /// Days to the last.
+    last_days: [Option<i32>; 3],
+    /// Kilograms a plant over the season, poor, middling, good: 10, 50 and 90 in 100 stay below.
+    kilograms: [f64; 3],
+    /// Part of the seasons in which nine tenths of one crop ripen before frost.
+    finished: Option<f64>,
+    /// Part of the seasons in which nothing ripens before frost.
+    nothing: f64,
+    /// Its weeks.
+    weeks: Vec<WeekTold>,
+    /// Season's kilograms if only the weather were not known, only the variety, only how plots and seasons differ.
+    alone: Option<[[f64; 3]; 3]>,
+}
+
+/// A week of harvest.
+#[derive(Debug, Serialize, JsonSchema)]
+struct WeekTold {
+    /// The day it begins, in a common year.
+    week_of: String,
+    /// Kilograms a plant, poor, middling, good.
+    kilograms: [f64; 3],
+    /// Part of the seasons in which a plant has a ripe fruit that week.
+    chance: f64,
+}
+
+/// A day to plant out on.
+#[derive(Debug, Serialize, JsonSchema)]
+struct PlantingTold {
+    /// Month and day.
+    out: String,
+    /// Kilograms a plant over the season, poor, middling, good.
+    kilograms: [f64; 3],
+    /// Part of the years in which frost kills the plants within six weeks.
+    killed: f64,
+    /// Whether poor seasons bring as much as on the best day, within 5 in 100.
+    as_good: bool,
+}
+
+pub(crate) fn run(house: &House, typed: &Forecast) -> Result<Harvests, Failure> {
+    let asked = Asked {
+        varieties: typed.varieties.clone(),
+        weather: typed.weather.clone(),
+        home: typed.home.clone(),
+        scale: typed.scale.map(scale),
+        out: typed.transplant.as_deref().map(month_and_day).transpose()?,
+        risk: match typed.frost_risk {
+            RiskWord::One => Risk::OneInTen,
+            RiskWord::Five => Risk::FiveInTen,
+            RiskWord::Nine => Risk::NineInTen,
+        },
+    };
+    Ok(told(&forecast::forecast(house, &asked)?, house.settings.units))
+}
+
+fn told(found: &Harvest, units: Units) -> Harvests {
+    let poor = |(week, own): (i32, &Flowering)| {
+        let is_told = TOLD_FROM <= own.cold || TOLD_FROM <= own.heat;
+        is_told.then(|| PoorSet { week_of: week_of(found.out, week), cold: own.cold, heat: own.heat })
+    };
+    Harvests {
+        weather: weather(&found.weather),
+        home: found.home.as_ref().map(weather),
+        counted_in: clock_told(&found.clock),
+        transplanted: month_day(found.out),
+        years: found.years.len(),
+        left_out: found.left_out.clone(),
+        plots: found.stood_in.1,
+        plots_stood_in: found.stood_in.0,
+        poor_set: (0..).zip(&found.flowering).filter_map(poor).collect(),
+        varieties: found.varieties.iter().map(|one| variety(one, found.out)).collect(),
+        plantings: found.plantings.iter().map(planting).collect(),
+        units,
+    }
+}
+
+/// Part of the years from which poor set is worth telling.
+const TOLD_FROM: f64 = 0.1;
+
+fn weather(found: &Climates) -> WeatherTold {
+    let (from, to, filled) = match found.source {
+        Source::Measured { from, to, filled } => (Some(from.to_string()), Some(to.to_string()), filled),
+        Source::Drawn { .. } => (None, None, 0),
+    };
+    WeatherTold { name: found.name.clone(), measured: from.is_some(), from, to, filled }
+}
+
+fn variety(one: &Expected, out: (i8, i8)) -> Variety {
+    let forecast = &one.forecast;
+    let weeks = (0..).zip(forecast.weeks.iter().zip(&forecast.chance));
+    let weeks = weeks.filter(|(_, (_, chance))| 0.0 < **chance).map(|(week, (kilograms, chance))| WeekTold {
+        week_of: week_of(out, week),
+        kilograms: *kilograms,
+        chance: *chance,
+    });
+    Variety {
+        name: one.name.clone(),
+        crop: match one.shape {
+            forecast::Shape::Hump => "one crop",
+            forecast::Shape::Stream => "until frost",
+        },
+        plots: one.rests_on.0,
+        seasons: one.rests_on.1,
+        borrowed: one.borrowed,
+        first_days: forecast.first,
+        last_days: forecast.last,
+        kilograms: forecast.total,
+        finished: forecast.finished,
+        nothing: forecast.nothing,
+        weeks: weeks.collect(),
+        alone: one.alone,
+    }
+}
+
+fn planting(found: &Planting) -> PlantingTold {
+    PlantingTold {
+        out: month_day(found.out),
+        kilograms: found.total,
+        killed: found.killed,
+        as_good: found.as_good,
+    }
+}
+
+fn month_day((month, day): (i8, i8)) -> String {
+    format!("{month:02}-{day:02}")
+}
+
+/// The first day of a week after planting, in a common year.
+fn week_of(out: (i8, i8), week: i32) -> String {
+    day_after(out, 7 * week).map_or_else(String::new, |day| month_day((day.month(), day.day())))
+}
+
+fn day_after((month, day): (i8, i8), days: i32) -> Option<Date> {
+    let out = Date::new(2001, month, day).or_else(|_| Date::new(2001, month, 28)).ok()?;
+    out.checked_add(jiff::Span::new().try_days(days).ok()?).ok()
+}
+
+impl Harvests {
+    fn mass(&self, kilograms: f64) -> String {
+        Grams::new(kilograms * 1000.0)
+            .map_or_else(|| "-".to_owned(), |grams| language::mass_briefly(grams, self.units))
+    }
+
+    fn masses(&self, range: &Range) -> [String; 3] {
+        range.map(|kilograms| self.mass(kilograms))
+    }
+
+    /// A day after planting, as a day of the year.
+    fn day(&self, days: Option<i32>) -> String {
+        let out = self
+            .transplanted
+            .split_once('-')
+            .and_then(|(month, day)| Some((month.parse().ok()?, day.parse().ok()?)));
+        let day = days.zip(out).and_then(|(days, out)| day_after(out, days));
+        day.map_or_else(|| "never".to_owned(), |day| day.strftime("%-d %b").to_string())
+    }
+}
+
+impl Answer for Harvests {
+    const SHAPE: &'static str = "forecast/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        writeln!(
+            to,
+            "Harvest to expect, plants out on {}, in {} of {}\n",
+            self.transplanted,
+            counted(self.years as u64, "year", "years"),
+            self.weather.name
+        )?;
+        match self.varieties.as_slice() {
+            [one] => self.tell_weeks(one, to)?,
+            all => self.tell_all(all, to)?,
+        }
+        self.tell_plantings(to)?;
+        self.tell_set(to)?;
+        self.tell_sources(to)
+    }
+}
+
+impl Harvests {
+    fn tell_all(&self, all: &[Variety], to: &mut dyn Write) -> io::Result<()> {
+        let heading = [
+            "Variety",
+            "Crop",
+            "First ripe",
+            "Last",
+            "A plant, poor",
+            "Middling",
+            "Good",
+            "Ripe before frost",
+            "Plots",
+        ];
+        let rows = all.iter().map(|one| {
+            let [poor, middling, good] = self.masses(&one.kilograms);
+            let [_, first, _] = one.first_days;
+            let [_, last, _] = one.last_days;
+            let finished =
+                one.finished.map_or_else(|| "-".to_owned(), |part| format!("{:.0} in 100", 100.0 * part));
+            vec![
+                one.name.clone(),
+                one.crop.to_owned(),
+                self.day(first),
+                self.day(last),
+                poor,
+                middling,
+                good,
+                finished,
+                one.plots.to_string(),
+            ]
+        });
+        columns(to, &std::iter::once(heading.map(str::to_owned).to_vec()).chain(rows).collect::<Vec<_>>())
+    }
+
+    fn tell_weeks(&self, one: &Variety, to: &mut dyn Write) -> io::Result<()> {
+        let heading =
+            ["Week of", "A plant, poor", "Middling", "Good", "Ripe fruit in"].map(str::to_owned).to_vec();
+        let rows = one.weeks.iter().map(|week| {
+            let [poor, middling, good] = self.masses(&week.kilograms);
+            vec![
+                week.week_of.clone(),
+                poor,
+                middling,
+                good,
+                format!("{:.0} years of 100", 100.0 * week.chance),
+            ]
+        });
+        let [poor, middling, good] = self.masses(&one.kilograms);
+        let total = vec!["Season".to_owned(), poor, middling, good, String::new()];
+        columns(to, &std::iter::once(heading).chain(rows).chain([total]).collect::<Vec<_>>())?;
+        let days = |days: &[Option<i32>; 3]| days.map(|day| self.day(day)).join(", ");
+        writeln!(
+            to,
+            "\n{} ({}): first ripe fruit on {} (early, middling, late season)",
+            one.name,
+            one.crop,
+            days(&one.first_days)
+        )?;
+        writeln!(to, "and the last on {}.", days(&one.last_days))?;
+        if let Some(finished) = one.finished {
+            writeln!(to, "Nine tenths ripen before frost in {:.0} seasons of 100.", 100.0 * finished)?;
+        }
+        if 0.005 < one.nothing {
+            writeln!(
+                to,
+                "Frost comes before anything is ripe in {:.0} seasons of 100.",
+                100.0 * one.nothing
+            )?;
+        }
+        let (plots, seasons) =
+            (counted(one.plots as u64, "plot", "plots"), counted(one.seasons as u64, "season", "seasons"));
+        writeln!(
+            to,
+            "It rests on {plots} in {seasons}; {:.0} in 100 of its weight is borrowed from varieties of its kind.",
+            100.0 * one.borrowed
+        )?;
+        self.tell_alone(one, to)
+    }
+
+    fn tell_alone(&self, one: &Variety, to: &mut dyn Write) -> io::Result<()> {
+        let Some(alone) = &one.alone else { return Ok(()) };
+        writeln!(to, "\nIf nothing else were unsure, a plant would bring between poor and good seasons:")?;
+        for (what, [poor, _, good]) in
+            ["the weather", "what this variety is", "how plots and seasons differ"].iter().zip(alone)
+        {
+            writeln!(to, "  {what}: {} to {}", self.mass(*poor), self.mass(*good))?;
+        }
+        Ok(())
+    }
+
+    fn tell_plantings(&self, to: &mut dyn Write) -> io::Result<()> {
+        if self.plantings.is_empty() {
+            return Ok(());
+        }
+        writeln!(to, "\nPlanted out on other days:\n")?;
+        let heading = ["Out", "A plant, poor", "Middling", "Good", "Killed by frost within six weeks", ""];
+        let rows = self.plantings.iter().map(|planting| {
+            let [poor, middling, good] = self.masses(&planting.kilograms);
+            let best = if planting.as_good { "as good as the best" } else { "" };
+            let killed = format!("{:.0} years of 100", 100.0 * planting.killed);
+            vec![planting.out.clone(), poor, middling, good, killed, best.to_owned()]
+        });
+        columns(to, &std::iter::once(heading.map(str::to_owned).to_vec()).chain(rows).collect::<Vec<_>>())
+    }
+
+    fn tell_set(&self, to: &mut dyn Write) -> io::Result<()> {
+        let told = |of: fn(&PoorSet) -> f64| {
+            let weeks = self.poor_set.iter().filter(|week| TOLD_FROM <= of(week));
+            weeks.map(|week| format!("{} ({:.0})", week.week_of, 100.0 * of(week))).collect::<Vec<_>>()
+        };
+        for (why, weeks) in [("cold", told(|week| week.cold)), ("heat", told(|week| week.heat))] {
+            if !weeks.is_empty() {
+                writeln!(
+                    to,
+                    "\nFlowers set poorly for {why} in the weeks of (years of 100): {}.",
+                    weeks.join(", ")
+                )?;
+            }
+        }
+        Ok(())
+    }
+
+    fn tell_sources(&self, to: &mut dyn Write) -> io::Result<()> {
+        writeln!(
+            to,
+            "\nPoor: 1 season in 10 brings less; good: 1 in 10 brings more. Warmth: {}.",
+            self.counted_in
+        )?;
+        for weather in std::iter::once(&self.weather).chain(&self.home) {
+            match (&weather.from, &weather.to) {
+                (Some(from), Some(to_day)) => {
+                    writeln!(to, "{}: measured, {from} to {to_day}.", weather.name)?
+                }
+                _ => writeln!(
+                    to,
+                    "{}: years drawn from its climate, none of them measured; a station's own file tells more.",
+                    weather.name
+                )?,
+            }
+        }
+        if 0 < self.plots_stood_in {
+            writeln!(
+                to,
+                "Nobody has the weather of {} of {}: a middling season stands in for it.",
+                counted(self.plots_stood_in as u64, "plot", "plots"),
+                self.plots
+            )?;
+        }
+        if !self.left_out.is_empty() {
+            let years: Vec<String> = self.left_out.iter().map(i16::to_string).collect();
+            writeln!(to, "Left out, not known from planting to frost: {}.", years.join(", "))?;
+        }
+        Ok(())
+    }
+}
+
+/// The shapes of these answers.
+pub(super) fn shapes() -> Vec<Shape> {
+    vec![shape::<Harvests>()]
+}
