@@ -11,7 +11,7 @@
 use std::f64::consts::FRAC_2_PI;
 
 /// Mean of the cooler half of the day at which nothing sets, and from which cold no longer hinders.
-const COLD: (f64, f64) = (11.0, 16.0);
+const COLD: (f64, f64) = (10.0, 15.0);
 /// Mean of the cooler half from which warm nights hinder, and at which nothing sets.
 const WARM_NIGHT: (f64, f64) = (22.0, 28.0);
 /// Mean of the warmer half from which hot days hinder, and at which nothing sets.

@@ -165,6 +165,11 @@ fn told(found: &Harvest, units: Units) -> Harvests {
 /// Part of the years from which poor set is worth telling.
 const TOLD_FROM: f64 = 0.1;
 
+/// Part of the seasons below which a week has no ripe fruit to tell of.
+const SELDOM: f64 = 0.005;
+/// Kilograms below which nothing is on the scale.
+const NOTHING: f64 = 0.0005;
+
 fn weather(found: &Climates) -> WeatherTold {
     let (from, to, filled) = match found.source {
         Source::Measured { from, to, filled } => (Some(from.to_string()), Some(to.to_string()), filled),
@@ -176,7 +181,7 @@ fn weather(found: &Climates) -> WeatherTold {
 fn variety(one: &Expected, out: (i8, i8)) -> Variety {
     let forecast = &one.forecast;
     let weeks = (0..).zip(forecast.weeks.iter().zip(&forecast.chance));
-    let weeks = weeks.filter(|(_, (_, chance))| 0.0 < **chance).map(|(week, (kilograms, chance))| WeekTold {
+    let weeks = weeks.filter(|(_, (_, chance))| SELDOM <= **chance).map(|(week, (kilograms, chance))| WeekTold {
         week_of: week_of(out, week),
         kilograms: *kilograms,
         chance: *chance,
@@ -225,8 +230,8 @@ fn day_after((month, day): (i8, i8), days: i32) -> Option<Date> {
 
 impl Harvests {
     fn mass(&self, kilograms: f64) -> String {
-        Grams::new(kilograms * 1000.0)
-            .map_or_else(|| "-".to_owned(), |grams| language::mass_briefly(grams, self.units))
+        let grams = Grams::new(kilograms * 1000.0).filter(|_| NOTHING <= kilograms);
+        grams.map_or_else(|| "-".to_owned(), |grams| language::mass_briefly(grams, self.units))
     }
 
     fn masses(&self, range: &Range) -> [String; 3] {
