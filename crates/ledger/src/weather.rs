@@ -104,6 +104,15 @@ pub struct WeatherInfo {
     pub state: WeatherState,
 }
 
+impl WeatherInfo {
+    /// How many days lie from the first to the last, both counted.
+    #[must_use]
+    pub fn day_count(&self) -> u64 {
+        let between = self.first.until(self.last).map_or(0, |span| span.get_days());
+        u64::try_from(between).unwrap_or(0) + 1
+    }
+}
+
 /// Whether a record stands.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum WeatherState {
