@@ -2,6 +2,7 @@
 
 use crate::fault::HouseFault;
 use crate::opened::name_of;
+use crate::weather::Scale;
 pub use intake::column::{ColumnUse, Measure};
 pub use intake::day::DateOrder;
 pub use intake::layout::Answers;
@@ -20,6 +21,10 @@ pub struct Asked {
     pub columns: Vec<AskedColumn>,
     /// Answers about single tables of several that are taken together; they go before the others.
     pub tables: Vec<AskedTable>,
+    /// The degrees of weather files that do not say.
+    pub scale: Option<Scale>,
+    /// The station of weather files that name none.
+    pub station: Option<String>,
 }
 
 /// What the user says of one table of several.

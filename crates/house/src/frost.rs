@@ -1,10 +1,13 @@
 //! Frost: what a station's own days say of the last frost of spring and the first of autumn.
 //!
-//! The file is read as it is, and nothing of it is kept. Start at [`told`].
+//! A file is read as it is, and nothing of it is kept; what is no file is a station that the house keeps. Start at
+//! [`told`].
 
 use crate::fault::HouseFault;
+use crate::folder::House;
 use crate::weather::{self, Record, Scale, ToldBy, WeatherFault};
 use jiff::civil::Date;
+use ledger::ledger::Ledger;
 use record::temperature::Celsius;
 use ripening::frost::{self, Chances};
 pub use ripening::frost::{Chance, FEWEST_FOR_ONE_IN_TEN, Hemisphere, TOLD};
@@ -19,7 +22,7 @@ const TOLD_AT: [f64; 4] = [20.0 / 9.0, 0.0, -2.0, -20.0 / 9.0];
 /// What is asked.
 #[derive(Clone, Debug)]
 pub struct Asked {
-    /// The station's file.
+    /// The station's file, or the identifier or name of a station that the house keeps.
     pub file: PathBuf,
     /// Its scale, where the file does not say.
     pub scale: Option<Scale>,
@@ -62,13 +65,17 @@ pub struct FrostsAt {
     pub chances: Chances,
 }
 
-/// Reads the file and says when frost comes.
+/// Reads the file, or the record that the house keeps, and says when frost comes. A file needs no house.
 ///
 /// # Errors
 /// [`HouseFault::File`] for a file that cannot be opened; [`HouseFault::Weather`] with line or row for one that cannot be
 /// read or has no whole year.
-pub fn told(asked: &Asked) -> Result<Told, HouseFault> {
+pub fn told(house: Option<&House>, asked: &Asked) -> Result<Told, HouseFault> {
     let file = || asked.file.clone();
+    if let Some(house) = house.filter(|_| !asked.file.is_file()) {
+        let mut ledger = Ledger::open(&house.ledger_location())?;
+        return worked(asked, weather::of(&mut ledger, &asked.file, asked.scale)?);
+    }
     let text = weather::text(&asked.file)?;
     if normals::is_of_freezes(&text) {
         if asked.years.is_some() || asked.hemisphere == Hemisphere::South {
@@ -77,8 +84,12 @@ pub fn told(asked: &Asked) -> Result<Told, HouseFault> {
         let read = normals::read(&text).map_err(|fault| WeatherFault::Normals { file: file(), fault })?;
         return Ok(Told::Published(read));
     }
-    let record = weather::parsed(&asked.file, &text, asked.scale)?;
-    let Record { station, scale, days, taken_out } = record;
+    worked(asked, weather::parsed(&asked.file, &text, asked.scale)?)
+}
+
+/// Works the frosts out of a station's own days.
+fn worked(asked: &Asked, record: Record) -> Result<Told, HouseFault> {
+    let Record { station, scale, days, taken_out, .. } = record;
     let within = |year: i16| asked.years.is_none_or(|(from, to)| (from..=to).contains(&year));
     let at = TOLD_AT.iter().filter_map(|degrees| {
         let years: Vec<_> = frost::years(&days, *degrees, asked.hemisphere);
@@ -87,7 +98,7 @@ pub fn told(asked: &Asked) -> Result<Told, HouseFault> {
     });
     let at: Vec<FrostsAt> = at.collect();
     if at.is_empty() {
-        return Err(WeatherFault::NoYear(file()).into());
+        return Err(WeatherFault::NoYear(asked.file.clone()).into());
     }
     Ok(Told::Worked(Frosts { station, scale, days: (days.first(), days.last()), taken_out, at }))
 }

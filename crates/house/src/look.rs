@@ -9,6 +9,7 @@ use crate::opened::{self, Given, Opened, Unreadable, name_of};
 use crate::quarantine::Mending;
 use crate::roster;
 use crate::take::Request;
+use crate::weather::bring::{Intent, WeatherTaken};
 use intake::entry::{Entry, NewPlot, NewVariety};
 pub use intake::layout::{Column, Layout, Question};
 pub use intake::rejection::Rejection;
@@ -28,6 +29,8 @@ use uuid::Uuid;
 pub struct Looked {
     /// One a table, in the order they would be taken.
     pub tables: Vec<TableLook>,
+    /// One a weather file.
+    pub weather: Vec<WeatherTaken>,
     /// What cannot be opened or recognised.
     pub unreadable: Vec<Unreadable>,
 }
@@ -67,7 +70,8 @@ pub struct Alike<T> {
 pub fn look(house: &House, files: &[Given], request: &Request) -> Result<Looked, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let saved = mapping::saved(&mut ledger)?;
-    let opening = opened::open_all(files, &saved, &request.asked);
+    let mut opening = opened::open_all(files, &saved, &request.asked);
+    let weather = opening.take_weather(&mut ledger, request, Intent::Look)?;
     let mut roster = roster::gather(&mut ledger)?;
     let mut imagined = Imagined::default();
     let mut tables = Vec::new();
@@ -78,7 +82,7 @@ pub fn look(house: &House, files: &[Given], request: &Request) -> Result<Looked,
     for corrected in &opening.corrected {
         tables.extend(look_at_corrected(&mut ledger, corrected, request)?);
     }
-    Ok(Looked { tables, unreadable: opening.unreadable })
+    Ok(Looked { tables, weather, unreadable: opening.unreadable })
 }
 
 /// Looks at corrected rows, each as its own table is read.

@@ -3,12 +3,15 @@
 use crate::asked::{self, Asked};
 use crate::corrected::{self, Corrected};
 use crate::fault::HouseFault;
+use crate::take::Request;
+use crate::weather::bring::{self, Intent, WeatherTaken};
 use intake::file;
 pub use intake::file::Content;
 use intake::layout::{Layout, SavedMapping};
 use intake::recognise::recognise;
 use intake::table::Table;
 use ledger::batch::Sha256;
+use ledger::ledger::Ledger;
 use sha2::Digest;
 use std::fs::File;
 use std::io::{self, Read};
@@ -51,6 +54,8 @@ pub(crate) struct Opening {
     pub(crate) tables: Vec<Opened>,
     /// Rows of the quarantine that come back corrected.
     pub(crate) corrected: Vec<Corrected>,
+    /// Files of stations' days.
+    pub(crate) weather: Vec<Given>,
     /// What cannot be taken.
     pub(crate) unreadable: Vec<Unreadable>,
 }
@@ -90,6 +95,10 @@ pub fn name_of(table: &Table) -> String {
 pub(crate) fn open_all(files: &[Given], saved: &[SavedMapping], asked: &Asked) -> Opening {
     let (mut opening, mut tables) = (Opening::default(), Vec::new());
     for given in files {
+        if bring::is_weather(given, saved, asked) {
+            opening.weather.push(given.clone());
+            continue;
+        }
         match open_one(given) {
             Ok((of_file, sha256)) => tables.extend(of_file.into_iter().map(|table| (table, sha256))),
             Err(fault) => opening.unreadable.push(unopened(given.name.clone(), fault)),
@@ -101,6 +110,30 @@ pub(crate) fn open_all(files: &[Given], saved: &[SavedMapping], asked: &Asked) -
     }
     opening.tables.sort_by_key(|opened| opened.layout.kind);
     opening
+}
+
+impl Opening {
+    /// Takes the weather files, or looks at them; those that cannot be taken join what cannot be read.
+    ///
+    /// # Errors
+    /// What the ledger refuses.
+    pub(crate) fn take_weather(
+        &mut self,
+        ledger: &mut Ledger,
+        request: &Request,
+        intent: Intent,
+    ) -> Result<Vec<WeatherTaken>, HouseFault> {
+        let mut taken = Vec::new();
+        for given in std::mem::take(&mut self.weather) {
+            match bring::take(ledger, &given, request, intent) {
+                Err(fault @ (HouseFault::File { .. } | HouseFault::Weather(_))) => {
+                    self.unreadable.push(unopened(given.name, fault));
+                }
+                other => taken.push(other?),
+            }
+        }
+        Ok(taken)
+    }
 }
 
 fn unopened(table: String, fault: HouseFault) -> Unreadable {
@@ -171,7 +204,7 @@ fn read_layout(
     recognise(table, saved, &answers).map_err(|fault| HouseFault::Recognise { table: name_of(table), fault })
 }
 
-fn fingerprint(content: &Content) -> io::Result<Sha256> {
+pub(crate) fn fingerprint(content: &Content) -> io::Result<Sha256> {
     let mut digest = sha2::Sha256::new();
     match content {
         Content::Bytes(bytes) => digest.update(bytes),

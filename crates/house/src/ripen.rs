@@ -1,7 +1,7 @@
 //! When a variety ripens: its picks as a curve, how far plots and seasons move it, and what a station's years make of it.
 //!
-//! Without a weather file times are days from transplanting; with one they are degree-days, and every year of the file is
-//! asked when it would have come so far. Nothing of the file is kept. Start at [`ripen`].
+//! Without a station's record times are days from transplanting; with one they are degree-days, and every year of the file is
+//! asked when it would have come so far. Start at [`ripen`].
 
 use crate::fault::HouseFault;
 use crate::folder::House;
@@ -39,7 +39,7 @@ pub struct Asked {
 /// A station's record to count warmth by.
 #[derive(Clone, Debug)]
 pub struct ByWeather {
-    /// The station's file.
+    /// The station's file, or the identifier or name of a station that the house keeps.
     pub file: PathBuf,
     /// Its scale, where the file does not say.
     pub scale: Option<Scale>,
@@ -117,7 +117,7 @@ pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
         let variety = names::find(ledger, &asked.variety)?;
         Ok::<_, HouseFault>((variety, everyones(ledger)?))
     })?;
-    let record = asked.by.as_ref().map(|by| weather::read(&by.file, by.scale)).transpose()?;
+    let record = asked.by.as_ref().map(|by| weather::of(&mut ledger, &by.file, by.scale)).transpose()?;
     let (record, filled) = record.map_or((None, 0), |record| {
         let (days, filled) = quality::filled(record.days);
         (Some(Record { days, ..record }), filled)

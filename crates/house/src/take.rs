@@ -10,6 +10,8 @@ use crate::opened::{self, Given, Opened, Unreadable, name_of};
 use crate::progress::Progress;
 use crate::quarantine::Mending;
 use crate::roster;
+use crate::weather::bring::Intent;
+pub use crate::weather::bring::{WeatherOutcome, WeatherTaken};
 use intake::entry::{Entry, NewPlant, NewPlot, PlotNamed};
 pub use intake::kind::Kind;
 use intake::rejection::Rejection;
@@ -61,6 +63,8 @@ pub enum KeepReading {
 pub struct TakenIn {
     /// One a table, in the order they were taken.
     pub tables: Vec<TableTaken>,
+    /// One a weather file.
+    pub weather: Vec<WeatherTaken>,
     /// What could not be opened or recognised.
     pub unreadable: Vec<Unreadable>,
 }
@@ -106,8 +110,9 @@ pub fn take(
 ) -> Result<TakenIn, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let saved = mapping::saved(&mut ledger)?;
-    let opening = opened::open_all(files, &saved, &request.asked);
+    let mut opening = opened::open_all(files, &saved, &request.asked);
     let (mut tables, mut unreadable) = (Vec::new(), Vec::new());
+    let weather = opening.take_weather(&mut ledger, request, Intent::Keep)?;
     let mut known: Option<Roster> = None;
     for opened in opening.tables {
         let roster = match known.take() {
@@ -133,7 +138,7 @@ pub fn take(
             None => unreadable.push(unread),
         }
     }
-    Ok(TakenIn { tables, unreadable })
+    Ok(TakenIn { tables, weather, unreadable })
 }
 
 /// A table that cannot be told by itself but was taken before, when somebody said what it was.

@@ -113,6 +113,21 @@ pub fn recognise(table: &Table, saved: &[SavedMapping], answers: &Answers) -> Re
     Ok(layout)
 }
 
+/// Whether headings are of notes: whether they speak of varieties, grow-outs, plots or plants or of something that is
+/// measured on them, or a mapping was saved for them.
+#[must_use]
+pub fn is_of_notes(headings: &[String], saved: &[SavedMapping]) -> bool {
+    let reads = |heading: &String| {
+        Kind::ALL.into_iter().filter_map(|kind| headings::meaning(heading, kind)).any(|meaning| {
+            use ColumnUse::{Aliases, GrowOut, Plant, Plot, Variety};
+            let named = matches!(meaning.reads, Variety | Aliases | GrowOut | Plot | Plant);
+            named || meaning.reads.measure().is_some()
+        })
+    };
+    let row = TopRow { number: 1, cells: headings.to_vec() };
+    headings.iter().any(reads) || saved.iter().any(|mapping| mapping.heading_fingerprint == row.fingerprint())
+}
+
 /// Rows from the top among which the headings are looked for.
 const TOP_ROWS: usize = 50;
 

@@ -2,6 +2,7 @@
 
 use crate::batch::BatchNumber;
 use crate::quarantine::QuarantineNumber;
+use crate::weather::WeatherNumber;
 use record::growout::{GrowOut, Plot};
 use record::id::Id;
 use record::note::Note;
@@ -109,6 +110,15 @@ pub enum LedgerFault {
     /// A standing batch took this very file and sheet.
     #[error("this very file was taken before, as batch {0}")]
     TakenAlready(BatchNumber),
+    /// A standing weather record comes from this very file.
+    #[error("this very file was taken before, as weather record {0}")]
+    WeatherTakenAlready(WeatherNumber),
+    /// No weather record of that station stands.
+    #[error("no weather of a station {0:?} is kept")]
+    NoSuchStation(String),
+    /// No weather record of that station is withdrawn.
+    #[error("no weather record of {0:?} is withdrawn")]
+    NothingWithdrawn(String),
     /// No such batch.
     #[error("there is no batch {0}")]
     NoSuchBatch(BatchNumber),
@@ -230,6 +240,10 @@ impl LedgerFault {
                 Some("see the numbers with locule quarantine")
             }
             Self::NoSuchRecord(_) => Some("see the records of a variety with locule show VARIETY --records"),
+            Self::NoSuchStation(_) | Self::NothingWithdrawn(_) => {
+                Some("see the stations with locule weather; take a station's file with locule take FILE")
+            }
+            Self::WeatherTakenAlready(_) => Some("withdraw that record first, or leave things as they are"),
             Self::NoLongerStands(_) => Some("see what became of it with locule history RECORD"),
             _ => None,
         }

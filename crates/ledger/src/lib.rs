@@ -18,10 +18,12 @@ pub mod undo;
 pub mod writer;
 
 pub mod begun;
+pub mod gardens;
 pub mod growouts;
 pub mod layouts;
 pub mod names;
 pub mod varieties;
+pub mod weather;
 
 pub mod amend;
 pub mod doubts;

@@ -1,6 +1,7 @@
 //! Verifying a ledger: the file itself, the references within it, and what must always hold.
 
 use crate::fault::LedgerFault;
+use crate::gardens;
 use crate::kept::keys::Keys;
 use crate::kept::print::Print;
 use crate::kept::read::each_note;
@@ -14,6 +15,7 @@ use crate::records::finding::TABLES;
 use crate::store::Store;
 use crate::store::session::Session;
 use crate::undo::{DOUBLE_GROW_OUTS, DOUBLE_PLOTS};
+use crate::weather;
 use crate::writer::notes::print;
 use record::colour::ColourReading;
 use record::fruit::FruitSample;
@@ -81,6 +83,7 @@ fn our_checks(store: &mut Store) -> Result<Vec<Verification>, LedgerFault> {
     checks.push(every_note_is_as_written(&mut session, &keys)?);
     checks.push(every_row_is_as_written(&mut session)?);
     checks.push(every_name_has_its_key(&mut session)?);
+    checks.push(weather_is_as_written(&mut session)?);
     Ok(checks)
 }
 
@@ -255,15 +258,31 @@ fn every_row_is_as_written(session: &mut Session<'_>) -> Result<Verification, Le
     Ok(check)
 }
 
+/// Prints weather, and what is known of stations and gardens, anew.
+fn weather_is_as_written(session: &mut Session<'_>) -> Result<Verification, LedgerFault> {
+    const WHAT: &str = "all weather, stations and gardens read as they were written";
+    let mut check = Verification { what: WHAT, seen: 0, findings: Vec::new() };
+    let mut seen = |finding: Option<String>| {
+        check.seen += 1;
+        finding.into_iter().for_each(|finding| check.find(finding));
+    };
+    weather::changed::each_changed(session, &mut seen)?;
+    gardens::each_changed(session, &mut seen)?;
+    Ok(check)
+}
+
 /// How a key is made of what was written.
 type KeyOf = fn(&str) -> String;
 
 /// Names and labels with the keys that they are looked up by, and how each key is made.
-const KEYED: [(&str, KeyOf); 4] = [
+const KEYED: [(&str, KeyOf); 7] = [
     ("SELECT name, name_key FROM variety", name_key),
     ("SELECT alias, alias_key FROM alias", name_key),
     ("SELECT name, name_key FROM grow_out", label_key),
     ("SELECT label, label_key FROM plot", label_key),
+    ("SELECT station, station_key FROM weather_record", label_key),
+    ("SELECT station, station_key FROM station_detail", label_key),
+    ("SELECT name, name_key FROM garden_detail", label_key),
 ];
 
 /// Makes the key of every name and label anew: one that was changed has another.

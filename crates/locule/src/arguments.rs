@@ -105,16 +105,21 @@ pub(crate) enum WrittenWord {
     Words,
 }
 
-/// Bring in notes: CSV, TSV, XLSX or ODS, in the state they are kept
+/// Bring in notes: CSV, TSV, XLSX or ODS, in the state they are kept; and the days of weather stations
 ///
 /// locule recognises what a table holds from its headings (docs/headings.md lists the words it
 /// knows), shows it with --dry-run, and keeps what it cannot read in the quarantine with the row, the
 /// reason and what to do. The same file taken twice adds nothing; a longer version of a file adds its
 /// new rows only.
+///
+/// Days of a weather station are known by a column of dates, one of lowest and one of highest temperatures and none of
+/// plots or varieties, or are a daily file of the Global Historical Climatology Network. They are kept as they stand,
+/// one record a file; the newest record of a station is the one that other commands go by.
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples (in the demo house):
   locule take ../raw/2-season-2024/*.csv --dry-run
-  locule take ../raw/3-season-2025/fruit-2025-open-day.csv --dates month-first --by Wren")]
+  locule take ../raw/3-season-2025/fruit-2025-open-day.csv --dates month-first --by Wren
+  locule take thermometer.csv --scale f --station Garden")]
 pub(crate) struct Take {
     /// Files to take; several are taken in the order that they need each other
     #[arg(required = true)]
@@ -127,6 +132,12 @@ pub(crate) struct Take {
     /// Remember this reading for files with the same headings
     #[arg(long)]
     pub(crate) save_mapping: bool,
+    /// Degrees of weather files that do not say
+    #[arg(long, value_enum)]
+    pub(crate) scale: Option<frost::ScaleWord>,
+    /// The station of weather files that name none [default: the file's name without its ending]
+    #[arg(long, value_name = "NAME")]
+    pub(crate) station: Option<String>,
     /// Whose notes these are [default: the keeper in house.toml]
     #[arg(long)]
     pub(crate) by: Option<String>,

@@ -16,6 +16,7 @@ pub mod length;
 pub mod mass;
 pub mod note;
 pub mod pick;
+pub mod place;
 pub mod purpose;
 pub mod season;
 pub mod share;

@@ -1,11 +1,12 @@
 //! A station's days: the lowest and highest temperature of each, as far as they are known.
 //!
-//! [`ghcn`] and [`table`] read files, [`quality`] takes out what cannot be. Start at [`Days`]. [`normals`] reads what is
+//! [`recognise`](mod@recognise) tells files apart, [`ghcn`] and [`table`] read them, [`quality`] takes out what cannot be. Start at [`Days`]. [`normals`] reads what is
 //! published of a station in place of its days.
 
 pub mod ghcn;
 pub mod normals;
 pub mod quality;
+pub mod recognise;
 pub mod table;
 
 use crate::frost::Hemisphere;
@@ -145,6 +146,20 @@ impl Days {
             value.filter(|value| !value.is_nan())
         };
         Reading { lowest: known(&self.lowest), highest: known(&self.highest) }
+    }
+
+    /// The days of which anything is known, with what was read.
+    pub fn known(&self) -> impl Iterator<Item = (Date, Reading)> {
+        let all = (0..self.len()).filter_map(|place| self.date(place));
+        let read = all.map(|date| (date, self.reading(date)));
+        read.filter(|(_, reading)| *reading != Reading::default())
+    }
+
+    /// How many days lack the lowest or the highest temperature.
+    #[must_use]
+    pub fn missing(&self) -> usize {
+        let pairs = self.lowest.iter().zip(&self.highest);
+        pairs.filter(|(lowest, highest)| lowest.is_nan() || highest.is_nan()).count()
     }
 
     /// The calendar years that the days touch.

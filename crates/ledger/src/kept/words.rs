@@ -4,6 +4,7 @@ use crate::batch::BatchKind;
 use crate::calls::CallSubject;
 use crate::fault::LedgerFault;
 use crate::records::Noun;
+use crate::weather::{ScaleTaken, ScaleToldBy};
 use record::colour::{FruitPart, Pattern, Skin, TradeColour};
 use record::doubt::DoubtKind;
 use record::fruit::Severity;
@@ -56,6 +57,8 @@ words! {
         Colours = "colours",
         ByHand = "by hand",
     }
+    ScaleTaken { Celsius = "celsius", Fahrenheit = "fahrenheit", Tenths = "tenths" }
+    ScaleToldBy { Bringer = "bringer", Headings = "headings", Summers = "summers" }
     PlotRole { Candidate = "candidate", Check = "check", Guard = "guard" }
     CallSubject { Habit = "habit", FruitClass = "fruit class", Colour = "colour" }
     ClaimSubject {

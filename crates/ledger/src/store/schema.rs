@@ -20,6 +20,11 @@ const STEPS: &[Step] = &[
         sql: include_str!("../../schema/0003_layouts.sql"),
         added_only: &["laid_out", "bed", "bed_stretch"],
     },
+    Step {
+        to: 4,
+        sql: include_str!("../../schema/0004_weather.sql"),
+        added_only: &["weather_record", "weather_day", "weather_undoing", "station_detail", "garden_detail"],
+    },
 ];
 
 /// The five references of a table that speaks of single notes.

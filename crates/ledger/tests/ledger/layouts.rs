@@ -112,7 +112,9 @@ fn a_ledger_of_the_form_before_is_brought_up() {
     crate::ground::add_plots(&mut Ledger::open(&location).unwrap(), &ids);
     let file = rusqlite::Connection::open(folder.path().join("ledger.db")).unwrap();
     file.execute_batch(
-        "DROP TABLE bed_stretch; DROP TABLE bed; DROP TABLE laid_out;
+        "DROP VIEW standing_weather; DROP TABLE weather_undoing; DROP TABLE weather_day; DROP TABLE weather_record;
+         DROP TABLE station_detail; DROP TABLE garden_detail;
+         DROP TABLE bed_stretch; DROP TABLE bed; DROP TABLE laid_out;
          ALTER TABLE plot_detail DROP COLUMN replicate; ALTER TABLE plot_detail DROP COLUMN bed;
          ALTER TABLE plot_detail DROP COLUMN role; ALTER TABLE plot_detail DROP COLUMN from_mm;
          ALTER TABLE plot_detail DROP COLUMN to_mm; DELETE FROM form WHERE number >= 3;",

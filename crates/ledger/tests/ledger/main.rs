@@ -18,3 +18,4 @@ mod saying;
 mod shelf;
 mod taking;
 mod undoing;
+mod weather;

@@ -8,13 +8,15 @@ use std::path::PathBuf;
 /// Reads a daily file of the Global Historical Climatology Network (.dly) or any table with a column of dates, one of
 /// lowest and one of highest temperatures, or the annual and seasonal climate normals of one station, whose freeze dates are
 /// told as published. Nights warmer than their day and nights far colder than those beside them are
-/// taken out; years with more than ten nights missing in either half are left out. Nothing of the file is kept.
+/// taken out; years with more than ten nights missing in either half are left out. Nothing of a file is kept; a station
+/// whose days were taken in is named in place of a file.
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples:
   locule frost station.dly --years 1991-2020
-  locule frost garden.csv --scale f --south")]
+  locule frost garden.csv --scale f --south
+  locule frost \"Upper Mill\"")]
 pub(crate) struct Frost {
-    /// The station's file
+    /// The station's file, or the identifier or name of a station that the house keeps
     pub(crate) file: PathBuf,
     /// Degrees of the file, where its headings do not say
     #[arg(long, value_enum)]

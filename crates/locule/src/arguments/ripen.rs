@@ -12,12 +12,13 @@ use std::path::PathBuf;
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples (in the demo house):
   locule ripen \"Post Mill\"
-  locule ripen \"Post Mill\" --weather station.dly --transplant 05-20")]
+  locule ripen \"Post Mill\" --weather station.dly --transplant 05-20
+  locule ripen \"Post Mill\" --weather \"Upper Mill\"")]
 pub(crate) struct Ripen {
     /// The variety's name or alias
     pub(crate) variety: String,
-    /// Count warmth by a station's file, which must have the days of the variety's picks
-    #[arg(long, value_name = "FILE")]
+    /// Count warmth by a station's file, or by a station that the house keeps; it must have the days of the variety's picks
+    #[arg(long, value_name = "FILE or STATION")]
     pub(crate) weather: Option<PathBuf>,
     /// Degrees of the file, where its headings do not say
     #[arg(long, value_enum, requires = "weather")]

@@ -115,11 +115,12 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
 
 /// Takes the raw files folder by folder, in the order in which the house came to them.
 fn take_folders(house: &House, raw: &Path, request: &Request) -> Result<take::TakenIn, Failure> {
-    let mut taken = take::TakenIn { tables: Vec::new(), unreadable: Vec::new() };
+    let mut taken = take::TakenIn { tables: Vec::new(), weather: Vec::new(), unreadable: Vec::new() };
     for folder in within(raw, Path::is_dir)? {
         let files: Vec<Given> = within(&folder, Path::is_file)?.iter().map(|file| Given::at(file)).collect();
         let more = take::told(&house::take::take(house, &files, request, &bars())?);
         taken.tables.extend(more.tables);
+        taken.weather.extend(more.weather);
         taken.unreadable.extend(more.unreadable);
     }
     Ok(taken)

@@ -5,6 +5,7 @@ use super::reference::{Shape, shape};
 use crate::answer::{Answer, Ending, Form, give};
 use crate::arguments::frost::{Frost, ScaleWord};
 use crate::columns::columns;
+use house::folder::House;
 use house::frost::{
     self, Asked, Chance, FEWEST_FOR_ONE_IN_TEN, FreezeNormals, FrostsAt, Hemisphere, TOLD, Told,
 };
@@ -98,11 +99,12 @@ struct ChanceTold {
     sampled: Option<(f64, f64)>,
 }
 
-pub(crate) fn run(units: Units, typed: &Frost, form: Form) -> Result<Ending, Failure> {
+pub(crate) fn run(house: Option<&House>, typed: &Frost, form: Form) -> Result<Ending, Failure> {
     let hemisphere = if typed.south { Hemisphere::South } else { Hemisphere::North };
     let years = typed.years.as_deref().map(years).transpose()?;
-    let found =
-        frost::told(&Asked { file: typed.file.clone(), scale: typed.scale.map(scale), years, hemisphere })?;
+    let units = house.map(|house| house.settings.units).unwrap_or_default();
+    let (file, scale) = (typed.file.clone(), typed.scale.map(scale));
+    let found = frost::told(house, &Asked { file, scale, years, hemisphere })?;
     Ok(match found {
         Told::Worked(found) => give(&worked(found, units), form)?,
         Told::Published(found) => give(&published(&found, units), form)?,
@@ -150,7 +152,7 @@ pub(super) fn scale(word: ScaleWord) -> Scale {
     }
 }
 
-fn word(scale: Scale) -> &'static str {
+pub(super) fn word(scale: Scale) -> &'static str {
     match scale {
         Scale::Celsius => "degrees Celsius",
         Scale::Fahrenheit => "degrees Fahrenheit",

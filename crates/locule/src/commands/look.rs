@@ -3,6 +3,7 @@
 use super::Failure;
 use super::reference::{Shape, shape};
 use super::take::{NotRead, not_read, request, tell_unreadable};
+use super::weather::{WeatherIn, tell_weather, weather_in};
 use crate::answer::{Answer, Ending};
 use crate::arguments::Take;
 use crate::columns::columns;
@@ -19,6 +20,7 @@ pub(crate) fn look(house: &House, typed: &Take) -> Result<Looked, Failure> {
     let looked = look::look(house, &files, &request(house, typed)?)?;
     Ok(Looked {
         tables: looked.tables.iter().map(table_look).collect(),
+        weather: looked.weather.iter().map(weather_in).collect(),
         unreadable: looked.unreadable.iter().map(not_read).collect(),
     })
 }
@@ -28,6 +30,8 @@ pub(crate) fn look(house: &House, typed: &Take) -> Result<Looked, Failure> {
 pub(crate) struct Looked {
     /// One a table, in the order they would be taken.
     tables: Vec<TableSeen>,
+    /// One a weather file; nothing of it is stored yet.
+    weather: Vec<WeatherIn>,
     /// What cannot be opened or recognised.
     unreadable: Vec<NotRead>,
 }
@@ -155,6 +159,7 @@ impl Answer for Looked {
         for table in &self.tables {
             tell_table(to, table)?;
         }
+        tell_weather(to, &self.weather)?;
         tell_unreadable(to, &self.unreadable)?;
         writeln!(to, "Nothing was stored. Take the files without --dry-run to keep them.")
     }

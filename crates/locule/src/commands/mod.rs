@@ -30,6 +30,7 @@ mod ripen;
 mod settings;
 mod show;
 mod take;
+mod weather;
 mod what;
 mod workbench;
 
@@ -104,10 +105,7 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Compare(compare) => answer(&compare::run(&house()?, &compare)?, form),
         Command::Forecast(forecast) => answer(&forecast::run(&house()?, &forecast)?, form),
         Command::Ripen(ripen) => answer(&ripen::run(&house()?, &ripen)?, form),
-        Command::Frost(frost) => {
-            let units = found(named.as_deref())?.map(|house| house.settings.units);
-            frost::run(units.unwrap_or_default(), &frost, form)
-        }
+        Command::Frost(frost) => frost::run(found(named.as_deref())?.as_ref(), &frost, form),
         Command::Layout(layout) => layout::run(&house()?, &layout, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
         Command::Print(print) => print::run(&house()?, &print, form),

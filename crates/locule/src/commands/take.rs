@@ -1,9 +1,11 @@
 //! `locule take`: bring in files, or with `--dry-run` show how they would be read.
 
 use super::reference::{Shape, shape};
-use super::{Failure, bars, reading, who};
+use super::weather::{WeatherIn, tell_weather, weather_in};
+use super::{Failure, bars, frost, reading, who};
 use crate::answer::{Answer, Ending};
 use crate::arguments::Take;
+use house::asked::Asked;
 use house::fault::{HouseFault, RecogniseFault};
 use house::folder::House;
 use house::history::Counts;
@@ -20,6 +22,8 @@ use std::io::{self, Write};
 pub(crate) struct TakenIn {
     /// One a table, in the order they were taken.
     pub(crate) tables: Vec<TableIn>,
+    /// One a weather file.
+    pub(crate) weather: Vec<WeatherIn>,
     /// What could not be opened or recognised.
     pub(crate) unreadable: Vec<NotRead>,
 }
@@ -72,6 +76,7 @@ pub(crate) fn take(house: &House, typed: &Take) -> Result<TakenIn, Failure> {
 pub(crate) fn told(taken: &take::TakenIn) -> TakenIn {
     TakenIn {
         tables: taken.tables.iter().map(table_in).collect(),
+        weather: taken.weather.iter().map(weather_in).collect(),
         unreadable: taken.unreadable.iter().map(not_read).collect(),
     }
 }
@@ -81,7 +86,11 @@ pub(super) fn request(house: &House, typed: &Take) -> Result<Request, Failure> {
         who: who(house, typed.by.as_ref()),
         at: Timestamp::now(),
         today: ZonedDateTime::now().date(),
-        asked: reading::asked(&typed.reading)?,
+        asked: Asked {
+            scale: typed.scale.map(frost::scale),
+            station: typed.station.clone(),
+            ..reading::asked(&typed.reading)?
+        },
         keep_reading: if typed.save_mapping { KeepReading::Always } else { KeepReading::Once },
     })
 }
@@ -165,6 +174,7 @@ impl Answer for TakenIn {
         for table in &self.tables {
             writeln!(to, "{}: {}", table.table, table_words(table))?;
         }
+        tell_weather(to, &self.weather)?;
         tell_unreadable(to, &self.unreadable)?;
         if self.tables.iter().any(|table| 0 < table.quarantined) {
             writeln!(to, "See and mend the quarantined rows: locule quarantine")?;

@@ -112,10 +112,34 @@ pub fn is_of_values(text: &str) -> bool {
     let first = text.lines().map(str::trim).find(|line| !line.is_empty() && !is_heading(line));
     first.is_some_and(|line| {
         let mut cells = line.split(',').map(bare);
-        let station = cells.next().is_some_and(|cell| cell.len() == 11);
+        let station = cells.next().is_some_and(is_station);
         let (day, element) = (cells.next().and_then(day_of), cells.next());
-        station && day.is_some() && element.is_some_and(|cell| cell.len() == 4)
+        station && day.is_some() && element.is_some_and(is_element)
     })
+}
+
+/// Whether a text is of one line a station, month and element, as the network writes files by station.
+#[must_use]
+pub fn is_of_months(text: &str) -> bool {
+    let first = text.lines().find(|line| !line.trim().is_empty());
+    let head = first.and_then(|line| line.get(..FIRST_DAY + DAY));
+    let part = |from: usize, to: usize| head.and_then(|head| head.get(from..to)).unwrap_or_default();
+    let year_and_month = part(11, 17);
+    let digits = year_and_month.len() == 6 && year_and_month.bytes().all(|sign| sign.is_ascii_digit());
+    let value = whole::<i32>(Some(part(FIRST_DAY, FIRST_DAY + 5)));
+    digits && is_station(part(0, 11)) && is_element(part(17, FIRST_DAY)) && value.is_some()
+}
+
+/// Eleven figures and capitals, `_` and `-` among them.
+fn is_station(cell: &str) -> bool {
+    let fits = |sign: u8| sign.is_ascii_digit() || sign.is_ascii_uppercase() || matches!(sign, b'_' | b'-');
+    cell.len() == 11 && cell.bytes().all(fits)
+}
+
+/// Four capitals, or figures behind the first.
+fn is_element(cell: &str) -> bool {
+    let starts = cell.bytes().next().is_some_and(|sign| sign.is_ascii_uppercase());
+    starts && cell.len() == 4 && cell.bytes().all(|sign| sign.is_ascii_uppercase() || sign.is_ascii_digit())
 }
 
 /// Reads one value a line; lines of other elements are passed over, and so are values that failed a check of the network's

@@ -10,6 +10,25 @@ use jiff::civil::Date;
 /// How much colder than the nights on either side a night must be to be a slip, in degrees. Common practice, no source.
 const SPIKE: f64 = 12.0;
 
+/// Lowest and highest temperature of the air that was ever read, in whole degrees outwards: -89.2 C and 56.7 C.
+/// Source: WMO, World Weather and Climate Extremes Archive.
+const EVER_READ: [f64; 2] = [-90.0, 57.0];
+/// Before it nobody had a thermometer. From memory, unverified.
+const FIRST_YEAR: i16 = 1600;
+
+/// The first day with a temperature that the air never has, or of a year without thermometers, and a temperature of it:
+/// the file was read on another scale than its own, or holds a code for what is missing.
+#[must_use]
+pub fn impossible(days: &Days) -> Option<(Date, f64)> {
+    let [least, most] = EVER_READ;
+    let never = |degrees: &f64| *degrees < least || most < *degrees;
+    let (date, reading) = days.known().find(|(date, reading)| {
+        let degrees = reading.lowest.iter().chain(&reading.highest);
+        date.year() < FIRST_YEAR || degrees.copied().any(|degrees| never(&degrees))
+    })?;
+    Some((date, reading.lowest.filter(never).or(reading.highest)?))
+}
+
 /// Why a number was taken out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Fault {

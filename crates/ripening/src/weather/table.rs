@@ -2,6 +2,7 @@
 
 use super::{Days, Reading};
 use jiff::civil::Date;
+use record::place::{Elevation, Latitude, Longitude, Place};
 use std::collections::BTreeMap;
 
 /// A scale of temperature.
@@ -29,6 +30,12 @@ pub enum ToldBy {
 /// A table that was read.
 #[derive(Clone, Debug)]
 pub struct Table {
+    /// The station's identifier, where a column has it.
+    pub station: Option<String>,
+    /// What it is called.
+    pub name: Option<String>,
+    /// Where it lies.
+    pub place: Place,
     /// Its days.
     pub days: Days,
     /// The scale that its numbers were taken for.
@@ -42,6 +49,12 @@ const DATE: [&str; 3] = ["date", "day", "datetime"];
 const LOWEST: [&str; 8] = ["tmin", "min", "low", "lowest", "mintemp", "tempmin", "temperaturemin", "minimum"];
 const HIGHEST: [&str; 8] =
     ["tmax", "max", "high", "highest", "maxtemp", "tempmax", "temperaturemax", "maximum"];
+/// Words for columns that tell of the station; elevations are in metres, as the network's exports have them.
+const STATION: [&str; 2] = ["station", "stationid"];
+const NAME: [&str; 2] = ["name", "stationname"];
+const LATITUDE: [&str; 2] = ["latitude", "lat"];
+const LONGITUDE: [&str; 3] = ["longitude", "long", "lon"];
+const ELEVATION: [&str; 3] = ["elevation", "elevationm", "elev"];
 /// What stands for a missing number in exports.
 const MISSING: [&str; 5] = ["", "na", "-9999", "m", "null"];
 
@@ -77,12 +90,46 @@ pub enum TableFault {
         /// The day.
         date: Date,
     },
+    /// Rows of several stations.
+    #[error("row {row}: station {other}, after rows of station {station}")]
+    Stations {
+        /// The row.
+        row: usize,
+        /// The first station.
+        station: String,
+        /// The other.
+        other: String,
+    },
     /// Nobody said whether degrees are Celsius or Fahrenheit, and the numbers do not tell.
     #[error("nothing says whether its degrees are Celsius or Fahrenheit")]
     WhichScale,
     /// No day at all.
     #[error("no day with a temperature in it")]
     Empty,
+}
+
+/// The headings of a table of days, where its first line has a column of dates, one of lowest and one of highest
+/// temperatures.
+#[must_use]
+pub fn headings_of_days(text: &str) -> Option<Vec<String>> {
+    let heading = text.lines().find(|line| !line.trim().is_empty())?;
+    let cells = cells(heading, sign_of(heading));
+    let headings: Vec<String> = cells.iter().map(|cell| key(cell)).collect();
+    let has = |words: &[&str]| column(&headings, words).is_some();
+    (has(&DATE) && has(&LOWEST) && has(&HIGHEST)).then_some(cells)
+}
+
+/// Whether a heading stands over stations' identifiers.
+#[must_use]
+pub fn is_station(heading: &str) -> bool {
+    STATION.contains(&key(heading).as_str())
+}
+
+/// Whether a heading tells of the station rather than of its days.
+#[must_use]
+pub fn tells_of_station(heading: &str) -> bool {
+    let words = STATION.iter().chain(&NAME).chain(&LATITUDE).chain(&LONGITUDE).chain(&ELEVATION);
+    words.into_iter().any(|word| *word == key(heading))
 }
 
 /// Reads a table. The scale is `given`, else told by a heading such as `tmin_c` or `Low (F)`, else by the summers of a
@@ -93,16 +140,18 @@ pub enum TableFault {
 pub fn read(text: &str, given: Option<Scale>) -> Result<Table, TableFault> {
     let mut lines = (1..).zip(text.lines()).filter(|(_, line)| !line.trim().is_empty());
     let (_, heading) = lines.next().ok_or(TableFault::Empty)?;
-    let sign = [',', ';', '\t'].into_iter().max_by_key(|sign| heading.matches(*sign).count()).unwrap_or(',');
+    let sign = sign_of(heading);
     let headings: Vec<String> = cells(heading, sign).iter().map(|cell| key(cell)).collect();
     let column = |words: &[&str], what| column(&headings, words).ok_or(TableFault::NoColumn(what));
     let (date, _) = column(&DATE, "dates")?;
     let (lowest, by_lowest) = column(&LOWEST, "lowest temperatures")?;
     let (highest, by_highest) = column(&HIGHEST, "highest temperatures")?;
     let mut readings: BTreeMap<Date, Reading> = BTreeMap::new();
+    let mut of = OfStation::new(&headings);
     for (row, line) in lines {
         let cells = cells(line, sign);
         let cell = |at: usize| cells.get(at).map(String::as_str).unwrap_or_default();
+        of.learn(row, &cells)?;
         let on = day(cell(date)).ok_or_else(|| fault(row, "date", cell(date), "date, such as 2031-05-20"))?;
         let degrees = |at: usize, column| {
             let text = cell(at);
@@ -128,8 +177,58 @@ pub fn read(text: &str, given: Option<Scale>) -> Result<Table, TableFault> {
         let celsius = |degrees: f64| scale.to_celsius(degrees);
         *reading = Reading { lowest: reading.lowest.map(celsius), highest: reading.highest.map(celsius) };
     }
+    if readings.values().all(|reading| *reading == Reading::default()) {
+        return Err(TableFault::Empty);
+    }
     let days = Days::new(&readings).ok_or(TableFault::Empty)?;
-    Ok(Table { days, scale, told_by })
+    let OfStation { station, name, place, .. } = of;
+    Ok(Table { station, name, place, days, scale, told_by })
+}
+
+/// What the rows tell of the station.
+struct OfStation {
+    columns: [Option<usize>; 5],
+    station: Option<String>,
+    name: Option<String>,
+    place: Place,
+}
+
+impl OfStation {
+    fn new(headings: &[String]) -> Self {
+        let at = |words: &[&str]| {
+            words.iter().find_map(|word| headings.iter().position(|heading| heading == word))
+        };
+        let columns = [at(&STATION), at(&NAME), at(&LATITUDE), at(&LONGITUDE), at(&ELEVATION)];
+        Self { columns, station: None, name: None, place: Place::default() }
+    }
+
+    /// Learns what a row tells and no row before did.
+    fn learn(&mut self, row: usize, cells: &[String]) -> Result<(), TableFault> {
+        let [station, name, latitude, longitude, elevation] =
+            self.columns.map(|at| cells.get(at?).map(String::as_str).filter(|cell| !cell.is_empty()));
+        match (&self.station, station) {
+            (Some(first), Some(other)) if first != other => {
+                return Err(TableFault::Stations { row, station: first.clone(), other: other.to_owned() });
+            }
+            (None, Some(first)) => self.station = Some(first.to_owned()),
+            _ => {}
+        }
+        if self.name.is_none() {
+            self.name = name.map(str::to_owned);
+        }
+        let number = |cell: Option<&str>| cell.and_then(|cell| cell.parse::<f64>().ok());
+        self.place = self.place.or(Place {
+            latitude: number(latitude).and_then(Latitude::new),
+            longitude: number(longitude).and_then(Longitude::new),
+            elevation: number(elevation).and_then(Elevation::new),
+        });
+        Ok(())
+    }
+}
+
+/// The sign that parts cells.
+fn sign_of(heading: &str) -> char {
+    [',', ';', '\t'].into_iter().max_by_key(|sign| heading.matches(*sign).count()).unwrap_or(',')
 }
 
 impl Scale {

@@ -1,0 +1,258 @@
+//! Weather that the house keeps: listed, read, withdrawn, restored, placed, and found near a garden.
+
+use super::{Record, Scale, ToldBy, WeatherFault, checked};
+use crate::fault::HouseFault;
+use crate::folder::House;
+use jiff::Timestamp;
+use jiff::civil::Date;
+use ledger::batch::Act;
+use ledger::ledger::Ledger;
+use ledger::names::label_key;
+pub use ledger::weather::Station;
+use ledger::weather::{ScaleTaken, ScaleToldBy, WeatherInfo, WeatherNumber, WeatherState};
+use record::temperature::Celsius;
+use ripening::weather::{Days, Reading};
+use std::collections::BTreeMap;
+
+/// What a station's record holds, as it is told.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StationKept {
+    /// The station.
+    pub station: Station,
+    /// What a table's numbers were taken for, and how that was told.
+    pub scale: Option<(Scale, ToldBy)>,
+    /// Its first and last day.
+    pub days: (Date, Date),
+    /// How many days from the first to the last.
+    pub day_count: usize,
+    /// How many of them lack the lowest or the highest temperature.
+    pub missing: usize,
+    /// Days whose night was warmer than the day, and nights far colder than those beside them: taken out when it is used.
+    pub taken_out: (usize, usize),
+}
+
+impl StationKept {
+    /// What a record holds that was read and not yet checked.
+    pub(super) fn of(station: Station, record: Record) -> Self {
+        let (first_last, day_count) = ((record.days.first(), record.days.last()), record.days.len());
+        let (scale, missing) = (record.scale, record.days.missing());
+        let taken_out = checked(record).taken_out;
+        Self { station, scale, days: first_last, day_count, missing, taken_out }
+    }
+}
+
+/// A record that counted before a newer one of its station came.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Replaced {
+    /// Its file.
+    pub file: String,
+    /// Its first and last day.
+    pub days: (Date, Date),
+}
+
+/// A record as the list of them tells it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Listed {
+    /// The station, with what was said of it since.
+    pub station: Station,
+    /// The file.
+    pub file: String,
+    /// Who brought it.
+    pub who: String,
+    /// When.
+    pub at: Timestamp,
+    /// Its first and last day.
+    pub days: (Date, Date),
+    /// How many days from the first to the last.
+    pub day_count: u64,
+    /// How many of them lack the lowest or the highest temperature.
+    pub missing: u64,
+    /// Whether it counts.
+    pub counts: Counts,
+}
+
+/// Whether a record counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Counts {
+    /// It is the newest of its station.
+    Yes,
+    /// A newer one of its station counts.
+    Replaced,
+    /// It was withdrawn.
+    Withdrawn,
+}
+
+/// Every record, by station and the newest first.
+///
+/// # Errors
+/// What the ledger refuses.
+pub fn list(house: &House) -> Result<Vec<Listed>, HouseFault> {
+    listed(&mut Ledger::open(&house.ledger_location())?)
+}
+
+pub(crate) fn listed(ledger: &mut Ledger) -> Result<Vec<Listed>, HouseFault> {
+    let mut records = ledger.weather_records()?;
+    let newest = newest(&records);
+    records.sort_by_key(|record| (key(record), std::cmp::Reverse(record.number)));
+    Ok(records.into_iter().map(|record| listing(record, &newest)).collect())
+}
+
+fn listing(record: WeatherInfo, newest: &BTreeMap<String, WeatherNumber>) -> Listed {
+    let counts = match &record.state {
+        WeatherState::Withdrawn(_) => Counts::Withdrawn,
+        WeatherState::Standing if newest.get(&key(&record)) == Some(&record.number) => Counts::Yes,
+        WeatherState::Standing => Counts::Replaced,
+    };
+    let day_count = record.day_count();
+    Listed {
+        station: record.station,
+        file: record.file.name,
+        who: record.brought.who,
+        at: record.brought.at,
+        days: (record.first, record.last),
+        day_count,
+        missing: day_count.saturating_sub(record.whole_days),
+        counts,
+    }
+}
+
+fn key(record: &WeatherInfo) -> String {
+    label_key(&record.station.identifier)
+}
+
+/// The newest standing record of every station, by the station's key.
+fn newest(records: &[WeatherInfo]) -> BTreeMap<String, WeatherNumber> {
+    let standing = records.iter().filter(|record| record.state == WeatherState::Standing);
+    standing.map(|record| (key(record), record.number)).collect()
+}
+
+/// The record of a station that counts, as what a newer one would replace.
+pub(super) fn newest_of(ledger: &mut Ledger, station: &str) -> Result<Option<Replaced>, HouseFault> {
+    let wanted = label_key(station);
+    let records = ledger.weather_records()?;
+    let stands = |record: &WeatherInfo| record.state == WeatherState::Standing && key(record) == wanted;
+    let newest = records.into_iter().rfind(stands);
+    Ok(newest.map(|record| Replaced { file: record.file.name, days: (record.first, record.last) }))
+}
+
+/// One record, as it is told.
+pub(super) fn one(ledger: &mut Ledger, number: WeatherNumber) -> Result<StationKept, HouseFault> {
+    let info = ledger.weather_records()?.into_iter().find(|record| record.number == number);
+    let info = info.ok_or_else(|| WeatherFault::NotKept(number.to_string()))?;
+    let station = info.station.clone();
+    Ok(StationKept::of(station, record_of(ledger, info)?))
+}
+
+/// The record that counts of a station, by its identifier or name, with what cannot be taken out.
+pub(super) fn read(ledger: &mut Ledger, named: &str) -> Result<Record, HouseFault> {
+    let info = find(ledger, named)?;
+    record_of(ledger, info).map(checked)
+}
+
+/// The newest standing record of the station of that identifier, else of the one station of that name.
+fn find(ledger: &mut Ledger, named: &str) -> Result<WeatherInfo, HouseFault> {
+    let wanted = label_key(named);
+    let mut records = ledger.weather_records()?;
+    let newest = newest(&records);
+    records.retain(|record| newest.get(&key(record)) == Some(&record.number));
+    if let Some(at) = records.iter().position(|record| key(record) == wanted) {
+        return Ok(records.swap_remove(at));
+    }
+    records.retain(|record| record.station.name.as_deref().is_some_and(|name| label_key(name) == wanted));
+    if 1 < records.len() {
+        let stations = records.into_iter().map(|record| record.station.identifier).collect();
+        return Err(WeatherFault::Several { named: named.to_owned(), stations }.into());
+    }
+    records.pop().ok_or_else(|| WeatherFault::NotKept(named.to_owned()).into())
+}
+
+fn record_of(ledger: &mut Ledger, info: WeatherInfo) -> Result<Record, HouseFault> {
+    let read = ledger.weather_days(info.number)?.into_iter().map(|day| {
+        let (lowest, highest) = (day.lowest.map(Celsius::get), day.highest.map(Celsius::get));
+        (day.day, Reading { lowest, highest })
+    });
+    let readings: BTreeMap<Date, Reading> = read.collect();
+    let none = || WeatherFault::NotKept(info.station.identifier.clone());
+    let days = Days::new(&readings).ok_or_else(none)?;
+    let Station { identifier, name, place } = info.station;
+    let scale = info.file.scale.map(scale_told);
+    Ok(Record { station: Some(identifier), name, place, scale, days, taken_out: (0, 0) })
+}
+
+/// Withdraws the record of a station that counts, and tells the identifier of the station.
+///
+/// # Errors
+/// [`WeatherFault::NotKept`] where none stands; what the ledger refuses.
+pub fn withdraw(house: &House, named: &str, act: &Act) -> Result<Station, HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let station = find(&mut ledger, named)?.station;
+    ledger.withdraw_weather(&station.identifier, act)?;
+    Ok(station)
+}
+
+/// Restores the record of a station that was withdrawn last.
+///
+/// # Errors
+/// [`WeatherFault::NotKept`] where there is no such station; what the ledger refuses, such as that nothing is withdrawn.
+pub fn restore(house: &House, named: &str, act: &Act) -> Result<Station, HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let station = any_record(&mut ledger, named)?.station;
+    ledger.restore_weather(&station.identifier, act)?;
+    Ok(station)
+}
+
+/// The newest record of a station, whether it stands or not.
+fn any_record(ledger: &mut Ledger, named: &str) -> Result<WeatherInfo, HouseFault> {
+    let wanted = label_key(named);
+    let of = |record: &WeatherInfo| {
+        let name = record.station.name.as_deref().map(label_key);
+        key(record) == wanted || name.as_ref() == Some(&wanted)
+    };
+    let newest = ledger.weather_records()?.into_iter().rfind(of);
+    newest.ok_or_else(|| WeatherFault::NotKept(named.to_owned()).into())
+}
+
+/// Says what a station is called and where it lies; what is not said now stays as it was.
+///
+/// # Errors
+/// [`WeatherFault::NotKept`] where there is no such station; what the ledger refuses.
+pub fn place(house: &House, told: &Station, act: &Act) -> Result<Station, HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let known = any_record(&mut ledger, &told.identifier)?.station;
+    let station = Station {
+        identifier: known.identifier,
+        name: told.name.clone().or(known.name),
+        place: told.place.or(known.place),
+    };
+    ledger.place_station(&station, act)?;
+    Ok(station)
+}
+
+/// What a scale is called in the ledger, and who told.
+pub(super) fn scale_kept((scale, told_by): (Scale, ToldBy)) -> (ScaleTaken, ScaleToldBy) {
+    let scale = match scale {
+        Scale::Celsius => ScaleTaken::Celsius,
+        Scale::Fahrenheit => ScaleTaken::Fahrenheit,
+        Scale::Tenths => ScaleTaken::Tenths,
+    };
+    let told_by = match told_by {
+        ToldBy::Bringer => ScaleToldBy::Bringer,
+        ToldBy::Headings => ScaleToldBy::Headings,
+        ToldBy::Summers => ScaleToldBy::Summers,
+    };
+    (scale, told_by)
+}
+
+fn scale_told((scale, told_by): (ScaleTaken, ScaleToldBy)) -> (Scale, ToldBy) {
+    let scale = match scale {
+        ScaleTaken::Celsius => Scale::Celsius,
+        ScaleTaken::Fahrenheit => Scale::Fahrenheit,
+        ScaleTaken::Tenths => Scale::Tenths,
+    };
+    let told_by = match told_by {
+        ScaleToldBy::Bringer => ToldBy::Bringer,
+        ScaleToldBy::Headings => ToldBy::Headings,
+        ScaleToldBy::Summers => ToldBy::Summers,
+    };
+    (scale, told_by)
+}

@@ -1,0 +1,161 @@
+//! Weather that is taken in, as `locule take` tells it.
+
+use super::frost::word;
+use house::take::{WeatherOutcome, WeatherTaken};
+use house::weather::ToldBy;
+use house::weather::kept::Station;
+use record::language::counted;
+use record::place::{Elevation, Latitude, Longitude};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::io::{self, Write};
+
+/// A weather station.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub(super) struct StationTold {
+    /// Its identifier.
+    station: String,
+    /// What it is called.
+    name: Option<String>,
+    /// Degrees north.
+    latitude: Option<f64>,
+    /// Degrees east.
+    longitude: Option<f64>,
+    /// Metres above the sea.
+    elevation_m: Option<f64>,
+}
+
+pub(super) fn station(station: &Station) -> StationTold {
+    let place = &station.place;
+    StationTold {
+        station: station.identifier.clone(),
+        name: station.name.clone(),
+        latitude: place.latitude.map(Latitude::get),
+        longitude: place.longitude.map(Longitude::get),
+        elevation_m: place.elevation.map(Elevation::get),
+    }
+}
+
+impl StationTold {
+    /// `XX000000001 (Upper Mill)`.
+    pub(super) fn words(&self) -> String {
+        match &self.name {
+            Some(name) if *name != self.station => format!("{} ({name})", self.station),
+            _ => self.station.clone(),
+        }
+    }
+}
+
+/// What became of a weather file.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct WeatherIn {
+    /// The file.
+    file: String,
+    /// The station.
+    #[serde(flatten)]
+    station: StationTold,
+    /// What a table's numbers were taken for.
+    taken_for: Option<&'static str>,
+    /// By what that was told.
+    told_by: Option<&'static str>,
+    /// First day.
+    from: String,
+    /// Last day.
+    to: String,
+    /// Days from the first to the last.
+    days: u64,
+    /// Of these, days that lack the lowest or the highest temperature.
+    missing: u64,
+    /// Days whose night was warmer: kept, and left out when the record is used.
+    nights_above_days: u64,
+    /// Nights far colder than those beside them, likewise.
+    spikes: u64,
+    /// Whether this very file had been taken before, so that nothing was added.
+    taken_before: bool,
+    /// The record of that station that counted before.
+    replaces: Option<ReplacedTold>,
+}
+
+/// A record that counted before.
+#[derive(Debug, Serialize, JsonSchema)]
+struct ReplacedTold {
+    /// Its file.
+    file: String,
+    /// First day.
+    from: String,
+    /// Last day.
+    to: String,
+}
+
+pub(super) fn weather_in(taken: &WeatherTaken) -> WeatherIn {
+    let held = &taken.held;
+    let replaces = match &taken.outcome {
+        WeatherOutcome::Kept(replaced) => replaced.as_ref(),
+        WeatherOutcome::TakenBefore => None,
+    };
+    WeatherIn {
+        file: taken.file.clone(),
+        station: station(&held.station),
+        taken_for: held.scale.map(|(scale, _)| word(scale)),
+        told_by: held.scale.map(|(_, told_by)| by(told_by)),
+        from: held.days.0.to_string(),
+        to: held.days.1.to_string(),
+        days: held.day_count as u64,
+        missing: held.missing as u64,
+        nights_above_days: held.taken_out.0 as u64,
+        spikes: held.taken_out.1 as u64,
+        taken_before: matches!(taken.outcome, WeatherOutcome::TakenBefore),
+        replaces: replaces.map(|before| ReplacedTold {
+            file: before.file.clone(),
+            from: before.days.0.to_string(),
+            to: before.days.1.to_string(),
+        }),
+    }
+}
+
+fn by(told_by: ToldBy) -> &'static str {
+    match told_by {
+        ToldBy::Bringer => "--scale",
+        ToldBy::Headings => "its headings",
+        ToldBy::Summers => "how warm its summers are",
+    }
+}
+
+/// Tells what became of weather files.
+///
+/// # Errors
+/// What the terminal or pipe refuses.
+pub(super) fn tell_weather(to: &mut dyn Write, taken: &[WeatherIn]) -> io::Result<()> {
+    taken.iter().try_for_each(|one| one.tell(to))
+}
+
+impl WeatherIn {
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        let (days, station) = (counted(self.days, "day", "days"), self.station.words());
+        if self.taken_before {
+            return writeln!(
+                to,
+                "{}: this very file was taken before, as weather of {station}; nothing added",
+                self.file
+            );
+        }
+        writeln!(to, "{}: weather of {station}, {} to {}, {days}", self.file, self.from, self.to)?;
+        let lacking = counted(self.missing, "day lacks", "days lack");
+        writeln!(to, "  {lacking} the lowest or the highest temperature.")?;
+        let warmer = counted(self.nights_above_days, "day", "days");
+        let colder = counted(self.spikes, "night", "nights");
+        writeln!(
+            to,
+            "  Left out when it is used: {warmer} with a night warmer than the day, {colder} far colder than those beside."
+        )?;
+        if let Some((scale, by)) = self.taken_for.zip(self.told_by) {
+            writeln!(to, "  Taken for {scale}, by {by}.")?;
+        }
+        match &self.replaces {
+            Some(before) => {
+                writeln!(to, "  It counts in the place of {}, {} to {}.", before.file, before.from, before.to)
+            }
+            None => Ok(()),
+        }
+    }
+}

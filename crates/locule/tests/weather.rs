@@ -1,0 +1,175 @@
+//! Weather that the house keeps, through the program: files are taken once, told from notes, named in place of a file.
+
+#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+
+mod program;
+
+use program::House;
+use serde_json::Value;
+use std::fmt::Write;
+
+/// Ten years, freezing from November to the middle of April, from the year given.
+fn station(headings: &str, from: i16, row: impl Fn(jiff::civil::Date, f64) -> String) -> String {
+    let mut text = format!("{headings}\n");
+    let mut day = jiff::civil::date(from, 1, 1);
+    while day.year() < from + 10 {
+        let cold = day.month() > 10 || day.month() < 4 || (day.month() == 4 && day.day() <= 15);
+        writeln!(text, "{}", row(day, if cold { -3.0 } else { 6.0 })).unwrap();
+        day = day.tomorrow().unwrap();
+    }
+    text
+}
+
+fn plain(from: i16) -> String {
+    station("date,tmin_c,tmax_c", from, |day, lowest| format!("{day},{lowest},20.0"))
+}
+
+/// An order of the network's, with the station in every row, in degrees Fahrenheit.
+fn order() -> String {
+    let headings =
+        "\"STATION\",\"NAME\",\"LATITUDE\",\"LONGITUDE\",\"ELEVATION\",\"DATE\",\"PRCP\",\"TMAX\",\"TMIN\"";
+    station(headings, 2011, |day, lowest| {
+        let fahrenheit = lowest * 1.8 + 32.0;
+        format!(
+            "\"XX000000001\",\"MILL, UPPER\",\"44.5\",\"-93.25\",\"251.5\",\"{day}\",\"0.00\",\"68\",\"{fahrenheit:.1}\""
+        )
+    })
+}
+
+/// A month of the network's file by station: 31 nights and days.
+fn months() -> String {
+    let line = |element: &str, tenths: i32| {
+        let days: String = (0..31).map(|_| format!("{tenths:>5}   ")).collect();
+        format!("XX000000002203107{element}{days}\n")
+    };
+    line("TMIN", 120) + &line("TMAX", 260) + &line("PRCP", 0)
+}
+
+fn values() -> &'static str {
+    "XX000000003,20310701,TMIN,120,,,S,\nXX000000003,20310701,TMAX,260,,,S,\nXX000000003,20310703,TMIN,110,,,S,\n"
+}
+
+#[track_caller]
+fn taken(house: &House, arguments: &[&str]) -> Value {
+    house.ok(&[&["take"], arguments].concat())["weather"][0].clone()
+}
+
+#[test]
+fn every_kind_of_weather_file_is_kept_and_named_in_place_of_it() {
+    let house = House::new();
+    let table = taken(&house, &[&house.write("garden.csv", plain(2011))]);
+    assert_eq!((table["station"].as_str(), table["days"].as_u64()), (Some("garden"), Some(3653)), "{table}");
+    assert_eq!((table["from"].as_str(), table["to"].as_str()), (Some("2011-01-01"), Some("2020-12-31")));
+    assert_eq!(
+        (table["taken_for"].as_str(), table["told_by"].as_str()),
+        (Some("degrees Celsius"), Some("its headings"))
+    );
+    let order = taken(&house, &[&house.write("order.csv", order())]);
+    assert_eq!(
+        (order["station"].as_str(), order["name"].as_str()),
+        (Some("XX000000001"), Some("MILL, UPPER"))
+    );
+    let place = (order["latitude"].as_f64(), order["longitude"].as_f64(), order["elevation_m"].as_f64());
+    assert_eq!(place, (Some(44.5), Some(-93.25), Some(251.5)));
+    assert_eq!(order["taken_for"].as_str(), Some("degrees Fahrenheit"));
+    for name in ["XX000000002.dly", "renamed.txt"] {
+        let months = house.ok(&["take", &house.write(name, months())])["weather"][0].clone();
+        assert_eq!((months["station"].as_str(), months["days"].as_u64()), (Some("XX000000002"), Some(31)));
+    }
+    let values = taken(&house, &[&house.write("values.csv", values())]);
+    assert_eq!(
+        (values["days"].as_u64(), values["missing"].as_u64()),
+        (Some(3), Some(2)),
+        "a day is away, another has no highest"
+    );
+
+    // The file's own answer, though the file is gone and the house stands elsewhere.
+    let of_file = house.ok(&["frost", &house.at("garden.csv")]);
+    std::fs::remove_file(house.at("garden.csv")).unwrap();
+    assert_eq!(house.ok(&["frost", "Garden"])["at"], of_file["at"]);
+    assert_eq!(house.ok(&["frost", "mill, upper"])["at"][1]["with_spring_frost"].as_f64(), Some(1.0));
+    let (code, _, told) = house.run(&["frost", "barn"]);
+    assert!(
+        code == 2 && told.contains("no weather of a station of that name is kept") && told.contains("help:"),
+        "{told}"
+    );
+    assert_eq!(house.ok(&["verify"])["sound"], true);
+}
+
+#[test]
+fn a_file_is_taken_once_and_a_newer_record_counts() {
+    let house = House::new();
+    let text = plain(2011);
+    let first = house.write("garden.csv", &text);
+    let looked = house.ok(&["take", &first, "--dry-run"])["weather"][0].clone();
+    assert_eq!((looked["days"].as_u64(), looked["taken_before"].as_bool()), (Some(3653), Some(false)));
+    assert_eq!(taken(&house, &[&first])["replaces"], Value::Null, "a look stores nothing");
+    let again = taken(&house, &[&first]);
+    assert_eq!((again["taken_before"].as_bool(), again["station"].as_str()), (Some(true), Some("garden")));
+    let longer = taken(&house, &[&house.write("garden.csv", text + "2021-01-01,-1.0,2.0\n")]);
+    assert_eq!(longer["replaces"]["to"].as_str(), Some("2020-12-31"), "{longer}");
+    assert_eq!(house.ok(&["frost", "garden"])["to"].as_str(), Some("2021-01-01"));
+}
+
+#[test]
+fn notes_are_never_taken_for_weather() {
+    let house = House::new();
+    house.ok(&["take", &house.write("list.csv", "Variety\nOld Pike\nAmber Bell\n")]);
+    for (name, text) in [
+        ("low-high.csv", "variety,date,weight (g),low,high\nOld Pike,2026-07-14,510,400,600\n"),
+        ("by-plot.csv", "plot,date,min,max\n101,2026-07-14,4,6\n"),
+        ("cuts.csv", "name,date,min,max,weight (g)\nOld Pike,2026-07-14,4,6,510\n"),
+        ("heights.csv", "variety,date,height (cm),min,max\nOld Pike,2026-07-14,90,80,100\n"),
+        ("bare.csv", "Amber Bell1,20260714,58.5\n"),
+    ] {
+        let (_, answer, told) = house.run(&["take", &house.write(name, text)]);
+        assert_eq!(answer["weather"].as_array().map(Vec::len), Some(0), "{name}: {answer} {told}");
+    }
+    // Whoever says what a table holds has notes in hand.
+    let file = house.write("days.csv", "date,low,high\n2026-07-14,4,6\n");
+    let (_, answer, told) = house.run(&["take", &file, "--kind", "picks", "--column", "high=variety"]);
+    assert_eq!(answer["weather"].as_array().map(Vec::len), Some(0), "{told}");
+}
+
+#[test]
+fn weather_that_says_nothing_is_refused_and_nothing_is_kept() {
+    let house = House::new();
+    let two = order().replacen("XX000000001", "XX000000009", 2);
+    let normals = "\"STATION\",\"NAME\",\"ANN-TMIN-PRBLST-T32FP10\"\n\"X1\",\"MILL\",\"05/24\"\n";
+    let cases: [(&str, &str, &[&str], &str, &str); 9] = [
+        ("scale.csv", "date,tmin,tmax\n2031-05-01,35,44\n", &[], "Celsius or Fahrenheit", "--scale"),
+        (
+            "wrong.csv",
+            "date,tmin,tmax\n2031-05-01,35,94\n",
+            &["--scale", "c"],
+            "94.0 °C on 2031-05-01",
+            "--scale",
+        ),
+        ("code.csv", "date,tmin_c,tmax_c\n2031-05-01,3,999.9\n", &[], "cannot have been read", "empty"),
+        ("word.csv", "date,tmin_c,tmax_c\n2031-05-01,cold,9\n", &[], "row 2", "mend the row"),
+        ("empty.csv", "date,tmin_c,tmax_c\n2031-05-01,,\n", &[], "no day with a temperature", ""),
+        (
+            "two.csv",
+            &two,
+            &[],
+            "station XX000000001, after rows of station XX000000009",
+            "one station a file",
+        ),
+        ("normals.csv", normals, &[], "climate normals", "locule frost FILE"),
+        ("far.csv", "date,tmin_c,tmax_c\n0001-01-01,1,9\n", &[], "cannot have been read", ""),
+        ("short.dly", "XX0000000012031", &[], "too short", ""),
+    ];
+    for (name, text, more, reason, remedy) in cases {
+        let file = house.write(name, text);
+        let (code, answer, told) = house.run(&[&["take", &file], more].concat());
+        assert_eq!(code, 2, "{name}: {told}");
+        let unread = &answer["unreadable"][0];
+        assert!(unread["reason"].as_str().unwrap().contains(reason), "{name}: {unread}");
+        assert!(unread["remedy"].as_str().unwrap().contains(remedy), "{name}: {unread}");
+    }
+    let (code, answer, _) = house.run(&["take", &house.write("bytes.dly", b"\xff\xfe\x00\x01")]);
+    assert_eq!((code, answer["unreadable"].as_array().unwrap().len()), (2, 1));
+    let (code, _, _) = house.run(&["frost", "scale"]);
+    assert_eq!(code, 2, "nothing was kept");
+    assert_eq!(house.ok(&["verify"])["sound"], true);
+}
