@@ -34,16 +34,25 @@ pub mod place;
 pub struct Asked {
     /// Varieties by name or alias; all that have picks where none are named.
     pub varieties: Vec<String>,
-    /// The garden's weather: a station's file, or a station that is known by its name or identifier.
-    pub weather: PathBuf,
+    /// Whose weather it is.
+    pub place: Place,
     /// The weather of the house's own plots; the same where none is named.
     pub home: Option<PathBuf>,
     /// Scale of the files, where they do not say.
     pub scale: Option<Scale>,
     /// Month and day on which plants go out; by the last frost if none.
     pub out: Option<(i8, i8)>,
-    /// Frost that is risked after planting, where the last frost sets the day.
-    pub risk: Risk,
+    /// Frost that is risked after planting, where the last frost sets the day; the garden's own, or one year in ten, if none.
+    pub risk: Option<Risk>,
+}
+
+/// Whose weather a forecast is for.
+#[derive(Clone, Debug)]
+pub enum Place {
+    /// A garden that the house has told of, by name.
+    Garden(String),
+    /// A station's file, or a station that is kept or known, by identifier or name.
+    Station(PathBuf),
 }
 
 /// In how many years of ten a frost after planting is risked.
@@ -59,6 +68,15 @@ pub enum Risk {
 }
 
 impl Risk {
+    /// The one that a number of years in 100 comes nearest to.
+    fn nearest(in_100: u32) -> Self {
+        match in_100 {
+            0..=29 => Self::OneInTen,
+            30..=69 => Self::FiveInTen,
+            _ => Self::NineInTen,
+        }
+    }
+
     /// Its place among [`frost::TOLD`].
     fn place(self) -> usize {
         match self {
@@ -129,10 +147,14 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
     let named: Vec<Variety> =
         asked.varieties.iter().map(|name| names::find(&mut ledger, name)).collect::<Result<_, _>>()?;
     let plots = ripen::everyones(&mut ledger)?;
+    let (weather, risk) = match &asked.place {
+        Place::Garden(name) => place::garden(&mut ledger, name, asked.scale)?,
+        Place::Station(named) => (place::weather(&mut ledger, named, asked.scale)?, None),
+    };
+    let home = asked.home.as_ref().map(|home| place::weather(&mut ledger, home, asked.scale)).transpose()?;
     drop(ledger);
-    let weather = place::weather(&asked.weather, asked.scale)?;
-    let home = asked.home.as_ref().map(|home| place::weather(home, asked.scale)).transpose()?;
-    let out = asked.out.or_else(|| planting_day(&weather, asked.risk));
+    let risk = asked.risk.or(risk).unwrap_or_default();
+    let out = asked.out.or_else(|| planting_day(&weather, risk));
     let out = out.ok_or_else(|| place::PlaceFault::NoFrost(weather.climates.name.clone()))?;
     let seasons = Seasons::of(&weather.days, CLOCK, out);
     if seasons.is_empty() {

@@ -1,8 +1,11 @@
 //! Where a garden's weather comes from: a station's own days, or years drawn from a climate that is known.
 
+use super::Risk;
 use crate::fault::HouseFault;
-use crate::weather::{self, Scale};
+use crate::weather::{self, Record, Scale, WeatherFault};
 use jiff::civil::Date;
+use ledger::ledger::Ledger;
+use ledger::names::label_key;
 use ripening::climate::shipped::{self, Station};
 use ripening::frost::Hemisphere;
 use ripening::weather::{Days, quality};
@@ -61,6 +64,17 @@ pub enum PlaceFault {
         /// Stations that are known.
         known: String,
     },
+    /// No such garden.
+    #[error("there is no garden {name:?}")]
+    NoGarden {
+        /// What was written.
+        name: String,
+        /// Gardens of the house.
+        known: String,
+    },
+    /// A garden whose weather nobody has told.
+    #[error("nobody has told whose weather garden {0:?} has")]
+    NoWeather(String),
     /// No frost to plant after.
     #[error("{0}: the last frost of spring does not tell when to plant out")]
     NoFrost(String),
@@ -80,6 +94,11 @@ impl PlaceFault {
     pub fn help(&self) -> String {
         match self {
             Self::NotKnown { known, .. } => format!("bring a station's file, or write one of: {known}"),
+            Self::NoGarden { known, .. } if known.is_empty() => {
+                "bring in grow-outs with their gardens".to_owned()
+            }
+            Self::NoGarden { known, .. } => format!("write one of: {known}"),
+            Self::NoWeather(_) => "name a station with --weather in place of --garden".to_owned(),
             Self::NoFrost(_) => "say the day: --transplant 04-15".to_owned(),
             Self::NoYear { .. } => "bring a longer record, or another station's".to_owned(),
         }
@@ -92,25 +111,46 @@ pub fn known() -> Vec<&'static str> {
     shipped::stations().iter().map(|station| station.name).collect()
 }
 
-/// Finds a garden's weather.
-pub(super) fn weather(named: &Path, scale: Option<Scale>) -> Result<Weather, HouseFault> {
-    if !named.exists()
-        && let Some(station) = named.to_str().and_then(station)
-    {
-        return Ok(drawn(station));
+/// Finds the weather of a garden by its name, and the frost that its keeper risks.
+pub(super) fn garden(
+    ledger: &mut Ledger,
+    named: &str,
+    scale: Option<Scale>,
+) -> Result<(Weather, Option<Risk>), HouseFault> {
+    let key = label_key(named);
+    let gardens = ledger.gardens()?;
+    let names = || gardens.iter().map(|garden| garden.name.clone()).collect::<Vec<_>>().join(", ");
+    let garden = gardens.iter().find(|garden| label_key(&garden.name) == key);
+    let garden = garden.ok_or_else(|| PlaceFault::NoGarden { name: named.to_owned(), known: names() })?;
+    let station = garden.weather.clone().ok_or_else(|| PlaceFault::NoWeather(garden.name.clone()))?;
+    let risk = garden.frost_risk_in_100.map(Risk::nearest);
+    Ok((weather(ledger, Path::new(&station), scale)?, risk))
+}
+
+/// Finds the weather of a file, a kept station, or one that is shipped.
+pub(super) fn weather(
+    ledger: &mut Ledger,
+    named: &Path,
+    scale: Option<Scale>,
+) -> Result<Weather, HouseFault> {
+    match weather::of(ledger, named, scale) {
+        Ok(record) => Ok(measured(named, record)),
+        Err(HouseFault::Weather(WeatherFault::NotKept(name))) => match station(&name) {
+            Some(station) => Ok(drawn(station)),
+            None => Err(PlaceFault::NotKnown { name, known: known().join(", ") }.into()),
+        },
+        Err(fault) => Err(fault),
     }
-    if !named.exists() && named.extension().is_none() {
-        let name = named.display().to_string();
-        return Err(PlaceFault::NotKnown { name, known: known().join(", ") }.into());
-    }
-    let record = weather::read(named, scale)?;
+}
+
+fn measured(named: &Path, record: Record) -> Weather {
     let frost_days = record.days.clone();
     let (days, filled) = quality::filled(record.days);
-    let file = named.file_name().unwrap_or(named.as_os_str()).to_string_lossy().into_owned();
+    let file = || named.file_name().unwrap_or(named.as_os_str()).to_string_lossy().into_owned();
+    let name = record.name.or(record.station).unwrap_or_else(file);
     let source = Source::Measured { from: days.first(), to: days.last(), filled };
-    let climates = Climates { name: record.station.unwrap_or(file), source };
     let hemisphere = days.hemisphere();
-    Ok(Weather { climates, days, frost_days, hemisphere })
+    Weather { climates: Climates { name, source }, days, frost_days, hemisphere }
 }
 
 fn drawn(station: &Station) -> Weather {

@@ -17,10 +17,13 @@ use std::path::PathBuf;
 pub(crate) struct Forecast {
     /// Names or aliases of varieties [default: all that have picks]
     pub(crate) varieties: Vec<String>,
-    /// The garden's weather: a station's file, or the name of a station that is known
+    /// A garden of the house, whose weather has been told
+    #[arg(long, value_name = "NAME", required_unless_present = "weather", conflicts_with = "weather")]
+    pub(crate) garden: Option<String>,
+    /// Any garden's weather: a station's file, or a station that is kept or known
     #[arg(long, value_name = "FILE|STATION")]
-    pub(crate) weather: PathBuf,
-    /// The weather where the house's own plots stand [default: the same]
+    pub(crate) weather: Option<PathBuf>,
+    /// The weather where the house's own plots stood [default: the same]
     #[arg(long, value_name = "FILE|STATION")]
     pub(crate) home: Option<PathBuf>,
     /// Degrees of the files, where their headings do not say
@@ -29,9 +32,9 @@ pub(crate) struct Forecast {
     /// Month and day on which plants go out [default: the day after the last frost, by --frost-risk]
     #[arg(long, value_name = "MM-DD")]
     pub(crate) transplant: Option<String>,
-    /// In how many years of ten frost may still come after the plants are out
-    #[arg(long, value_enum, default_value = "1", conflicts_with = "transplant")]
-    pub(crate) frost_risk: RiskWord,
+    /// In how many years of ten frost may still come after the plants are out [default: the garden's own, or 1]
+    #[arg(long, value_enum, conflicts_with = "transplant")]
+    pub(crate) frost_risk: Option<RiskWord>,
 }
 
 /// Years of ten.

@@ -9,7 +9,7 @@ use crate::arguments::forecast::{Forecast, RiskWord};
 use crate::columns::columns;
 use house::folder::House;
 use house::forecast::place::{Climates, Source};
-use house::forecast::{self, Asked, Expected, Flowering, Harvest, Planting, Range, Risk};
+use house::forecast::{self, Asked, Expected, Flowering, Harvest, Place, Planting, Range, Risk};
 use jiff::civil::Date;
 use record::language::{self, Units, counted};
 use record::mass::Grams;
@@ -128,15 +128,18 @@ struct PlantingTold {
 pub(crate) fn run(house: &House, typed: &Forecast) -> Result<Harvests, Failure> {
     let asked = Asked {
         varieties: typed.varieties.clone(),
-        weather: typed.weather.clone(),
+        place: match (&typed.garden, &typed.weather) {
+            (Some(garden), _) => Place::Garden(garden.clone()),
+            (None, weather) => Place::Station(weather.clone().unwrap_or_default()),
+        },
         home: typed.home.clone(),
         scale: typed.scale.map(scale),
         out: typed.transplant.as_deref().map(month_and_day).transpose()?,
-        risk: match typed.frost_risk {
+        risk: typed.frost_risk.map(|risk| match risk {
             RiskWord::One => Risk::OneInTen,
             RiskWord::Five => Risk::FiveInTen,
             RiskWord::Nine => Risk::NineInTen,
-        },
+        }),
     };
     Ok(told(&forecast::forecast(house, &asked)?, house.settings.units))
 }
@@ -181,10 +184,8 @@ fn weather(found: &Climates) -> WeatherTold {
 fn variety(one: &Expected, out: (i8, i8)) -> Variety {
     let forecast = &one.forecast;
     let weeks = (0..).zip(forecast.weeks.iter().zip(&forecast.chance));
-    let weeks = weeks.filter(|(_, (_, chance))| SELDOM <= **chance).map(|(week, (kilograms, chance))| WeekTold {
-        week_of: week_of(out, week),
-        kilograms: *kilograms,
-        chance: *chance,
+    let weeks = weeks.filter(|(_, (_, chance))| SELDOM <= **chance).map(|(week, (kilograms, chance))| {
+        WeekTold { week_of: week_of(out, week), kilograms: *kilograms, chance: *chance }
     });
     Variety {
         name: one.name.clone(),
