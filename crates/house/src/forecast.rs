@@ -104,6 +104,8 @@ pub struct Harvest {
     pub left_out: Vec<i16>,
     /// Plots whose own season's weather nobody has, of all: a middling season stands in for it.
     pub stood_in: (usize, usize),
+    /// Weeks from planting to the killing frost of half the years; `None` where half have none in time.
+    pub frost_week: Option<f64>,
     /// Week by week from planting, the parts of the years in which flowers set poorly.
     pub flowering: Vec<Flowering>,
     /// The varieties, those that ripen first first.
@@ -176,6 +178,7 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
         home: home.map(|home| home.climates),
         clock: CLOCK,
         out,
+        frost_week: seasons.frost_week(),
         flowering: flowering(&seasons),
         years: seasons.years,
         left_out: seasons.left_out,

@@ -89,6 +89,16 @@ impl Seasons {
         Some(one)
     }
 
+    /// Weeks from planting by which frost has killed the plants in half of the years; `None` where it has not.
+    #[must_use]
+    pub fn frost_week(&self) -> Option<f64> {
+        let mut days: Vec<usize> =
+            self.grown.iter().map(|grown| grown.killed.unwrap_or(usize::MAX)).collect();
+        days.sort_unstable();
+        let day = u16::try_from(*days.get(days.len() / 2)?).ok()?;
+        Some(f64::from(day) / 7.0)
+    }
+
     /// How many years.
     #[must_use]
     pub fn len(&self) -> usize {

@@ -25,6 +25,7 @@ mod routes;
 mod telling;
 mod trouble;
 
+mod forecast;
 mod gaps;
 mod list;
 mod standins;

@@ -2,7 +2,7 @@
 
 use crate::desk::Desk;
 use crate::page::{self, Place, scrolling};
-use crate::telling::{count, variety_address};
+use crate::telling::{count, encoded, variety_address};
 use crate::trouble::{Trouble, nothing_told};
 use axum::extract::{Path, State};
 use house::fault::HouseFault;
@@ -40,6 +40,10 @@ fn body(name: &str, told: &Told, units: Units) -> Markup {
             Ok(found) => {
                 (days(found))
                 (plots(&found.plots, units))
+                p {
+                    a href=(format!("/forecast?weather=&variety={}", encoded(name))) { "The harvest to expect" }
+                    " in a garden, week by week."
+                }
                 p.quiet {
                     "These days hold for the summers that the plots had. In the terminal, " code { "locule ripen" }
                     " with " code { "--weather" } " and a station's record counts warmth instead, and says what each of "

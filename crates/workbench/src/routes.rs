@@ -3,8 +3,8 @@
 use crate::desk::Desk;
 use crate::trouble::Trouble;
 use crate::{
-    advice, assets, bring_in, doubts, first_steps, gaps, gate, growouts, guides, history, list, names, print,
-    quarantine, records, ripening, seed_room, settings, standins, type_chart, variety, what,
+    advice, assets, bring_in, doubts, first_steps, forecast, gaps, gate, growouts, guides, history, list,
+    names, print, quarantine, records, ripening, seed_room, settings, standins, type_chart, variety, what,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -41,6 +41,7 @@ fn the_list() -> Router<Desk> {
         .route("/variety/{name}", get(variety::show))
         .route("/instead/{name}", get(standins::show))
         .route("/ripening/{name}", get(ripening::show))
+        .route("/forecast", get(forecast::show))
         .route("/what", get(what::show))
         .route("/gaps", get(gaps::show))
         .route("/types", get(type_chart::show))

@@ -2,6 +2,8 @@
 
 use super::Risk;
 use crate::fault::HouseFault;
+use crate::folder::House;
+use crate::weather::kept::{self, Counts};
 use crate::weather::{self, Record, Scale, WeatherFault};
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
@@ -109,6 +111,16 @@ impl PlaceFault {
 #[must_use]
 pub fn known() -> Vec<&'static str> {
     shipped::stations().iter().map(|station| station.name).collect()
+}
+
+/// Stations that can be asked for without a file, by name: those that the house keeps, then those that are known.
+///
+/// # Errors
+/// What the ledger refuses.
+pub fn stations(house: &House) -> Result<Vec<String>, HouseFault> {
+    let kept = kept::list(house)?.into_iter().filter(|record| record.counts == Counts::Yes);
+    let kept = kept.map(|record| record.station.name.unwrap_or(record.station.identifier));
+    Ok(kept.chain(known().into_iter().map(str::to_owned)).collect())
 }
 
 /// Finds the weather of a garden by its name, and the frost that its keeper risks.

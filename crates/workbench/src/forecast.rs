@@ -1,0 +1,374 @@
+//! The harvest to expect: every variety's season as a ribbon, or one variety week by week, in one garden's weather.
+
+use crate::desk::Desk;
+use crate::page::{self, Place, drawn, scrolling};
+use crate::telling::{count, encoded, variety_address};
+use crate::trouble::{Trouble, nothing_told};
+use axum::extract::{Query, State};
+use drawing::ribbon::{Ribbon, months, ribbon};
+use drawing::scale::Pixels;
+use house::fault::HouseFault;
+use house::folder::House;
+use house::forecast::place::{Climates, Source, stations};
+use house::forecast::{self, Expected, Harvest, Place as Whose, Range};
+use jiff::ToSpan;
+use jiff::civil::Date;
+use maud::{Markup, html};
+use record::language::{self, Units, counted};
+use record::mass::Grams;
+use record::share::Share;
+use serde::Deserialize;
+
+/// Width of a ribbon, in pixels.
+const RIBBON: u16 = 420;
+/// Kilograms below which nothing is on the scale.
+const NOTHING: f64 = 0.0005;
+/// Part of the years from which a week of poor set, or of ripe fruit, is told.
+const SELDOM: f64 = 0.01;
+
+/// What the address asks.
+#[derive(Clone, Debug, Default, Deserialize)]
+pub(crate) struct Asked {
+    /// The station.
+    weather: Option<String>,
+    /// The day plants go out, of any year.
+    out: Option<String>,
+    /// One variety.
+    variety: Option<String>,
+}
+
+impl Asked {
+    fn said(field: Option<&String>) -> Option<&str> {
+        field.map(|words| words.trim()).filter(|words| !words.is_empty())
+    }
+
+    fn station(&self) -> Option<&str> {
+        Self::said(self.weather.as_ref())
+    }
+
+    fn variety(&self) -> Option<&str> {
+        Self::said(self.variety.as_ref())
+    }
+
+    /// The day, as a form writes it or as month and day.
+    fn day(&self) -> Option<Result<(i8, i8), String>> {
+        let written = Self::said(self.out.as_ref())?;
+        let whole = if written.len() < 6 { format!("2000-{written}") } else { written.to_owned() };
+        let read = whole.parse::<Date>().map(|day| (day.month(), day.day()));
+        Some(read.map_err(|_| format!("{written:?} is no day")))
+    }
+}
+
+/// What was found, or why there is nothing to show.
+type Told = Result<Harvest, (String, Option<String>)>;
+
+/// Shows the harvest to expect.
+pub(crate) async fn show(State(desk): State<Desk>, Query(asked): Query<Asked>) -> Result<Markup, Trouble> {
+    let own = asked.clone();
+    let (house, (stations, told)) = desk.ask(move |house| Ok((stations(house)?, told(house, &own)?))).await?;
+    Ok(page::page(
+        &house,
+        Place::Advice,
+        "Forecast",
+        body(&asked, &stations, told.as_ref(), house.settings.units),
+    ))
+}
+
+fn told(house: &House, asked: &Asked) -> Result<Option<Told>, HouseFault> {
+    let Some(station) = asked.station() else { return Ok(None) };
+    let out = match asked.day().transpose() {
+        Ok(out) => out,
+        Err(why) => return Ok(Some(Err((why, Some("write month and day, such as 05-20".to_owned()))))),
+    };
+    // A page reads no files: a station is one that the house keeps or knows.
+    let known = stations(house)?;
+    if !known.iter().any(|one| one == station) {
+        return Ok(Some(Err((format!("no station {station:?} is kept or known"), None))));
+    }
+    let asked = forecast::Asked {
+        varieties: asked.variety().map(str::to_owned).into_iter().collect(),
+        place: Whose::Station(station.into()),
+        home: None,
+        scale: None,
+        out,
+        risk: None,
+    };
+    match forecast::forecast(house, &asked) {
+        Ok(found) => Ok(Some(Ok(found))),
+        Err(
+            fault @ (HouseFault::NoPicks { .. } | HouseFault::Place(_) | HouseFault::NoSuchVariety { .. }),
+        ) => Ok(Some(Err((fault.to_string(), fault.help())))),
+        Err(fault) => Err(fault),
+    }
+}
+
+fn body(asked: &Asked, stations: &[String], told: Option<&Told>, units: Units) -> Markup {
+    html! {
+        p.trail { a href="/advice" { "Advice" } @if asked.variety().is_some() { " / " a href=(whole(asked)) { "Forecast" } } }
+        h1 { "The harvest to expect" }
+        p {
+            "What the house's plots say of each variety, put through every year of a garden's weather: warmth, flowers "
+            "that set or fail, and the frost that ends it."
+        }
+        (form(asked, stations))
+        p.quiet { "Without a day, plants go out after the last frost of 9 years in 10. Weather of your own is taken under " a href="/bring-in" { "Bring in" } "." }
+        @match told {
+            None => {}
+            Some(Err((why, help))) => (nothing_told(why, help.as_deref())),
+            Some(Ok(found)) => {
+                @match found.varieties.as_slice() {
+                    [one] if asked.variety().is_some() => (weeks(found, one, units)),
+                    _ => (ribbons(asked, found, units)),
+                }
+                (plantings(found, units))
+                (poor_set(found))
+                (sources(found))
+            }
+        }
+    }
+}
+
+fn form(asked: &Asked, stations: &[String]) -> Markup {
+    html! {
+        form.filter method="get" action="/forecast" {
+            label {
+                span { "Weather of" }
+                select name="weather" {
+                    @for station in stations {
+                        option value=(station) selected[asked.station() == Some(station)] { (station) }
+                    }
+                }
+            }
+            label {
+                span { "Plants out on, month-day" }
+                input type="text" name="out" value=[asked.out.as_deref()] placeholder="05-20" maxlength="10" autocomplete="off";
+            }
+            @if let Some(variety) = asked.variety() { input type="hidden" name="variety" value=(variety); }
+            button type="submit" { "Show" }
+        }
+    }
+}
+
+fn whole(asked: &Asked) -> String {
+    let out = asked.out.as_deref().map(|out| format!("&out={}", encoded(out))).unwrap_or_default();
+    format!("/forecast?weather={}{out}", encoded(asked.station().unwrap_or_default()))
+}
+
+fn mass(kilograms: f64, units: Units) -> String {
+    let grams = Grams::new(kilograms * 1000.0).filter(|_| NOTHING <= kilograms);
+    grams.map_or_else(|| "-".to_owned(), |grams| language::mass_briefly(grams, units))
+}
+
+/// The day of a common year that plants go out.
+fn out(found: &Harvest) -> Date {
+    let (month, day) = found.out;
+    Date::new(2001, month, day).or_else(|_| Date::new(2001, month, 28)).unwrap_or(Date::constant(2001, 1, 1))
+}
+
+fn day(found: &Harvest, days: Option<i32>) -> String {
+    let day = days.and_then(|days| out(found).checked_add(days.days()).ok());
+    day.map_or_else(|| "never".to_owned(), |day| day.strftime("%-d %b").to_string())
+}
+
+fn heading(found: &Harvest) -> Markup {
+    html! {
+        p.quiet {
+            "Plants out on " (out(found).strftime("%-d %B")) ", " (counted(count(found.years.len()), "year", "years"))
+            " of " (found.weather.name) ". Poor: 1 season in 10 brings less. Good: 1 in 10 brings more."
+        }
+    }
+}
+
+/// The line of months above a ribbon.
+fn calendar(found: &Harvest) -> Markup {
+    let week_count = found.flowering.len();
+    let begins = beginnings(out(found), week_count);
+    let begins: Vec<(u16, &str)> = begins.iter().map(|(days, name)| (*days, name.as_str())).collect();
+    drawn(&months(&begins, week_count, Pixels::from(RIBBON)))
+}
+
+fn ribbons(asked: &Asked, found: &Harvest, units: Units) -> Markup {
+    let width = Pixels::from(RIBBON);
+    let table = html! {
+        table.list.ribbons {
+            caption.unseen { "Every variety's season in this garden" }
+            thead {
+                tr {
+                    th scope="col" { "Variety" }
+                    th scope="col" { (calendar(found)) span.unseen { "Ripe fruit by week" } }
+                    @for head in ["First ripe", "Last", "A plant, poor", "Middling", "Good"] { th scope="col" { (head) } }
+                }
+            }
+            tbody {
+                @for one in &found.varieties {
+                    tr {
+                        th scope="row" { a href=(format!("{}&variety={}", whole(asked), encoded(&one.name))) { (one.name) } }
+                        td { (drawn(&ribbon(&strip(found, one), width))) }
+                        td { (day(found, one.forecast.first[1])) }
+                        td { (day(found, one.forecast.last[1])) }
+                        @for kilograms in one.forecast.total { td.number { (mass(kilograms, units)) } }
+                    }
+                }
+            }
+        }
+    };
+    html! {
+        section aria-labelledby="ribbons" {
+            h2 #ribbons { "Every variety, the earliest first" }
+            (heading(found))
+            p.quiet {
+                "The deeper the ink, the likelier a plant has ripe fruit that week. The line at the left is planting, the one at "
+                "the right the killing frost of half the years."
+            }
+            (scrolling("Every variety's season, as a table", &table))
+        }
+    }
+}
+
+/// The months that begin in so many weeks from a day, with the days until they do.
+fn beginnings(out: Date, weeks: usize) -> Vec<(u16, String)> {
+    let days = u16::try_from(7 * weeks).unwrap_or(u16::MAX);
+    let on = |days: u16| out.checked_add(i64::from(days).days()).ok();
+    let begins = (0..days).filter_map(|days| Some((days, on(days)?)));
+    begins
+        .filter(|(days, day)| *days == 0 || day.day() == 1)
+        .map(|(days, day)| (days, day.strftime("%b").to_string()))
+        .collect()
+}
+
+fn strip(found: &Harvest, one: &Expected) -> Ribbon {
+    let [_, first, _] = one.forecast.first;
+    let [_, last, _] = one.forecast.last;
+    let words = match first {
+        Some(_) => format!("{}: ripe fruit from {} to {}", one.name, day(found, first), day(found, last)),
+        None => format!("{}: frost comes before ripe fruit", one.name),
+    };
+    let weeks = one.forecast.chance.iter().filter_map(|chance| Share::new(*chance)).collect();
+    Ribbon { words, weeks, frost: found.frost_week }
+}
+
+fn weeks(found: &Harvest, one: &Expected, units: Units) -> Markup {
+    let rows = (0_i64..).zip(one.forecast.weeks.iter().zip(&one.forecast.chance));
+    let rows: Vec<_> = rows.filter(|(_, (_, chance))| SELDOM <= **chance).collect();
+    let table = html! {
+        table.list {
+            caption.unseen { "The harvest of a plant, week by week" }
+            (page::heads(&["Week of", "A plant, poor", "Middling", "Good", "Ripe fruit, years of 100"]))
+            tbody {
+                @for (week, (kilograms, chance)) in rows {
+                    tr {
+                        th scope="row" { (day(found, i32::try_from(7 * week).ok())) }
+                        @for kilograms in kilograms { td.number { (mass(*kilograms, units)) } }
+                        td.number { (format!("{:.0}", 100.0 * chance)) }
+                    }
+                }
+                tr {
+                    th scope="row" { "Season" }
+                    @for kilograms in one.forecast.total { td.number { strong { (mass(kilograms, units)) } } }
+                    td {}
+                }
+            }
+        }
+    };
+    html! {
+        section aria-labelledby="weeks" {
+            h2 #weeks { a href=(variety_address(&one.name)) { (one.name) } ", week by week" }
+            (heading(found))
+            (calendar(found))
+            (drawn(&ribbon(&strip(found, one), Pixels::from(RIBBON))))
+            (scrolling("The harvest of a plant week by week, as a table", &table))
+            (about(found, one, units))
+        }
+    }
+}
+
+fn about(found: &Harvest, one: &Expected, units: Units) -> Markup {
+    let days = |days: [Option<i32>; 3]| days.map(|own| day(found, own)).join(", ");
+    let between = |range: Range| format!("{} to {}", mass(range[0], units), mass(range[2], units));
+    let (plots, seasons) = one.rests_on;
+    html! {
+        p {
+            "First ripe fruit on " (days(one.forecast.first)) " in an early, a middling and a late season; the last on "
+            (days(one.forecast.last)) "."
+            @if let Some(finished) = one.forecast.finished {
+                " Nine tenths ripen before frost in " (format!("{:.0}", 100.0 * finished)) " seasons of 100."
+            }
+        }
+        p.quiet {
+            "It rests on " (counted(count(plots), "plot", "plots")) " in " (counted(count(seasons), "season", "seasons")) "; "
+            (format!("{:.0}", 100.0 * one.borrowed)) " in 100 of its weight is borrowed from varieties of its kind."
+            @if let Some([weather, variety, plants]) = one.alone {
+                " If nothing else were unsure, the weather alone would make it " (between(weather)) " a plant, what this variety is "
+                (between(variety)) ", how plots and seasons differ " (between(plants)) "."
+            }
+        }
+    }
+}
+
+fn plantings(found: &Harvest, units: Units) -> Markup {
+    let table = html! {
+        table.list {
+            caption.unseen { "Other planting days" }
+            (page::heads(&["Plants out", "A plant, poor", "Middling", "Good", "Killed by frost within six weeks, years of 100", "Good day?"]))
+            tbody {
+                @for planting in &found.plantings {
+                    tr {
+                        th scope="row" { (Date::new(2001, planting.out.0, planting.out.1).map_or_else(|_| "29 Feb".to_owned(), |day| day.strftime("%-d %b").to_string())) }
+                        @for kilograms in planting.total { td.number { (mass(kilograms, units)) } }
+                        td.number { (format!("{:.0}", 100.0 * planting.killed)) }
+                        td { @if planting.as_good { "as good as the best" } }
+                    }
+                }
+            }
+        }
+    };
+    html! {
+        @if !found.plantings.is_empty() {
+            section aria-labelledby="plantings" {
+                h2 #plantings { "Planted on other days" }
+                (scrolling("Other planting days, as a table", &table))
+            }
+        }
+    }
+}
+
+fn poor_set(found: &Harvest) -> Markup {
+    let told = |of: fn(&forecast::Flowering) -> f64| {
+        let weeks = (0_i32..).zip(&found.flowering).filter(|(_, week)| 10.0 * SELDOM <= of(week));
+        weeks
+            .map(|(week, own)| format!("{} ({:.0})", day(found, Some(7 * week)), 100.0 * of(own)))
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    let both = [("Cold", told(|week| week.cold)), ("Heat", told(|week| week.heat))];
+    html! {
+        section aria-labelledby="set" {
+            h2 #set { "When flowers set poorly" }
+            @for (why, weeks) in both {
+                @if !weeks.is_empty() { p { (why) ", in the weeks of (years of 100): " (weeks) "." } }
+                @else { p { (why) " seldom hinders set while the plants stand." } }
+            }
+        }
+    }
+}
+
+fn sources(found: &Harvest) -> Markup {
+    let source = |weather: &Climates| match weather.source {
+        Source::Measured { from, to, .. } => format!("{}: measured, {from} to {to}.", weather.name),
+        Source::Drawn { years } => format!(
+            "{}: {years} years drawn from its climate, none of them measured. A station's own file tells more: bring it in.",
+            weather.name
+        ),
+    };
+    let (stood_in, plots) = found.stood_in;
+    html! {
+        p.quiet {
+            (source(&found.weather))
+            @if 0 < stood_in {
+                " Nobody has the weather of " (counted(count(stood_in), "plot", "plots")) " of " (plots)
+                ": a middling season of this station stands in for it. In the terminal, " code { "locule forecast" } " with "
+                code { "--home" } " takes the weather where the plots stood."
+            }
+        }
+    }
+}
