@@ -56,6 +56,7 @@ pub mod walks;
 mod alike;
 pub mod frost;
 pub mod gaps;
+pub mod gardens;
 pub mod ripen;
 pub mod standins;
 mod uses;

@@ -6,6 +6,7 @@ pub(crate) mod layout;
 pub(crate) mod list;
 pub(crate) mod print;
 pub(crate) mod ripen;
+pub(crate) mod weather;
 pub(crate) mod what;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -49,6 +50,8 @@ pub(crate) enum Command {
     Layout(layout::Layout),
     Ripen(ripen::Ripen),
     Frost(frost::Frost),
+    Weather(weather::Weather),
+    Garden(weather::Garden),
     Guide(Guide),
     Print(print::Print),
     Settings(Settings),

@@ -3,11 +3,12 @@
 //! Values in, values out: it knows days and degrees, not where files are kept or who asks. All temperatures are degrees
 //! Celsius.
 //!
-//! Reading order: [`weather`] (a station's days, read and checked) -> [`frost`] (the last and first frost of many years)
+//! Reading order: [`weather`] (a station's days, read and checked), [`nearest`] (whose days to take) -> [`frost`] (the last and first frost of many years)
 //! -> [`thermal`] (what a day's warmth is worth) -> [`emergence`] (days from sowing, by soil warmth); [`picked`] (a plot's
 //! picks) -> [`curve`] (when a variety ripens) -> [`years`] (what a
 //! station's years make of it).
 
+pub mod nearest;
 pub mod weather;
 
 pub mod frost;

@@ -29,8 +29,8 @@ fn body(varieties: &[Listed]) -> Markup {
         p {
             "Which ones, how many and when, for one garden and one purpose: that answer rests on the garden's "
             "weather (last and first frost, and some years of daily warmth), on how each variety ripens, and on "
-            "what the fruit is wanted for. No weather is kept in this house, so no dates and no plant counts are "
-            "given here."
+            "what the fruit is wanted for. The days of weather stations are kept under " a href="/weather" { "Weather" }
+            "; no dates and no plant counts are worked out of them here yet."
         }
         h2 { "What the house knows towards it" }
         dl.about {

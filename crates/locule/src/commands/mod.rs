@@ -9,6 +9,7 @@ mod doubts;
 mod field_paper;
 mod frost;
 mod gaps;
+mod garden;
 mod guide;
 mod history;
 mod instead;
@@ -28,6 +29,7 @@ mod reference;
 mod ripen;
 mod settings;
 mod show;
+mod stations;
 mod take;
 mod weather;
 mod what;
@@ -104,6 +106,8 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Compare(compare) => answer(&compare::run(&house()?, &compare)?, form),
         Command::Ripen(ripen) => answer(&ripen::run(&house()?, &ripen)?, form),
         Command::Frost(frost) => frost::run(found(named.as_deref())?.as_ref(), &frost, form),
+        Command::Weather(weather) => stations::run(&house()?, weather.action, form),
+        Command::Garden(garden) => garden::run(&house()?, garden, form),
         Command::Layout(layout) => layout::run(&house()?, &layout, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
         Command::Print(print) => print::run(&house()?, &print, form),
