@@ -34,6 +34,24 @@ pub struct AskedTable {
     pub table: String,
     /// Answers about it and, by place, about its columns.
     pub answers: Answers,
+    /// The degrees of a weather file.
+    pub scale: Option<Scale>,
+}
+
+impl Asked {
+    /// The degrees of a weather file, as far as somebody said.
+    #[must_use]
+    pub(crate) fn scale_of(&self, file: &str) -> Option<Scale> {
+        let own = self.tables.iter().find(|own| own.table == file);
+        own.and_then(|own| own.scale).or(self.scale)
+    }
+
+    /// Whether somebody said that a file holds notes.
+    pub(crate) fn says_notes(&self, file: &str) -> bool {
+        let own = self.tables.iter().filter(|own| own.table == file);
+        let mut kinds = own.map(|own| own.answers.kind).chain([self.answers.kind]);
+        kinds.any(|kind| kind.is_some()) || !self.columns.is_empty()
+    }
 }
 
 /// What the user says of one column.

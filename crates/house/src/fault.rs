@@ -80,6 +80,9 @@ pub enum HouseFault {
         /// The names that there are.
         known: Vec<String>,
     },
+    /// A garden that the house does not have.
+    #[error("there is no garden {0:?}")]
+    NoSuchGarden(String),
     /// A grow-out whose name is taken.
     #[error("there is a grow-out {0:?} already")]
     GrowOutThere(String),
@@ -305,6 +308,7 @@ impl HouseFault {
             | Self::NoSuchGuide(_)
             | Self::NoSuchSheet(_)
             | Self::NoSuchGrowOut { .. }
+            | Self::NoSuchGarden(_)
             | Self::Layout(LayoutFault::NoSuchPlot(_)) => true,
             _ => false,
         }
@@ -334,6 +338,7 @@ impl HouseFault {
             Self::LayoutFile(fault) => return Some(fault.help.clone()),
             Self::Layout(fault) => return Some(fault.help()),
             Self::Labels(fault) => return Some(fault.help()),
+            Self::NoSuchGarden(_) => "see the gardens with locule garden",
             Self::NoSuchGrowOut { known, .. } if known.is_empty() => {
                 "lay one out with locule layout FILE, or bring in a table of plots"
             }

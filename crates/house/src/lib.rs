@@ -57,6 +57,7 @@ mod alike;
 pub mod forecast;
 pub mod frost;
 pub mod gaps;
+pub mod gardens;
 pub mod ripen;
 pub mod standins;
 mod uses;

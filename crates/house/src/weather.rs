@@ -1,9 +1,11 @@
 //! A station's own days, read from a file as it is or from a record that the house keeps.
 //!
-//! Start at [`of`], which takes either. [`bring`] keeps files, [`kept`] lists, withdraws and places what is kept.
+//! Start at [`of`], which takes either. [`bring`] keeps files, [`kept`] lists, withdraws and places what is kept, [`near`]
+//! finds what lies near a garden.
 
 pub(crate) mod bring;
 pub mod kept;
+pub mod near;
 
 use crate::fault::HouseFault;
 use jiff::civil::Date;
@@ -117,6 +119,12 @@ pub enum WeatherFault {
 }
 
 impl WeatherFault {
+    /// Whether naming the degrees might mend it.
+    #[must_use]
+    pub fn asks_scale(&self) -> bool {
+        matches!(self, Self::Impossible { .. } | Self::Table { fault: TableFault::WhichScale, .. })
+    }
+
     /// What to do about it, in lower case with no full stop.
     #[must_use]
     pub fn help(&self) -> &'static str {

@@ -7,6 +7,7 @@ pub(crate) mod layout;
 pub(crate) mod list;
 pub(crate) mod print;
 pub(crate) mod ripen;
+pub(crate) mod weather;
 pub(crate) mod what;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -51,6 +52,8 @@ pub(crate) enum Command {
     Ripen(ripen::Ripen),
     Forecast(forecast::Forecast),
     Frost(frost::Frost),
+    Weather(weather::Weather),
+    Garden(weather::Garden),
     Guide(Guide),
     Print(print::Print),
     Settings(Settings),

@@ -173,3 +173,83 @@ fn weather_that_says_nothing_is_refused_and_nothing_is_kept() {
     assert_eq!(code, 2, "nothing was kept");
     assert_eq!(house.ok(&["verify"])["sound"], true);
 }
+
+#[test]
+fn records_are_listed_withdrawn_restored_and_placed() {
+    let house = House::new();
+    assert_eq!(house.ok(&["weather"])["records"].as_array().unwrap().len(), 0);
+    let text = plain(2011);
+    house.ok(&["take", &house.write("garden.csv", &text)]);
+    house.ok(&["take", &house.write("garden.csv", text + "2021-01-01,-1.0,2.0\n")]);
+    let counts = |house: &House| {
+        let records = house.ok(&["weather"])["records"].as_array().unwrap().clone();
+        records.iter().map(|record| record["counts"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(counts(&house), ["yes", "replaced"]);
+    let withdrawn = house.ok(&["weather", "withdraw", "GARDEN", "--why", "hung in the sun"]);
+    assert_eq!(withdrawn["counts"]["to"].as_str(), Some("2020-12-31"), "{withdrawn}");
+    assert_eq!(counts(&house), ["withdrawn", "yes"]);
+    assert_eq!(house.ok(&["frost", "garden"])["to"].as_str(), Some("2020-12-31"));
+    assert_eq!(house.ok(&["weather", "restore", "garden"])["stands"], true);
+    assert_eq!(counts(&house), ["yes", "replaced"]);
+    let (code, _, told) = house.run(&["weather", "restore", "garden"]);
+    assert!(code == 2 && told.contains("no weather record of") && told.contains("help:"), "{told}");
+
+    let place =
+        ["weather", "place", "garden", "--latitude", "44.5", "--longitude", "-93.25", "--name", "Low field"];
+    assert_eq!(house.ok(&place)["name"].as_str(), Some("Low field"));
+    let placed = house.ok(&["weather", "place", "low field", "--elevation", "300"]);
+    assert_eq!((placed["latitude"].as_f64(), placed["elevation_m"].as_f64()), (Some(44.5), Some(300.0)));
+    assert_eq!(house.ok(&["frost", "Low field"])["station"].as_str(), Some("garden"));
+    for (arguments, words) in [
+        (&["weather", "withdraw", "barn"][..], "no weather of a station of that name"),
+        (&["weather", "place", "garden", "--latitude", "91"], "91 is no latitude"),
+        (&["weather", "place", "garden", "--longitude", "NaN"], "NaN is no longitude"),
+        (&["weather", "near"], "is not known"),
+        (&["weather", "near", "--garden", "Nowhere"], "no garden"),
+        (&["garden", "--latitude", "44"], "which garden"),
+    ] {
+        let (code, _, told) = house.run(arguments);
+        assert!(code == 2 && told.contains(words) && told.contains("help:"), "{arguments:?}: {told}");
+    }
+    assert_eq!(house.ok(&["verify"])["sound"], true);
+}
+
+#[test]
+fn stations_near_a_garden_are_told_with_what_height_makes() {
+    let house = House::new();
+    house.ok(&["take", &house.write("order.csv", order())]);
+    house.ok(&["take", &house.write("far.csv", plain(2011)), &house.write("lost.csv", plain(2012))]);
+    house.ok(&["weather", "place", "far", "--latitude", "45.5", "--longitude", "-93.25"]);
+    let told = house.ok(&[
+        "garden",
+        "Home",
+        "--latitude",
+        "44.5",
+        "--longitude",
+        "-93.25",
+        "--elevation",
+        "451.5",
+        "--weather",
+        "far",
+        "--frost-risk",
+        "10",
+    ]);
+    assert_eq!(told["gardens"][0]["frost_risk_in_100"].as_u64(), Some(10));
+    house.ok(&["garden", "home", "--weather", "MILL, UPPER"]);
+    let gardens = house.ok(&["garden"])["gardens"].as_array().unwrap().clone();
+    assert_eq!(gardens.len(), 1, "{gardens:?}");
+    assert_eq!(
+        (gardens[0]["latitude"].as_f64(), gardens[0]["weather"].as_str()),
+        (Some(44.5), Some("MILL, UPPER"))
+    );
+    let near = house.ok(&["weather", "near", "--garden", "HOME"]);
+    let stations: Vec<_> =
+        near["near"].as_array().unwrap().iter().map(|one| one["station"].as_str().unwrap()).collect();
+    assert_eq!((stations, near["unplaced"][0].as_str()), (vec!["XX000000001", "far"], Some("lost")));
+    // 200 m above the station: 6.5 C a kilometre, ICAO standard atmosphere.
+    assert!((near["near"][0]["warmer_by_c"].as_f64().unwrap() + 1.3).abs() < 1e-9, "{near}");
+    assert_eq!(near["near"][1]["warmer_by_c"], Value::Null);
+    // A degree of a meridian of a sphere of 6371.0088 km.
+    assert!((near["near"][1]["kilometres"].as_f64().unwrap() - 111.195).abs() < 0.0005, "{near}");
+}

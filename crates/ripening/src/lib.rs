@@ -3,13 +3,15 @@
 //! Values in, values out: it knows days and degrees, not where files are kept or who asks. All temperatures are degrees
 //! Celsius.
 //!
-//! Reading order: [`weather`] (a station's days, read and checked) -> [`climate`] (years drawn where there are none) ->
+//! Reading order: [`weather`] (a station's days, read and checked), [`nearest`] (whose days to take),
+//! [`climate`] (years drawn where there are none) ->
 //! [`frost`] (the last and first frost of many years) -> [`thermal`] (what a day's warmth is worth) -> [`emergence`] (days
 //! from sowing, by soil warmth); [`picked`] (a plot's picks) -> [`curve`] (when a variety ripens) -> [`years`] (what a
 //! station's years make of it); [`set`] and [`grown`] (one season of a garden) with [`stream`] and [`crop`] (what a variety's
 //! plots say of its crop) -> [`forecast`] (the harvest to expect).
 
 pub mod climate;
+pub mod nearest;
 pub mod weather;
 
 pub mod frost;

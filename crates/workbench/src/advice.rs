@@ -30,7 +30,8 @@ fn body(varieties: &[Listed]) -> Markup {
             "Which ones, how many and when, for one garden and one purpose: that answer rests on the garden's "
             "weather (last and first frost, and some years of daily warmth), on how each variety ripens, and on "
             "what the fruit is wanted for. What each variety would bring week by week is in the "
-            a href="/forecast" { "forecast" } "; plant counts for a purpose are not given here yet."
+            a href="/forecast" { "forecast" } ", by the stations that are kept under " a href="/weather" { "Weather" }
+            "; plant counts for a purpose are not given here yet."
         }
         h2 { "What the house knows towards it" }
         dl.about {

@@ -20,6 +20,7 @@ use std::sync::Arc;
 
 mod answers;
 mod column;
+mod days;
 mod reading;
 pub(crate) mod taken;
 mod upload;
@@ -27,7 +28,7 @@ mod upload;
 pub(crate) use upload::MOST_AT_ONCE;
 
 /// Kinds of file that the browser offers first.
-const ACCEPTED: &str = ".csv,.tsv,.txt,.tab,.xlsx,.xlsm,.ods,text/csv,text/plain";
+const ACCEPTED: &str = ".csv,.tsv,.dly,.txt,.tab,.xlsx,.xlsm,.ods,text/csv,text/plain";
 
 /// Shows where files are chosen.
 pub(crate) async fn choose(State(desk): State<Desk>) -> Result<Markup, Trouble> {
@@ -37,8 +38,8 @@ pub(crate) async fn choose(State(desk): State<Desk>) -> Result<Markup, Trouble> 
         h1 { "Bring in" }
         p {
             "Tables as they are kept: varieties, plots and plants, fruit samples, picks, heights, walk notes, "
-            "colours. Text with commas, semicolons or tabs, XLSX and ODS. Nothing is stored before you have seen "
-            "how each is read."
+            "colours. Text with commas, semicolons or tabs, XLSX and ODS. Days of weather stations too. Nothing is "
+            "stored before you have seen how each is read."
         }
         form.drop #drop method="post" action="/bring-in" enctype="multipart/form-data" {
             label for="files" { span { "Choose files" span.by-drag { ", or drop them here" } } }

@@ -44,6 +44,7 @@ mod history;
 mod names;
 mod quarantine;
 mod records;
+mod weather;
 
 mod guides;
 mod print;

@@ -112,6 +112,7 @@ pub(crate) fn bring_in_ways(here: &str) -> Markup {
         ("/quarantine", "Quarantine"),
         ("/names", "Unknown names"),
         ("/doubts", "Doubts"),
+        ("/weather", "Weather"),
         ("/history", "History"),
     ];
     html! {

@@ -4,7 +4,8 @@ use crate::desk::Desk;
 use crate::trouble::Trouble;
 use crate::{
     advice, assets, bring_in, doubts, first_steps, forecast, gaps, gate, growouts, guides, history, list,
-    names, print, quarantine, records, ripening, seed_room, settings, standins, type_chart, variety, what,
+    names, print, quarantine, records, ripening, seed_room, settings, standins, type_chart, variety, weather,
+    what,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -57,6 +58,7 @@ fn bringing_in() -> Router<Desk> {
         .route("/quarantine", get(quarantine::all))
         .route("/quarantine.csv", get(quarantine::export))
         .route("/quarantine/{number}", get(quarantine::one).post(quarantine::mend))
+        .route("/weather", get(weather::all).post(weather::decide))
         .route("/names", get(names::all).post(names::accept))
 }
 

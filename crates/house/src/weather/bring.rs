@@ -46,7 +46,7 @@ const BEGINNING: u64 = 1 << 16;
 /// Whether a file is a weather file and none of the house's own notes.
 pub(crate) fn is_weather(given: &Given, saved: &[SavedMapping], asked: &Asked) -> bool {
     // Whoever says what a table holds, or what a column is, has notes in hand.
-    if asked.answers.kind.is_some() || !asked.columns.is_empty() {
+    if asked.says_notes(&given.name) {
         return false;
     }
     if is_network_file(Path::new(&given.name)) {
@@ -105,10 +105,11 @@ pub(crate) fn take(
         return Ok(WeatherTaken { file, held: kept::one(ledger, before)?, outcome });
     }
     let text = text_of(&path, bytes(&given.content, MOST_BYTES + 1).map_err(unread)?)?;
-    let record = as_it_stands(&path, &text, request.asked.scale).map_err(|fault| match fault {
-        WeatherFault::NoDays(file) => WeatherFault::NormalsNotKept(file),
-        fault => fault,
-    })?;
+    let record =
+        as_it_stands(&path, &text, request.asked.scale_of(&given.name)).map_err(|fault| match fault {
+            WeatherFault::NoDays(file) => WeatherFault::NormalsNotKept(file),
+            fault => fault,
+        })?;
     let station = station_of(&path, &record, &request.asked);
     let file = WeatherFile { name: given.name.clone(), sha256, scale: record.scale.map(kept::scale_kept) };
     let replaced = kept::newest_of(ledger, &station.identifier)?;

@@ -10,6 +10,7 @@ mod field_paper;
 mod forecast;
 mod frost;
 mod gaps;
+mod garden;
 mod guide;
 mod history;
 mod instead;
@@ -29,6 +30,7 @@ mod reference;
 mod ripen;
 mod settings;
 mod show;
+mod stations;
 mod take;
 mod weather;
 mod what;
@@ -106,6 +108,8 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Forecast(forecast) => answer(&forecast::run(&house()?, &forecast)?, form),
         Command::Ripen(ripen) => answer(&ripen::run(&house()?, &ripen)?, form),
         Command::Frost(frost) => frost::run(found(named.as_deref())?.as_ref(), &frost, form),
+        Command::Weather(weather) => stations::run(&house()?, weather.action, form),
+        Command::Garden(garden) => garden::run(&house()?, garden, form),
         Command::Layout(layout) => layout::run(&house()?, &layout, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
         Command::Print(print) => print::run(&house()?, &print, form),

@@ -44,6 +44,16 @@ impl StationTold {
             _ => self.station.clone(),
         }
     }
+
+    /// `latitude 44.5, longitude -93.25, 251 m up`.
+    pub(super) fn place_words(&self) -> String {
+        let known = [
+            self.latitude.map(|degrees| format!("latitude {degrees}")),
+            self.longitude.map(|degrees| format!("longitude {degrees}")),
+            self.elevation_m.map(|metres| format!("{metres:.0} m up")),
+        ];
+        known.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    }
 }
 
 /// What became of a weather file.

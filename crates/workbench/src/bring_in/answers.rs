@@ -1,8 +1,9 @@
 //! What the user says of each table on the page that shows how it is read, from the form's fields.
 //!
 //! Fields are named by the table's place on the page and the column's place in the table: `t0.kind`,
-//! `t0.c3.unit`. The table's own name is among them, so an answer never lands on another table.
+//! `t0.c3.unit`; those of weather files likewise, `w0.scale`. The table's own name is among them, so an answer never lands on another table.
 
+use super::days;
 use crate::fields::Fields;
 use crate::trouble::Trouble;
 use house::asked::{Answers, AskedTable, ColumnAnswer, ColumnUse, DateOrder, DecimalMark, Unit};
@@ -17,9 +18,18 @@ const MOST_COLUMNS: usize = 512;
 /// The answers about every table on the page.
 pub(super) fn read(sent: &Fields) -> Result<Vec<AskedTable>, Trouble> {
     let named = (0..MOST_TABLES).map_while(|place| Some((place, sent.whole(&format!("t{place}.table"))?)));
-    named
-        .map(|(place, table)| Ok(AskedTable { table: table.to_owned(), answers: of_table(sent, place)? }))
-        .collect()
+    let tables = named.map(|(place, table)| {
+        Ok(AskedTable { table: table.to_owned(), answers: of_table(sent, place)?, scale: None })
+    });
+    tables.chain((0..MOST_TABLES).filter_map(|place| of_weather(sent, place).transpose())).collect()
+}
+
+/// The degrees that somebody said of a weather file, where there is one at that place of the page.
+fn of_weather(sent: &Fields, place: usize) -> Result<Option<AskedTable>, Trouble> {
+    let Some(file) = sent.whole(&format!("w{place}.file")) else { return Ok(None) };
+    let scale = sent.get(&format!("w{place}.scale"));
+    let scale = scale.map(|word| days::named(word).ok_or_else(|| no("a scale", word))).transpose()?;
+    Ok(Some(AskedTable { table: file.to_owned(), answers: Answers::default(), scale }))
 }
 
 fn of_table(sent: &Fields, place: usize) -> Result<Answers, Trouble> {

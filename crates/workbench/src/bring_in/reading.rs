@@ -1,6 +1,6 @@
 //! The page that shows how each table of the sent files is read, and what would become of its rows.
 
-use super::column;
+use super::{column, days};
 use crate::page::{self, scrolling};
 use crate::telling::count;
 use crate::trouble::sentence;
@@ -16,6 +16,7 @@ use record::language::{capitalised, counted};
 pub(super) fn body(address: &str, looked: &Looked, asked: &[AskedTable]) -> Markup {
     let own = |table: &str| asked.iter().find(|own| own.table == table).map(|own| &own.answers);
     let tables = looked.tables.len();
+    let all = tables + looked.weather.len();
     let (recognise, closed): (Vec<_>, Vec<_>) =
         looked.unreadable.iter().partition(|one| matches!(one.fault, HouseFault::Recognise { .. }));
     html! {
@@ -25,8 +26,9 @@ pub(super) fn body(address: &str, looked: &Looked, asked: &[AskedTable]) -> Mark
         form.reading method="post" action=(address) {
             @for (place, look) in looked.tables.iter().enumerate() { (table(place, look, own(&look.table))) }
             @for (place, one) in recognise.iter().enumerate() { (unrecognised(tables + place, one, own(&one.table))) }
-            @for one in &closed { (unreadable(one)) }
-            (acts(tables))
+            @for (place, one) in looked.weather.iter().enumerate() { (days::looked(place, one, asked)) }
+            @for (place, one) in (looked.weather.len()..).zip(&closed) { (unreadable(place, one, asked)) }
+            (acts(all))
         }
     }
 }
@@ -251,8 +253,15 @@ fn bare_columns(place: usize, one: &Unreadable, columns: usize, own: Option<&Ans
     }
 }
 
-fn unreadable(one: &Unreadable) -> Markup {
-    html! { section.table-read { h2 { (one.table) } (fault(one, "It is left out; the others are taken.")) } }
+fn unreadable(place: usize, one: &Unreadable, asked: &[AskedTable]) -> Markup {
+    let asks_scale = matches!(&one.fault, HouseFault::Weather(fault) if fault.asks_scale());
+    html! {
+        section.table-read {
+            h2 { (one.table) }
+            (fault(one, "It is left out; the others are taken."))
+            @if asks_scale { (days::scale_asked(place, &one.table, asked)) }
+        }
+    }
 }
 
 fn fault(one: &Unreadable, then: &str) -> Markup {

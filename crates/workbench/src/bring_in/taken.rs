@@ -1,6 +1,6 @@
 //! What became of the files: table by table, with the ways on from there.
 
-use super::reading;
+use super::{days, reading};
 use crate::history::counts;
 use crate::list::call_button;
 use crate::page;
@@ -13,6 +13,7 @@ use record::language::counted;
 #[derive(Debug)]
 pub(crate) struct Outcome {
     tables: Vec<Became>,
+    weather: Vec<days::Became>,
     unreadable: Vec<(String, String, Option<String>)>,
 }
 
@@ -34,7 +35,11 @@ struct Became {
 pub(crate) fn told(taken: &TakenIn) -> Outcome {
     let unreadable =
         taken.unreadable.iter().map(|one| (one.table.clone(), reading::why(&one.fault), one.fault.help()));
-    Outcome { tables: taken.tables.iter().map(became).collect(), unreadable: unreadable.collect() }
+    Outcome {
+        tables: taken.tables.iter().map(became).collect(),
+        weather: taken.weather.iter().map(days::became).collect(),
+        unreadable: unreadable.collect(),
+    }
 }
 
 fn became(taken: &TableTaken) -> Became {
@@ -80,11 +85,12 @@ fn became(taken: &TableTaken) -> Became {
 pub(super) fn body(outcome: &Outcome) -> Markup {
     let sum = |count: fn(&Became) -> u64| outcome.tables.iter().map(count).sum::<u64>();
     let (quarantined, doubted) = (sum(|table| table.quarantined), sum(|table| table.doubted));
-    let is_new = outcome.tables.iter().any(|table| !table.taken_before);
+    let has_notes = outcome.tables.iter().any(|table| !table.taken_before);
+    let is_new = has_notes || outcome.weather.iter().any(|one| one.is_new);
     html! {
         (page::bring_in_ways("/bring-in"))
         h1 { @if is_new { "Taken in" } @else { "Nothing new" } }
-        ul.became { @for table in &outcome.tables { li { (line(table)) } } }
+        ul.became { @for table in &outcome.tables { li { (line(table)) } } @for one in &outcome.weather { li { (days::line(one)) } } }
         @for (table, reason, help) in &outcome.unreadable {
             div.fault {
                 p { b { (table) } " was not taken. " (reason) }
@@ -99,9 +105,10 @@ pub(super) fn body(outcome: &Outcome) -> Markup {
             @if 0 < doubted {
                 li { a href="/doubts" { "Look at " (counted(doubted, "doubted record", "doubted records")) } }
             }
+            @if !outcome.weather.is_empty() { (days::way_on()) }
             li { a href="/bring-in" { "Bring in more" } }
         }
-        @if is_new { p { "The list changes once it is called again:" } (call_button()) }
+        @if has_notes { p { "The list changes once it is called again:" } (call_button()) }
     }
 }
 

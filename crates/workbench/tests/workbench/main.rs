@@ -15,4 +15,5 @@ mod pages;
 mod sheets;
 mod site;
 mod the_loop;
+mod weather;
 mod what;

@@ -3,7 +3,7 @@
 use crate::site::Site;
 use axum::http::StatusCode;
 
-const PAGES: [&str; 19] = [
+const PAGES: [&str; 20] = [
     "/",
     "/bench",
     "/grow-outs",
@@ -15,6 +15,7 @@ const PAGES: [&str; 19] = [
     "/quarantine",
     "/names",
     "/doubts",
+    "/weather",
     "/history",
     "/print",
     "/print/proof",
