@@ -168,6 +168,13 @@ impl Days {
         self.first.year()..=self.last().year()
     }
 
+    /// The same days, each so many degrees warmer.
+    #[must_use]
+    pub fn warmer(&self, by: f64) -> Self {
+        let column = |column: &[f64]| column.iter().map(|degrees| degrees + by).collect();
+        Self { first: self.first, lowest: column(&self.lowest), highest: column(&self.highest) }
+    }
+
     /// On which side of the equator a record was read: south where its January is warmer than its July.
     #[must_use]
     pub fn hemisphere(&self) -> Hemisphere {

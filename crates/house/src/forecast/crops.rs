@@ -1,7 +1,7 @@
 //! What the house's plots say of its varieties' crops.
 
 use super::CLOCK;
-use super::place::Weather;
+use super::place::{Source, Weather};
 use crate::list::Listed;
 use crate::ripen::PlotPicks;
 use identity::habit::Habit;
@@ -128,7 +128,10 @@ impl<'a> SeasonsOfPlots<'a> {
     fn of(&mut self, out: jiff::civil::Date) -> Option<(&Grown, bool)> {
         let home = self.home;
         let known = self.known.entry(out).or_insert_with(|| {
-            let own = Grown::of(&home.days, CLOCK, out).map(|grown| (grown, true));
+            // A drawn year is nobody's, though it may carry the number of one.
+            let is_measured = matches!(home.climates.source, Source::Measured { .. });
+            let own =
+                is_measured.then(|| Grown::of(&home.days, CLOCK, out)).flatten().map(|grown| (grown, true));
             own.or_else(|| {
                 let seasons = Seasons::of(&home.days, CLOCK, (out.month(), out.day()));
                 Grown::usual(&seasons.grown, out).map(|grown| (grown, false))

@@ -8,8 +8,10 @@ use crate::weather::{self, Record, Scale, WeatherFault};
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use ledger::names::label_key;
+use record::place::{Elevation, Latitude, Longitude, Place};
 use ripening::climate::shipped::{self, Station};
 use ripening::frost::Hemisphere;
+use ripening::nearest;
 use ripening::weather::{Days, quality};
 use std::path::Path;
 
@@ -17,12 +19,24 @@ use std::path::Path;
 const DRAWN_YEARS: i16 = 40;
 
 /// A garden's weather as it is told of.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Climates {
     /// Its name: the station's, or the file's.
     pub name: String,
     /// Whether it was measured.
     pub source: Source,
+    /// How it lies to the garden, where both places are known.
+    pub lies: Option<Lies>,
+}
+
+/// How a station lies to a garden.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lies {
+    /// Kilometres between them.
+    pub kilometres: f64,
+    /// By how many degrees Celsius its days were made warmer for the garden's height, negative where colder; `None` where a
+    /// height is not known, and then they are taken as they are.
+    pub warmer_by: Option<f64>,
 }
 
 /// Where days come from.
@@ -53,6 +67,7 @@ pub(super) struct Weather {
     /// As they were read, for frosts.
     pub(super) frost_days: Days,
     pub(super) hemisphere: Hemisphere,
+    place: Place,
 }
 
 /// Why a place has no forecast.
@@ -100,7 +115,7 @@ impl PlaceFault {
                 "bring in grow-outs with their gardens".to_owned()
             }
             Self::NoGarden { known, .. } => format!("write one of: {known}"),
-            Self::NoWeather(_) => "name a station with --weather in place of --garden".to_owned(),
+            Self::NoWeather(_) => "say where it lies or whose weather it has: locule garden NAME --latitude .. --longitude .., or --weather STATION".to_owned(),
             Self::NoFrost(_) => "say the day: --transplant 04-15".to_owned(),
             Self::NoYear { .. } => "bring a longer record, or another station's".to_owned(),
         }
@@ -134,9 +149,44 @@ pub(super) fn garden(
     let names = || gardens.iter().map(|garden| garden.name.clone()).collect::<Vec<_>>().join(", ");
     let garden = gardens.iter().find(|garden| label_key(&garden.name) == key);
     let garden = garden.ok_or_else(|| PlaceFault::NoGarden { name: named.to_owned(), known: names() })?;
-    let station = garden.weather.clone().ok_or_else(|| PlaceFault::NoWeather(garden.name.clone()))?;
     let risk = garden.frost_risk_in_100.map(Risk::nearest);
-    Ok((weather(ledger, Path::new(&station), scale)?, risk))
+    let at = garden.place;
+    let station = match &garden.weather {
+        Some(station) => station.clone(),
+        None => nearest_station(ledger, at)?.ok_or_else(|| PlaceFault::NoWeather(garden.name.clone()))?,
+    };
+    let weather = weather(ledger, Path::new(&station), scale)?;
+    Ok((weather.seen_from(at), risk))
+}
+
+/// The station that lies nearest to a place, of those kept and those known.
+fn nearest_station(ledger: &mut Ledger, at: Place) -> Result<Option<String>, HouseFault> {
+    let kept = kept::listed(ledger)?.into_iter().filter(|record| record.counts == Counts::Yes);
+    let kept = kept.map(|record| (record.station.identifier, record.station.place));
+    let known = shipped::stations().iter().map(|station| (station.identifier.to_owned(), place_of(station)));
+    Ok(nearest::nearest(kept.chain(known), at).into_iter().next().map(|near| near.station))
+}
+
+fn place_of(station: &Station) -> Place {
+    Place {
+        latitude: Latitude::new(station.latitude),
+        longitude: Longitude::new(station.longitude),
+        elevation: Elevation::new(station.elevation_m),
+    }
+}
+
+impl Weather {
+    /// The same as it is at a garden's height.
+    fn seen_from(mut self, garden: Place) -> Self {
+        if let Some(near) = nearest::nearest([((), self.place)], garden).into_iter().next() {
+            if let Some(by) = near.warmer_by {
+                self.days = self.days.warmer(by);
+                self.frost_days = self.frost_days.warmer(by);
+            }
+            self.climates.lies = Some(Lies { kilometres: near.kilometres, warmer_by: near.warmer_by });
+        }
+        self
+    }
 }
 
 /// Finds the weather of a file, a kept station, or one that is shipped.
@@ -162,14 +212,16 @@ fn measured(named: &Path, record: Record) -> Weather {
     let name = record.name.or(record.station).unwrap_or_else(file);
     let source = Source::Measured { from: days.first(), to: days.last(), filled };
     let hemisphere = days.hemisphere();
-    Weather { climates: Climates { name, source }, days, frost_days, hemisphere }
+    let climates = Climates { name, source, lies: None };
+    Weather { climates, days, frost_days, hemisphere, place: record.place }
 }
 
 fn drawn(station: &Station) -> Weather {
     let days = station.climate().years(DRAWN_YEARS, station.identifier);
-    let climates = Climates { name: station.name.to_owned(), source: Source::Drawn { years: DRAWN_YEARS } };
+    let climates =
+        Climates { name: station.name.to_owned(), source: Source::Drawn { years: DRAWN_YEARS }, lies: None };
     let hemisphere = days.hemisphere();
-    Weather { climates, frost_days: days.clone(), days, hemisphere }
+    Weather { climates, frost_days: days.clone(), days, hemisphere, place: place_of(station) }
 }
 
 /// A known station by identifier, name, or the name's beginning.

@@ -59,6 +59,10 @@ struct WeatherTold {
     to: Option<String>,
     /// Temperatures that were missing for a few days and are filled along a line.
     filled: usize,
+    /// Kilometres from the garden, where both places are known.
+    kilometres: Option<f64>,
+    /// Degrees Celsius that its days were made warmer by for the garden's height.
+    warmer_by: Option<f64>,
 }
 
 /// A week in which flowers set poorly.
@@ -178,7 +182,15 @@ fn weather(found: &Climates) -> WeatherTold {
         Source::Measured { from, to, filled } => (Some(from.to_string()), Some(to.to_string()), filled),
         Source::Drawn { .. } => (None, None, 0),
     };
-    WeatherTold { name: found.name.clone(), measured: from.is_some(), from, to, filled }
+    WeatherTold {
+        name: found.name.clone(),
+        measured: from.is_some(),
+        from,
+        to,
+        filled,
+        kilometres: found.lies.map(|lies| lies.kilometres),
+        warmer_by: found.lies.and_then(|lies| lies.warmer_by),
+    }
 }
 
 fn variety(one: &Expected, out: (i8, i8)) -> Variety {
@@ -410,6 +422,13 @@ impl Harvests {
                     weather.name
                 )?,
             }
+        }
+        if let Some(kilometres) = self.weather.kilometres {
+            let height = self.weather.warmer_by.map_or_else(
+                || "heights are not known".to_owned(),
+                |by| format!("its days are taken {by:+.1} °C for the garden's height"),
+            );
+            writeln!(to, "{} lies {kilometres:.0} km from the garden; {height}.", self.weather.name)?;
         }
         if 0 < self.plots_stood_in {
             writeln!(
