@@ -38,7 +38,7 @@ pub fn around(days: &Days, clock: Clock, (month, day): (i8, i8), draws: &Draws) 
         let seasons = Seasons::of(days, clock, out);
         let early =
             seasons.grown.iter().filter(|grown| grown.killed.is_some_and(|day| day < TOO_EARLY)).count();
-        let total = super::told::range(&mut totals(&seasons, draws)?);
+        let total = super::told::range(&totals(&seasons, draws)?);
         let count = |number: usize| u32::try_from(number).map_or(f64::INFINITY, f64::from);
         Some(Planting { out, total, killed: count(early) / count(seasons.len()), as_good: false })
     });
