@@ -105,6 +105,9 @@ pub enum WeatherFault {
     /// Neither a file nor a station.
     #[error("there is no file {0:?}, and no weather of a station of that name is kept")]
     NotKept(String),
+    /// A scale for a record that was kept with its own.
+    #[error("{0:?} is a station whose degrees were settled when its file was taken")]
+    ScaleSettled(String),
     /// Several stations of one name.
     #[error("several stations are called {named:?}: {}", stations.join(", "))]
     Several {
@@ -148,6 +151,9 @@ impl WeatherFault {
             Self::TooLarge(_) => "bring the days of one station, lowest and highest temperatures only",
             Self::NormalsNotKept(_) => "see what they say with locule frost FILE",
             Self::NotKept(_) => "see the stations with locule weather, or take a file with locule take FILE",
+            Self::ScaleSettled(_) => {
+                "leave --scale out, or withdraw the record and take its file again with --scale"
+            }
             Self::Several { .. } => "name one by its identifier",
             Self::NotCovered { .. } => {
                 "bring a record that has these days, or leave --weather out and be told in days"
@@ -164,7 +170,12 @@ impl WeatherFault {
 /// [`HouseFault::File`] for a file that cannot be opened; [`HouseFault::Weather`] for one that cannot be read, and where
 /// there is neither file nor record; what the ledger refuses.
 pub fn of(ledger: &mut Ledger, named: &Path, scale: Option<Scale>) -> Result<Record, HouseFault> {
-    if named.is_file() { read(named, scale) } else { kept::read(ledger, &named.to_string_lossy()) }
+    if named.is_file() {
+        return read(named, scale);
+    }
+    let station = named.to_string_lossy();
+    let record = kept::read(ledger, &station)?;
+    if scale.is_some() { Err(WeatherFault::ScaleSettled(station.into_owned()).into()) } else { Ok(record) }
 }
 
 /// Reads a station's file.

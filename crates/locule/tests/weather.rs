@@ -202,7 +202,8 @@ fn records_are_listed_withdrawn_restored_and_placed() {
     assert_eq!((placed["latitude"].as_f64(), placed["elevation_m"].as_f64()), (Some(44.5), Some(300.0)));
     assert_eq!(house.ok(&["frost", "Low field"])["station"].as_str(), Some("garden"));
     for (arguments, words) in [
-        (&["weather", "withdraw", "barn"][..], "no weather of a station of that name"),
+        (&["frost", "garden", "--scale", "f"][..], "degrees were settled"),
+        (&["weather", "withdraw", "barn"], "no weather of a station of that name"),
         (&["weather", "place", "garden", "--latitude", "91"], "91 is no latitude"),
         (&["weather", "place", "garden", "--longitude", "NaN"], "NaN is no longitude"),
         (&["weather", "near"], "is not known"),

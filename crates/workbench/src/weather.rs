@@ -120,7 +120,7 @@ fn turn(record: &Listed, records: &[Listed]) -> Markup {
     html! {
         form method="post" action="/weather" {
             input type="hidden" name="station" value=(name);
-            button name="do" value=(word) { (label) span.unseen { " the record of " (name) } }
+            button name="do" value=(word) aria-label=(format!("{label} the record of {name}")) { (label) }
         }
     }
 }

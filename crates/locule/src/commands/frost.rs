@@ -197,7 +197,10 @@ impl Answer for Frosts {
         let station = self.station.as_ref().map(|station| format!("{station}, ")).unwrap_or_default();
         writeln!(to, "{station}{} to {}", self.from, self.to)?;
         if let Some(scale) = self.taken_for {
-            writeln!(to, "Taken for {scale}, by how warm its summers are; --scale says otherwise.")?;
+            writeln!(
+                to,
+                "Taken for {scale}, by how warm its summers are; if that is wrong, read or take the file with --scale."
+            )?;
         }
         let days = counted(self.nights_above_days as u64, "day", "days");
         let nights = counted(self.spikes as u64, "night", "nights");

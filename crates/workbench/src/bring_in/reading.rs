@@ -28,19 +28,22 @@ pub(super) fn body(address: &str, looked: &Looked, asked: &[AskedTable]) -> Mark
             @for (place, one) in recognise.iter().enumerate() { (unrecognised(tables + place, one, own(&one.table))) }
             @for (place, one) in looked.weather.iter().enumerate() { (days::looked(place, one, asked)) }
             @for (place, one) in (looked.weather.len()..).zip(&closed) { (unreadable(place, one, asked)) }
-            (acts(all))
+            (acts(tables, all))
         }
     }
 }
 
-fn acts(tables: usize) -> Markup {
+/// What may be done with the files, of which some are tables of notes.
+fn acts(notes: usize, tables: usize) -> Markup {
     html! {
         div.acts {
-            @if 0 < tables {
+            @if 0 < notes {
                 label.tick {
                     input type="checkbox" name="remember" value="yes";
                     span { "Remember this reading for files with the same headings" }
                 }
+            }
+            @if 0 < tables {
                 button.strong name="do" value="take" {
                     "Take " @if tables == 1 { "it" } @else { "the " (tables) " tables" } " in"
                 }
@@ -254,12 +257,11 @@ fn bare_columns(place: usize, one: &Unreadable, columns: usize, own: Option<&Ans
 }
 
 fn unreadable(place: usize, one: &Unreadable, asked: &[AskedTable]) -> Markup {
-    let asks_scale = matches!(&one.fault, HouseFault::Weather(fault) if fault.asks_scale());
     html! {
         section.table-read {
             h2 { (one.table) }
             (fault(one, "It is left out; the others are taken."))
-            @if asks_scale { (days::scale_asked(place, &one.table, asked)) }
+            @if asks_scale(&one.fault) { (days::scale_asked(place, &one.table, asked)) }
         }
     }
 }
@@ -268,10 +270,25 @@ fn fault(one: &Unreadable, then: &str) -> Markup {
     html! {
         div.fault {
             p { (why(&one.fault)) }
-            @if let Some(help) = one.fault.help() { p.help { (sentence(&help)) } }
+            @if let Some(help) = help(&one.fault) { p.help { (sentence(&help)) } }
             p { (then) }
         }
     }
+}
+
+fn asks_scale(fault: &HouseFault) -> bool {
+    matches!(fault, HouseFault::Weather(fault) if fault.asks_scale())
+}
+
+/// What to do about it on this page.
+fn help(fault: &HouseFault) -> Option<String> {
+    if asks_scale(fault) {
+        return Some(
+            "say below which degrees it is in; leave a cell empty where nobody read the thermometer"
+                .to_owned(),
+        );
+    }
+    fault.help()
 }
 
 /// The reason without the table's name, which stands above it.
@@ -280,6 +297,10 @@ pub(super) fn why(fault: &HouseFault) -> String {
         HouseFault::Recognise { fault, .. } => sentence(&fault.to_string()),
         HouseFault::Open { fault, .. } => format!("It {fault}."),
         HouseFault::Read { fault, .. } => sentence(&fault.to_string()),
+        HouseFault::Weather(fault) => {
+            let words = fault.to_string();
+            sentence(words.split_once(": ").map_or(words.as_str(), |(_, reason)| reason))
+        }
         other => sentence(&other.to_string()),
     }
 }

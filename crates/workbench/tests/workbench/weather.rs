@@ -30,7 +30,7 @@ async fn the_degrees_are_asked_where_nothing_tells_them() {
     let days = b"date,tmin,tmax\n2031-05-01,41,68\n";
     let stack = site.send(&[("garden.csv", days)]).await.leads_to().to_owned();
     let look = site.get(&stack).await.body;
-    assert!(look.contains("nothing says whether") && look.contains("w0.scale"), "{look}");
+    assert!(look.contains("Nothing says whether its degrees") && look.contains("w0.scale"), "{look}");
     let said = [("w0.file", "garden.csv"), ("w0.scale", "f"), ("do", "look")];
     site.post(&stack, &said).await;
     let look = site.get(&stack).await.body;
