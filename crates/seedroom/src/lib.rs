@@ -2,7 +2,18 @@
 //!
 //! Values in, values out: it knows counts, days and shares, not where they are kept or who asks.
 //!
-//! Reading order: [`germination`] (a test, its replicates, and the law's minimum), [`sequential`] (testing in small steps).
+//! Reading order: [`germination`] (a test, its replicates, and the law's minimum) and [`sequential`] (testing in small
+//! steps); [`dates`] (how long a test may be told) and [`viability`] (when a lot will fall under the minimum);
+//! [`trueness`] (off-types, certified classes, parents); [`increase`] (plants for packets, seed weights, filling);
+//! [`stock`] (seed moved from place to place).
 
 pub mod germination;
 pub mod sequential;
+
+pub mod dates;
+pub mod viability;
+
+pub mod trueness;
+
+pub mod increase;
+pub mod stock;
