@@ -5,7 +5,7 @@
 //! Reading order: [`germination`] (a test, its replicates, and the law's minimum) and [`sequential`] (testing in small
 //! steps); [`dates`] (how long a test may be told) and [`viability`] (when a lot will fall under the minimum);
 //! [`trueness`] (off-types, certified classes, parents); [`increase`] (plants for packets, seed weights, filling);
-//! [`stock`] (seed moved from place to place).
+//! [`label`] (what a packet must show) and [`stock`] (seed moved from place to place).
 
 pub mod germination;
 pub mod sequential;
@@ -16,4 +16,5 @@ pub mod viability;
 pub mod trueness;
 
 pub mod increase;
+pub mod label;
 pub mod stock;
