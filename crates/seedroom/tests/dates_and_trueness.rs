@@ -69,7 +69,8 @@ fn records_and_samples_are_kept() {
 /// Case 19, and the plant ranges of section 3 of the facts (1 per cent and 95 per cent, then other standards).
 #[test]
 fn acceptance_numbers_agree() {
-    let ranges: [(f64, &[(u32, u32, u32)]); 5] = [
+    type Row = (u32, u32, u32);
+    let ranges: [(f64, &[Row]); 5] = [
         (0.001, &[(1, 51, 0), (52, 355, 1)]),
         (0.01, &[(1, 5, 0), (6, 35, 1), (36, 82, 2), (83, 137, 3), (138, 198, 4), (199, 262, 5)]),
         (0.02, &[(1, 2, 0), (3, 18, 1), (19, 41, 2), (42, 69, 3), (70, 99, 4), (100, 131, 5)]),

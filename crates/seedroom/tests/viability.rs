@@ -57,6 +57,10 @@ fn temperatures_agree() {
     near(longer(-18.0, 20.0), 19.34, 5e-3);
     near(TWELVE_CROPS.keeps_longer(celsius(5.0), celsius(20.0)).unwrap(), 4.500, 5e-4);
     assert_eq!(UNIVERSAL.keeps_longer(celsius(-80.0), celsius(20.0)), None);
+    let spells = [(days(100.0), celsius(5.0)), (days(10.0), celsius(20.0))];
+    let carried = UNIVERSAL.carried(&spells, celsius(20.0)).unwrap();
+    near(carried.get(), 100.0 / 4.70706 + 10.0, 5e-5);
+    assert_eq!(UNIVERSAL.carried(&[(days(1.0), celsius(-80.0))], celsius(20.0)), None);
 }
 
 /// Case 23: potato constants of Ellis and Hong 2007 (abstract), and two more worked from them.

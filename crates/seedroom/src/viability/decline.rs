@@ -10,7 +10,7 @@ use statistics::probit::{self, Covariance, Point, ProbitFault};
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DatedTest {
     /// Days from the first day of storage, at the temperature that the forecast is for; days at another are carried over by
-    /// [`Temperature::keeps_longer`](super::storage::Temperature::keeps_longer).
+    /// [`Temperature::carried`](super::storage::Temperature::carried).
     pub kept: Days,
     /// Seeds that sprouted.
     pub normal: u32,

@@ -1,8 +1,9 @@
 //! What warmth and moisture do to keeping: `log10 sigma = KE - CW log10 moisture - CH t - CQ t^2`.
 //!
 //! For tomato no published `KE` and `CW` were to be had, so [`Constants`] are taken from a relative only where somebody asks;
-//! what the house uses is [`Temperature::keeps_longer`], as `CH` and `CQ` are much the same for all crops. Start there.
+//! what the house uses is [`Temperature::carried`], as `CH` and `CQ` are much the same for all crops. Start there.
 
+use record::days::Days;
 use record::share::Percent;
 use record::temperature::Celsius;
 
@@ -35,6 +36,19 @@ impl Temperature {
     pub fn keeps_longer(self, at: Celsius, than: Celsius) -> Option<f64> {
         let meant = |t: Celsius| (MEANT_FOR_C.0..=MEANT_FOR_C.1).contains(&t.get());
         (meant(at) && meant(than)).then(|| 10_f64.powf(self.fall(than) - self.fall(at)))
+    }
+
+    /// Days at one temperature that age seed as much as spells at others did; `None` as [`Temperature::keeps_longer`].
+    ///
+    /// # Shape
+    /// `spells`: how long and how warm, in any order.
+    ///
+    /// # Examples
+    /// 100 days at 5 C age seed as 21 days at 20 C do.
+    #[must_use]
+    pub fn carried(self, spells: &[(Days, Celsius)], to: Celsius) -> Option<Days> {
+        let aged = |(days, at): &(Days, Celsius)| Some(days.get() * self.keeps_longer(to, *at)?);
+        spells.iter().map(aged).sum::<Option<f64>>().and_then(Days::new)
     }
 
     fn fall(self, t: Celsius) -> f64 {

@@ -1,7 +1,8 @@
-//! Exact chances of counts, the exact test of two shares and probit lines, beside R 4.2.2 (each with its call).
+//! Exact chances of counts, the exact test of two shares, probit lines and outlying rows, beside R 4.2.2 (each with its call).
 
 use record::share::Share;
 use statistics::binomial::{Binomial, Seen, range_beyond, same_share};
+use statistics::outlying;
 use statistics::probit::{Point, ProbitFault, fit};
 
 #[track_caller]
@@ -84,7 +85,8 @@ fn two_counts_agree_with_r() {
 /// then `coef(m)`, `vcov(m)` (start, slope, both) and `deviance(m)` to ten digits.
 #[test]
 fn probit_lines_agree_with_r() {
-    let cases: [(&[f64], &[u32], &[u32], [f64; 6]); 3] = [
+    type Case<'a> = (&'a [f64], &'a [u32], &'a [u32], [f64; 6]);
+    let cases: [Case<'_>; 3] = [
         (
             &[30.0, 400.0, 760.0, 1130.0],
             &[380, 368, 340, 301],
@@ -130,4 +132,33 @@ fn what_gives_no_line_is_told() {
     assert_eq!(fit(&[point(1.0, 1, 2), point(1.0, 2, 4)]), Err(ProbitFault::OneX));
     assert_eq!(fit(&[point(0.0, 50, 50), point(1.0, 50, 50)]), Err(ProbitFault::NoTop));
     assert_eq!(fit(&[point(0.0, 50, 50), point(1.0, 0, 50)]), Err(ProbitFault::NoTop));
+}
+
+/// R: `w <- c(212,198,225,205,231,190,219,208,330,202); l <- c(58,55,60,57,62,54,59,56,61,57)`,
+/// `X <- cbind(log(w),log(l)); n <- 10; p <- 2; d <- mahalanobis(X,colMeans(X),cov(X))`,
+/// `pbeta(n*d/(n-1)^2,p/2,(n-p-1)/2,lower=FALSE)`.
+#[test]
+fn outlying_rows_agree_with_r() {
+    let weight = [212.0, 198.0, 225.0, 205.0, 231.0, 190.0, 219.0, 208.0, 330.0, 202.0];
+    let length = [58.0, 55.0, 60.0, 57.0, 62.0, 54.0, 59.0, 56.0, 61.0, 57.0];
+    let rows: Vec<Vec<f64>> =
+        weight.iter().zip(length).map(|(w, l): (&f64, f64)| vec![w.ln(), l.ln()]).collect();
+    let expected = [
+        (0.938_338_740_9, 5e-11),
+        (0.539_136_107_2, 5e-11),
+        (0.620_807_517_4, 5e-11),
+        (0.919_853_113_3, 5e-11),
+        (0.123_976_060_1, 5e-11),
+        (0.289_365_390_2, 5e-11),
+        (0.832_068_171, 5e-10),
+        (0.768_097_936_7, 5e-11),
+        (4.660_134_318e-7, 5e-16),
+        (0.880_791_095, 5e-10),
+    ];
+    for (found, (chance, within)) in outlying::chances(&rows).unwrap().into_iter().zip(expected) {
+        printed("outlying", found.get(), chance, within);
+    }
+    assert_eq!(outlying::chances(&rows[..3]), None);
+    assert_eq!(outlying::chances(&vec![vec![1.0, 2.0]; 8]), None);
+    assert_eq!(outlying::chances(&[]), None);
 }
