@@ -56,6 +56,46 @@ impl Ounces {
     }
 }
 
+/// A mass in whole milligrams: seed is moved in these, so that what goes out of one place is to the last digit
+/// what comes into another.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Milligrams(u64);
+
+impl Milligrams {
+    /// No mass.
+    pub const NONE: Self = Self(0);
+
+    /// So many whole milligrams.
+    #[must_use]
+    pub const fn new(milligrams: u64) -> Self {
+        Self(milligrams)
+    }
+
+    /// The number of milligrams.
+    #[must_use]
+    pub const fn get(self) -> u64 {
+        self.0
+    }
+
+    /// Both together; `None` beyond all counting.
+    #[must_use]
+    pub fn plus(self, other: Self) -> Option<Self> {
+        self.0.checked_add(other.0).map(Self)
+    }
+
+    /// What is left when `other` is taken away; `None` where there is less.
+    #[must_use]
+    pub fn less(self, other: Self) -> Option<Self> {
+        self.0.checked_sub(other.0).map(Self)
+    }
+
+    /// So many times as much; `None` beyond all counting.
+    #[must_use]
+    pub fn times(self, count: u32) -> Option<Self> {
+        self.0.checked_mul(u64::from(count)).map(Self)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -12,7 +12,9 @@
 //! * "How many fruits, what share cracked, how many sprouted?" [`counts`]
 //! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
 //! * "When, if all I know is between which two picks?" [`censored`]
-//! * "How sure is a share seen 3 times in 10?" [`intervals`]
+//! * "How sure is a share seen 3 times in 10?" [`intervals`]; "how likely is 3 in 10 or fewer?" [`binomial`]
+//! * "How does a share fall with time, as sprouting does in storage?" [`probit`]
+//! * "Does one plant of these ten not belong to the others?" [`outlying`]
 //! * "Which of forty differ, when all are looked at together?" [`multiplicity`]; "and how many plots would tell?"
 //!   [`power`]; for one comparison planned beforehand [`students_t`]
 //! * "How often would a true value drawn from this posterior fall in that class?" [`draws`]
@@ -32,10 +34,13 @@ pub mod variety_means;
 pub mod curves;
 pub mod information;
 
+pub mod binomial;
 pub mod censored;
 pub mod intervals;
 pub mod logarithms;
 pub mod normal;
+pub mod outlying;
+pub mod probit;
 
 pub mod multiplicity;
 pub mod power;

@@ -24,3 +24,4 @@ mod oats_split_plot;
 mod powers;
 mod soybean_growth;
 mod tomato_sites;
+mod tries;

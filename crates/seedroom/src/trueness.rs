@@ -1,0 +1,10 @@
+//! Is it true to type? Off-types counted, what they allow to be said, and how many plants it takes.
+//!
+//! Nothing here ever says "true": a count gives an upper limit. [`off_types`] holds the acceptance numbers and their risks,
+//! [`plot`] the plants of a plot that do not measure up with the others, [`parents`] the plants that keep a rare allele,
+//! [`classes`] the certified classes' figures.
+
+pub mod classes;
+pub mod off_types;
+pub mod parents;
+pub mod plot;
