@@ -16,3 +16,5 @@ pub mod standard;
 
 pub mod jars;
 pub mod market;
+
+pub mod preserving;
