@@ -6,7 +6,8 @@
 //!
 //! Reading order: [`solids`] (what is dissolved in tomato, and what is not) -> [`boiling`] (fruit to pulp to product)
 //! -> [`burner`] (heat and hours) -> [`standard`] (what may be called puree or paste); [`jars`] (fruit by the canner
-//! load) and [`market`] (fruit by the basket); [`preserving`] (process times, acid and cautions).
+//! load) and [`market`] (fruit by the basket); [`preserving`] (process times, acid and cautions);
+//! [`planner`] (plants for wishes).
 
 pub mod solids;
 
@@ -18,3 +19,5 @@ pub mod jars;
 pub mod market;
 
 pub mod preserving;
+
+pub mod planner;
