@@ -1,8 +1,8 @@
 //! Plans against a search through all of them, and what must hold of any plan and of any conflict.
 
-#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
+#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
 
-use advice::planner::conflict::{Change, Conflict};
+use advice::planner::conflict::{Change, Conflict, Way};
 use advice::planner::plan::{Outcome, Plan, PlanFault, Without, plan};
 use advice::planner::request::{Demand, Request, RequestFault, Wish};
 use advice::planner::supply::{Choice, Room, Supply, SupplyFault};
@@ -38,7 +38,7 @@ fn kitchen(kilograms: f64, window: std::ops::RangeInclusive<usize>, days: u32, a
 fn planned(supply: &Supply, request: &Request) -> Plan {
     match plan(supply, request).unwrap() {
         Outcome::Planned(plan) => plan,
-        Outcome::Impossible(conflict) => panic!("{conflict:?}"),
+        other => panic!("{other:?}"),
     }
 }
 
@@ -46,7 +46,7 @@ fn planned(supply: &Supply, request: &Request) -> Plan {
 fn conflict(supply: &Supply, request: &Request) -> Conflict {
     match plan(supply, request).unwrap() {
         Outcome::Impossible(conflict) => conflict,
-        Outcome::Planned(plan) => panic!("{plan:?}"),
+        other => panic!("{other:?}"),
     }
 }
 
@@ -77,7 +77,7 @@ fn more_days_take_fewer_plants() {
     assert_eq!(plan.total, 4);
     let days = conflict(&pastes(), &request(vec![kitchen(10.0, 0..=2, 1, 6.0)]));
     let wish = days.demands.iter().find(|freed| freed.demand == Demand::Wish(0)).unwrap();
-    let Some(Change::Kilograms(most)) = wish.change else { panic!("{wish:?}") };
+    let Way::Least(Change::Kilograms(most)) = wish.way else { panic!("{wish:?}") };
     assert!((most - 6.0).abs() < 1e-6, "one day holds 6 kg, not {most}");
 }
 
@@ -110,7 +110,8 @@ fn a_bed_too_small_is_told_with_what_frees_it() {
     let demands: Vec<Demand> = conflict.demands.iter().map(|freed| freed.demand).collect();
     assert_eq!(demands, [Demand::Wish(0), Demand::Bed, Demand::Sure]);
     for freed in conflict.demands {
-        match freed.change.unwrap() {
+        let Way::Least(change) = freed.way else { panic!("{freed:?}") };
+        match change {
             Change::Kilograms(most) => assert!((most - 8.0).abs() < 1e-6, "{most}"),
             Change::Bed(bed) => assert!((bed - 2.5).abs() < 1e-6, "{bed}"),
             // Four plants give 12 kg in the good year.
@@ -127,7 +128,7 @@ fn too_few_varieties_are_told() {
     one.most_varieties = 1;
     let conflict = conflict(&pastes(), &one);
     let varieties = conflict.demands.iter().find(|freed| freed.demand == Demand::MostVarieties).unwrap();
-    assert_eq!(varieties.change, Some(Change::Varieties(2)));
+    assert_eq!(varieties.way, Way::Least(Change::Varieties(2)));
 }
 
 #[test]
@@ -140,9 +141,9 @@ fn wanted_and_barred_are_kept() {
     wanted.bed = 0.2;
     wanted.wishes.clear();
     let demands: Vec<_> = conflict(&pastes(), &wanted).demands;
-    let found: Vec<_> = demands.iter().map(|freed| (freed.demand, freed.change)).collect();
-    let bed = Some(Change::Bed(0.5));
-    assert_eq!(found, [(Demand::Wanted(0), Some(Change::DoWithout)), (Demand::Bed, bed)]);
+    let found: Vec<_> = demands.iter().map(|freed| (freed.demand, freed.way)).collect();
+    let bed = Way::Least(Change::Bed(0.5));
+    assert_eq!(found, [(Demand::Wanted(0), Way::Least(Change::DoWithout)), (Demand::Bed, bed)]);
 }
 
 #[test]
@@ -252,6 +253,7 @@ proptest! {
                 prop_assert!(gardens.contains(&found), "{:?}", found);
             }
             Outcome::Impossible(_) => prop_assert!(gardens.is_empty(), "{:?}", gardens),
+            Outcome::Unsettled => prop_assert!(false, "a small garden is soon settled"),
         }
     }
 
@@ -261,7 +263,7 @@ proptest! {
         let Outcome::Impossible(conflict) = plan(&supply, &request).unwrap() else { return Ok(()) };
         prop_assert!(!conflict.demands.is_empty());
         for freed in conflict.demands {
-            let Some(change) = freed.change else { continue };
+            let Way::Least(change) = freed.way else { continue };
             let mut changed = request.clone();
             match (freed.demand, change) {
                 (Demand::Bed, Change::Bed(bed)) => changed.bed = bed + 1e-6,

@@ -2,10 +2,8 @@
 
 use super::request::{Demand, Request, Wish};
 use super::supply::{Room, Supply};
-use good_lp::{
-    Constraint, Expression, ProblemVariables, ResolutionError, Solution, SolutionStatus, SolverModel,
-    Variable, WithMipGap, constraint, microlp, variable,
-};
+use good_lp::{Constraint, Expression, ProblemVariables, SolverModel, Variable, constraint, variable};
+use microlp::{Error, Solution, SolveOptions, SolveOutcome, TerminationReason};
 use std::collections::BTreeMap;
 
 /// Most plants of one choice: a garden's, not a field's. It bounds the search. Common practice, no source.
@@ -20,24 +18,39 @@ pub(super) enum Goal {
     NearestTo(Demand),
 }
 
+/// What the solver has to say.
+pub(super) enum Answer {
+    /// Plants that meet the demands.
+    Found(Found),
+    /// No plants meet them.
+    Nothing,
+    /// It found none in as many steps as it may take, and has not shown that there are none.
+    Unsettled,
+}
+
 /// What the solver found.
 pub(super) struct Found {
     /// Plants of each choice.
     pub(super) plants: Vec<u32>,
-    /// The goal's own number: plants, or how near it came in the demand's unit.
+    /// The goal's own number: plants, or how near it came in the demand's unit, negative where more is better.
     pub(super) reached: f64,
-    /// How good it is.
-    pub(super) proved: Proved,
+    /// No answer has a smaller number than this.
+    pub(super) bound: f64,
 }
 
-/// What the solver has proved of its answer.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Proved {
-    /// There is none better.
-    Least,
-    /// None is better by more than the gap that was allowed.
-    WithinGap,
+impl Found {
+    /// Whether there is none better, by so much that would show in print.
+    pub(super) fn is_least(&self) -> bool {
+        self.reached - self.bound < SHOWS
+    }
 }
+
+/// A thousandth of a plant, a kilogram or a square metre does not show.
+const SHOWS: f64 = 1e-3;
+
+/// Most linear programs that one answer may take: a count and not a clock, so that every machine stops at the same place.
+/// Some seconds for a garden of a dozen choices and ten years.
+const MOST_NODES: u64 = 1000;
 
 /// The solver stopped for no reason of the request's.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -46,8 +59,6 @@ pub struct SolverStopped(pub String);
 
 /// Solves for a goal under the demands that are `held`.
 ///
-/// `None` where no plants meet them.
-///
 /// # Errors
 /// [`SolverStopped`] for anything but an answer or its absence.
 pub(super) fn solve(
@@ -55,7 +66,7 @@ pub(super) fn solve(
     request: &Request,
     held: &[Demand],
     goal: Goal,
-) -> Result<Option<Found>, SolverStopped> {
+) -> Result<Answer, SolverStopped> {
     let mut model = Model::new(supply, request, held, goal);
     model.space();
     model.varieties();
@@ -283,29 +294,33 @@ impl<'a> Model<'a> {
         }
     }
 
-    fn run(self, objective: Expression) -> Result<Option<Found>, SolverStopped> {
-        let gap = match self.goal {
+    fn run(self, objective: Expression) -> Result<Answer, SolverStopped> {
+        let mut options = SolveOptions::default();
+        options.node_limit = Some(MOST_NODES);
+        options.mip_gap = match self.goal {
             Goal::FewestPlants => self.request.gap.get(),
             Goal::NearestTo(_) => 0.0,
         };
-        #[expect(clippy::cast_possible_truncation, reason = "a share from 0 to 1")]
-        let gap = gap as f32;
-        let problem = self.variables.minimise(objective.clone()).using(microlp).with_all(self.rules);
-        let problem = problem.with_mip_gap(gap).map_err(|fault| SolverStopped(fault.to_string()))?;
-        match problem.solve() {
-            Ok(solution) => {
-                let proved = match solution.status() {
-                    SolutionStatus::Optimal => Proved::Least,
-                    SolutionStatus::GapLimit => Proved::WithinGap,
-                    SolutionStatus::TimeLimit => return Err(SolverStopped("out of time".to_owned())),
-                };
-                let plants = self.plants.iter().map(|plants| whole(solution.value(*plants))).collect();
-                Ok(Some(Found { plants, reached: solution.eval(&objective).abs(), proved }))
-            }
-            Err(ResolutionError::Infeasible) => Ok(None),
+        let choices = self.plants.len();
+        let problem = self.variables.minimise(objective).using(good_lp::microlp).with_all(self.rules);
+        match problem.as_inner().solve_with(options) {
+            Ok(SolveOutcome::Solution(solution)) => Ok(Answer::Found(found(&solution, choices))),
+            Ok(SolveOutcome::Interrupted(_)) => Ok(Answer::Unsettled),
+            Err(Error::Infeasible) => Ok(Answer::Nothing),
             Err(fault) => Err(SolverStopped(fault.to_string())),
         }
     }
+}
+
+/// Plants are the program's first variables, so the first values are theirs.
+fn found(solution: &Solution, choices: usize) -> Found {
+    let plants = solution.iter().take(choices).map(|(_, plants)| whole(plants)).collect();
+    let reached = solution.objective();
+    let bound = match solution.termination_reason() {
+        TerminationReason::ProvenOptimal => reached,
+        _ => solution.stats().best_bound.unwrap_or(f64::NEG_INFINITY),
+    };
+    Found { plants, reached, bound }
 }
 
 /// Years that must be met.

@@ -4,7 +4,7 @@
 
 use super::conflict::{Conflict, conflict};
 pub use super::model::SolverStopped;
-use super::model::{Goal, Proved, solve, years_needed};
+use super::model::{Answer, Goal, solve, years_needed};
 use super::request::{Request, RequestFault};
 use super::supply::{Room, Supply};
 
@@ -42,10 +42,12 @@ pub struct Reason {
 /// What would come of it if a choice bore nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Without {
-    /// So many plants in all instead.
+    /// A plan of so many plants in all would do, or perhaps of fewer.
     Takes(u32),
     /// There would be no plan.
     Impossible,
+    /// Not found out in as many steps as may be taken.
+    Unsettled,
 }
 
 /// What comes of a request.
@@ -55,6 +57,8 @@ pub enum Outcome {
     Planned(Plan),
     /// No plan, and why not.
     Impossible(Conflict),
+    /// No plan was found in as many steps as may be taken, nor that there is none.
+    Unsettled,
 }
 
 /// Why a request was not answered.
@@ -78,8 +82,10 @@ pub enum PlanFault {
 pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
     request.checked(supply)?;
     let demands = request.demands();
-    let Some(found) = solve(supply, request, &demands, Goal::FewestPlants)? else {
-        return Ok(Outcome::Impossible(conflict(supply, request)?));
+    let found = match solve(supply, request, &demands, Goal::FewestPlants)? {
+        Answer::Found(found) => found,
+        Answer::Nothing => return Ok(Outcome::Impossible(conflict(supply, request)?)),
+        Answer::Unsettled => return Ok(Outcome::Unsettled),
     };
     let total: u32 = found.plants.iter().sum();
     let planted = (0..).zip(&found.plants).filter(|(_, plants)| 0 < **plants);
@@ -90,23 +96,20 @@ pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
         })
         .collect::<Result<Vec<Reason>, SolverStopped>>()?;
     let (bed, containers) = room(supply, &found.plants);
-    let at_least = match found.proved {
-        Proved::Least => total,
-        Proved::WithinGap => least(total, request.gap.get()),
-    };
+    let at_least = least(total, found.bound);
     let years = years_needed(request, supply.years());
     Ok(Outcome::Planned(Plan { plants: found.plants, total, at_least, bed, containers, years, reasons }))
 }
 
-/// Fewest plants that are not ruled out, where the solver stopped within a gap of the plan's own plants.
-fn least(total: u32, gap: f64) -> u32 {
+/// Fewest plants that are not ruled out: plants are whole.
+fn least(total: u32, bound: f64) -> u32 {
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         reason = "from 0 to the plan's own plants"
     )]
     // A thousandth of a plant below, so that rounding cannot claim one too many.
-    let least = (f64::from(total) * (1.0 - gap) - 1e-3).ceil().max(0.0) as u32;
+    let least = (bound - 1e-3).ceil().max(0.0) as u32;
     least.min(total)
 }
 
@@ -138,5 +141,9 @@ fn bears(supply: &Supply, request: &Request, choice: usize, plants: u32) -> Vec<
 fn without(supply: &Supply, request: &Request, choice: usize) -> Result<Without, SolverStopped> {
     let rest = supply.without(choice);
     let found = solve(&rest, request, &request.demands(), Goal::FewestPlants)?;
-    Ok(found.map_or(Without::Impossible, |found| Without::Takes(found.plants.iter().sum())))
+    Ok(match found {
+        Answer::Found(found) => Without::Takes(found.plants.iter().sum()),
+        Answer::Nothing => Without::Impossible,
+        Answer::Unsettled => Without::Unsettled,
+    })
 }
