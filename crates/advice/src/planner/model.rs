@@ -49,8 +49,8 @@ impl Found {
 const SHOWS: f64 = 1e-3;
 
 /// Most linear programs that one answer may take: a count and not a clock, so that every machine stops at the same place.
-/// Some seconds for a garden of a dozen choices and ten years.
-const MOST_NODES: u64 = 1000;
+/// Some seconds for a garden of a dozen choices and ten years; a twentieth of it found such a garden no plan.
+const MOST_NODES: u64 = 20_000;
 
 /// The solver stopped for no reason of the request's.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
