@@ -36,6 +36,12 @@ impl Grams {
     pub fn to_ounces(self) -> f64 {
         self.0 / GRAMS_PER_OUNCE
     }
+
+    /// The same mass in avoirdupois pounds.
+    #[must_use]
+    pub fn to_pounds(self) -> Pounds {
+        Pounds(self.0 / GRAMS_PER_POUND)
+    }
 }
 
 /// A mass in avoirdupois ounces: finite and never negative.
@@ -96,6 +102,30 @@ impl Milligrams {
     }
 }
 
+/// A mass in avoirdupois pounds: finite and never negative.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Pounds(f64);
+
+impl Pounds {
+    /// Takes zero or more; NaN, infinity and negatives are no mass.
+    #[must_use]
+    pub fn new(pounds: f64) -> Option<Self> {
+        (pounds.is_finite() && 0.0 <= pounds).then_some(Self(pounds))
+    }
+
+    /// The number of pounds.
+    #[must_use]
+    pub fn get(self) -> f64 {
+        self.0
+    }
+
+    /// The same mass in grams; `None` only where the product overflows.
+    #[must_use]
+    pub fn to_grams(self) -> Option<Grams> {
+        Grams::new(self.0 * GRAMS_PER_POUND)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -105,6 +135,7 @@ mod tests {
     fn ounces_and_pounds_agree_with_sp_811() {
         assert_eq!(GRAMS_PER_OUNCE, 28.349_523_125);
         assert_eq!(Ounces::new(16.0).and_then(Ounces::to_grams), Grams::new(453.592_37));
+        assert_eq!(Pounds::new(1.0).and_then(Pounds::to_grams), Grams::new(453.592_37));
     }
 
     #[test]

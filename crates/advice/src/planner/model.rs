@@ -1,0 +1,345 @@
+//! The integer program behind plans and conflicts. Start at [`solve`].
+
+use super::request::{Demand, Request, Wish};
+use super::supply::{Room, Supply};
+use good_lp::{Constraint, Expression, ProblemVariables, SolverModel, Variable, constraint, variable};
+use microlp::{Error, Solution, SolveOptions, SolveOutcome, TerminationReason};
+use std::collections::BTreeMap;
+
+/// Most plants of one choice: a garden's, not a field's. It bounds the search. Common practice, no source.
+pub(super) const MOST_PLANTS: u32 = 200;
+
+/// What is to be found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Goal {
+    /// The fewest plants that meet the demands.
+    FewestPlants,
+    /// As near as can be to a demand that is no longer held to.
+    NearestTo(Demand),
+}
+
+/// What the solver has to say.
+pub(super) enum Answer {
+    /// Plants that meet the demands.
+    Found(Found),
+    /// No plants meet them.
+    Nothing,
+    /// It found none in as many steps as it may take, and has not shown that there are none.
+    Unsettled,
+}
+
+/// What the solver found.
+pub(super) struct Found {
+    /// Plants of each choice.
+    pub(super) plants: Vec<u32>,
+    /// The goal's own number: plants, or how near it came in the demand's unit, negative where more is better.
+    pub(super) reached: f64,
+    /// No answer has a smaller number than this.
+    pub(super) bound: f64,
+}
+
+impl Found {
+    /// Whether there is none better, by so much that would show in print.
+    pub(super) fn is_least(&self) -> bool {
+        self.reached - self.bound < SHOWS
+    }
+}
+
+/// A thousandth of a plant, a kilogram or a square metre does not show.
+const SHOWS: f64 = 1e-3;
+
+/// Most linear programs that one answer may take: a count and not a clock, so that every machine stops at the same place.
+/// Some seconds for a garden of a dozen choices and ten years; a twentieth of it found such a garden no plan.
+const MOST_NODES: u64 = 20_000;
+
+/// The solver stopped for no reason of the request's.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("the solver stopped: {0}")]
+pub struct SolverStopped(pub String);
+
+/// Solves for a goal under the demands that are `held`.
+///
+/// # Errors
+/// [`SolverStopped`] for anything but an answer or its absence.
+pub(super) fn solve(
+    supply: &Supply,
+    request: &Request,
+    held: &[Demand],
+    goal: Goal,
+) -> Result<Answer, SolverStopped> {
+    let mut model = Model::new(supply, request, held, goal);
+    model.space();
+    model.varieties();
+    let years = model.years();
+    for wish in request.wishes.iter().enumerate() {
+        model.wish(wish);
+    }
+    model.share_out();
+    let objective = model.objective(&years);
+    model.run(objective)
+}
+
+/// A fresh or kitchen wish in one year: what is taken in each week.
+struct Taken {
+    class: String,
+    year: usize,
+    week: usize,
+    kilograms: Expression,
+}
+
+struct Model<'a> {
+    supply: &'a Supply,
+    request: &'a Request,
+    held: &'a [Demand],
+    goal: Goal,
+    variables: ProblemVariables,
+    rules: Vec<Constraint>,
+    plants: Vec<Variable>,
+    kinds: Vec<Variable>,
+    met: Vec<Expression>,
+    nearest: Option<Variable>,
+    taken: Vec<Taken>,
+}
+
+impl<'a> Model<'a> {
+    fn new(supply: &'a Supply, request: &'a Request, held: &'a [Demand], goal: Goal) -> Self {
+        let mut variables = ProblemVariables::new();
+        let plants = supply
+            .choices()
+            .iter()
+            .map(|choice| {
+                let most = if request.barred.contains(&choice.variety) { 0 } else { MOST_PLANTS };
+                variables.add(variable().integer().min(0).max(most))
+            })
+            .collect();
+        let (rules, kinds, met, taken) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+        Self { supply, request, held, goal, variables, rules, plants, kinds, met, nearest: None, taken }
+    }
+
+    fn holds(&self, demand: Demand) -> bool {
+        self.held.contains(&demand)
+    }
+
+    /// Square metres of bed that the plants take.
+    fn bed(&self) -> Expression {
+        let choices = self.supply.choices().iter().zip(&self.plants);
+        choices
+            .filter_map(|(choice, plants)| match choice.room {
+                Room::Bed(area) => Some(*plants * area),
+                Room::Container => None,
+            })
+            .sum()
+    }
+
+    fn containers(&self) -> Expression {
+        let choices = self.supply.choices().iter().zip(&self.plants);
+        choices.filter(|(choice, _)| choice.room == Room::Container).map(|(_, plants)| *plants).sum()
+    }
+
+    fn space(&mut self) {
+        if self.holds(Demand::Bed) {
+            self.rules.push(constraint!(self.bed() <= self.request.bed));
+        }
+        if self.holds(Demand::Containers) {
+            self.rules.push(constraint!(self.containers() <= self.request.containers));
+        }
+    }
+
+    /// Varieties that are planted at all, and those that must be.
+    fn varieties(&mut self) {
+        let mut by_name: BTreeMap<&str, Vec<Variable>> = BTreeMap::new();
+        for (choice, plants) in self.supply.choices().iter().zip(&self.plants) {
+            by_name.entry(&choice.variety).or_default().push(*plants);
+        }
+        for (index, name) in self.request.wanted.iter().enumerate() {
+            if self.holds(Demand::Wanted(index)) {
+                let plants: Expression = by_name.get(name.as_str()).into_iter().flatten().sum();
+                self.rules.push(constraint!(plants >= 1));
+            }
+        }
+        let counted =
+            self.holds(Demand::MostVarieties) || self.goal == Goal::NearestTo(Demand::MostVarieties);
+        if counted {
+            for plants in by_name.values().flat_map(|plants| {
+                let kind = self.variables.add(variable().binary());
+                self.kinds.push(kind);
+                plants.iter().map(move |plants| (kind, *plants))
+            }) {
+                self.rules.push(constraint!(plants.1 <= f64::from(MOST_PLANTS) * plants.0));
+            }
+        }
+        if self.holds(Demand::MostVarieties) {
+            let kinds: Expression = self.kinds.iter().sum();
+            self.rules.push(constraint!(kinds <= self.request.most_varieties));
+        }
+    }
+
+    /// Whether each year is met, 0 or 1. Where all must be, there is nothing to choose.
+    fn years(&mut self) -> Vec<Expression> {
+        let needed = years_needed(self.request, self.supply.years());
+        let all = self.holds(Demand::Sure) && needed == self.supply.years();
+        let met: Vec<Expression> = (0..self.supply.years())
+            .map(|_| if all { Expression::from(1.0) } else { self.variables.add(variable().binary()).into() })
+            .collect();
+        if self.holds(Demand::Sure) && !all {
+            let sum: Expression = met.iter().cloned().sum();
+            self.rules.push(constraint!(sum >= count(needed)));
+        }
+        self.met.clone_from(&met);
+        met
+    }
+
+    /// Kilograms that a wish asks in a year, nothing in one that need not be met.
+    fn asked(&mut self, index: usize, kilograms: f64, met: &Expression) -> Expression {
+        if self.goal != Goal::NearestTo(Demand::Wish(index)) {
+            return met.clone() * kilograms;
+        }
+        let most = variable().min(0).max(kilograms);
+        let nearest = match self.nearest {
+            Some(nearest) => nearest,
+            None => self.variables.add(most),
+        };
+        self.nearest = Some(nearest);
+        nearest - kilograms * (1.0 - met.clone())
+    }
+
+    fn wish(&mut self, (index, wish): (usize, &Wish)) {
+        let near = self.goal == Goal::NearestTo(Demand::Wish(index));
+        if !near && !self.holds(Demand::Wish(index)) {
+            return;
+        }
+        for (year, met) in self.met.clone().iter().enumerate() {
+            let asked = self.asked(index, wish.kilograms(), met);
+            match wish {
+                Wish::Fresh { class, weeks, .. } => self.fresh(class, year, weeks.clone(), &asked),
+                Wish::Kitchen { class, window, days, a_day, .. } => {
+                    let weeks = self.kitchen(class, year, window.clone(), (*days, *a_day));
+                    let sum: Expression = weeks.into_iter().sum();
+                    self.rules.push(constraint!(sum >= asked));
+                }
+            }
+        }
+    }
+
+    fn fresh(
+        &mut self,
+        class: &str,
+        year: usize,
+        weeks: std::ops::RangeInclusive<usize>,
+        asked: &Expression,
+    ) {
+        for week in weeks {
+            let eaten = self.variables.add(variable().min(0));
+            self.rules.push(constraint!(eaten >= asked.clone()));
+            self.taken.push(Taken { class: class.to_owned(), year, week, kilograms: eaten.into() });
+        }
+    }
+
+    /// Kilograms put up in each week of the window. Days are only chosen where there are fewer of them than weeks.
+    fn kitchen(
+        &mut self,
+        class: &str,
+        year: usize,
+        window: std::ops::RangeInclusive<usize>,
+        (days, a_day): (u32, f64),
+    ) -> Vec<Variable> {
+        let scarce = usize::try_from(days).is_ok_and(|days| days < window.clone().count());
+        let mut chosen = Vec::new();
+        let mut weeks = Vec::new();
+        for week in window {
+            let put_up = self.variables.add(variable().min(0).max(a_day));
+            if scarce {
+                let day = self.variables.add(variable().binary());
+                self.rules.push(constraint!(put_up <= a_day * day));
+                chosen.push(day);
+            }
+            self.taken.push(Taken { class: class.to_owned(), year, week, kilograms: put_up.into() });
+            weeks.push(put_up);
+        }
+        if scarce {
+            let chosen: Expression = chosen.into_iter().sum();
+            self.rules.push(constraint!(chosen <= days));
+        }
+        weeks
+    }
+
+    /// What is taken of a class in a week is no more than its plants bear.
+    fn share_out(&mut self) {
+        let mut by_week: BTreeMap<(String, usize, usize), Expression> = BTreeMap::new();
+        for Taken { class, year, week, kilograms } in self.taken.drain(..) {
+            *by_week.entry((class, year, week)).or_default() += kilograms;
+        }
+        for ((class, year, week), taken) in by_week {
+            let borne: Expression = (0..)
+                .zip(self.supply.choices())
+                .zip(&self.plants)
+                .filter(|((_, choice), _)| choice.class == class)
+                .map(|((index, _), plants)| *plants * self.supply.kilograms(year, index, week))
+                .sum();
+            self.rules.push(constraint!(taken <= borne));
+        }
+    }
+
+    /// What is made as small as can be.
+    fn objective(&self, years: &[Expression]) -> Expression {
+        match self.goal {
+            Goal::FewestPlants | Goal::NearestTo(Demand::Wanted(_)) => self.plants.iter().sum(),
+            Goal::NearestTo(Demand::Bed) => self.bed(),
+            Goal::NearestTo(Demand::Containers) => self.containers(),
+            Goal::NearestTo(Demand::MostVarieties) => self.kinds.iter().sum(),
+            Goal::NearestTo(Demand::Sure) => -years.iter().cloned().sum::<Expression>(),
+            Goal::NearestTo(Demand::Wish(_)) => {
+                self.nearest.map_or(Expression::from(0.0), |nearest| -nearest)
+            }
+        }
+    }
+
+    fn run(self, objective: Expression) -> Result<Answer, SolverStopped> {
+        let mut options = SolveOptions::default();
+        options.node_limit = Some(MOST_NODES);
+        options.mip_gap = match self.goal {
+            Goal::FewestPlants => self.request.gap.get(),
+            Goal::NearestTo(_) => 0.0,
+        };
+        let choices = self.plants.len();
+        let problem = self.variables.minimise(objective).using(good_lp::microlp).with_all(self.rules);
+        match problem.as_inner().solve_with(options) {
+            Ok(SolveOutcome::Solution(solution)) => Ok(Answer::Found(found(&solution, choices))),
+            Ok(SolveOutcome::Interrupted(_)) => Ok(Answer::Unsettled),
+            Err(Error::Infeasible) => Ok(Answer::Nothing),
+            Err(fault) => Err(SolverStopped(fault.to_string())),
+        }
+    }
+}
+
+/// Plants are the program's first variables, so the first values are theirs.
+fn found(solution: &Solution, choices: usize) -> Found {
+    let plants = solution.iter().take(choices).map(|(_, plants)| whole(plants)).collect();
+    let reached = solution.objective();
+    let bound = match solution.termination_reason() {
+        TerminationReason::ProvenOptimal => reached,
+        _ => solution.stats().best_bound.unwrap_or(f64::NEG_INFINITY),
+    };
+    Found { plants, reached, bound }
+}
+
+/// Years that must be met.
+pub(super) fn years_needed(request: &Request, years: usize) -> usize {
+    // A tenth of a thousandth below: 0.8 of 10 years are 8, however the product rounds.
+    let needed = (request.sure.get() * count(years) - 1e-4).ceil();
+    (0..=years).find(|met| needed <= count(*met)).unwrap_or(years)
+}
+
+#[expect(clippy::cast_precision_loss, reason = "a count of years")]
+fn count(number: usize) -> f64 {
+    number as f64
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "the solver keeps plants from 0 to 200"
+)]
+fn whole(plants: f64) -> u32 {
+    plants.round() as u32
+}

@@ -1,0 +1,149 @@
+//! A plan: plants of each choice, how near it is to the least, and what each choice is there for.
+//!
+//! Start at [`plan`].
+
+use super::conflict::{Conflict, conflict};
+pub use super::model::SolverStopped;
+use super::model::{Answer, Goal, solve, years_needed};
+use super::request::{Request, RequestFault};
+use super::supply::{Room, Supply};
+
+/// A plan that meets a request.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// Plants of each choice, in the order of the choices.
+    pub plants: Vec<u32>,
+    /// Plants in all.
+    pub total: u32,
+    /// No plan has fewer plants than this.
+    pub at_least: u32,
+    /// Square metres of bed taken.
+    pub bed: f64,
+    /// Containers taken.
+    pub containers: u32,
+    /// Years that must be met, and that the plan was made to meet.
+    pub years: usize,
+    /// What each planted choice is there for.
+    pub reasons: Vec<Reason>,
+}
+
+/// What a planted choice is there for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reason {
+    /// The choice, by its place.
+    pub choice: usize,
+    /// For each wish, kilograms that its plants bear in the weeks of the wish, in the middle year; nothing where the class
+    /// is another.
+    pub bears: Vec<f64>,
+    /// What the plan would come to if the choice bore nothing.
+    pub without: Without,
+}
+
+/// What would come of it if a choice bore nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Without {
+    /// A plan of so many plants in all would do, or perhaps of fewer.
+    Takes(u32),
+    /// There would be no plan.
+    Impossible,
+    /// Not found out in as many steps as may be taken.
+    Unsettled,
+}
+
+/// What comes of a request.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Outcome {
+    /// A plan.
+    Planned(Plan),
+    /// No plan, and why not.
+    Impossible(Conflict),
+    /// No plan was found in as many steps as may be taken, nor that there is none.
+    Unsettled,
+}
+
+/// Why a request was not answered.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum PlanFault {
+    /// The request cannot be read.
+    #[error(transparent)]
+    Request(#[from] RequestFault),
+    /// The solver failed.
+    #[error(transparent)]
+    Solver(#[from] SolverStopped),
+}
+
+/// Plans a garden, or says what stands in the way.
+///
+/// The same values give the same plan: nothing is drawn and no clock is asked. Among plans of as many plants which one
+/// comes out is the solver's choice.
+///
+/// # Errors
+/// [`PlanFault`] where the request cannot be read or the solver fails.
+pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
+    request.checked(supply)?;
+    let demands = request.demands();
+    let found = match solve(supply, request, &demands, Goal::FewestPlants)? {
+        Answer::Found(found) => found,
+        Answer::Nothing => return Ok(Outcome::Impossible(conflict(supply, request)?)),
+        Answer::Unsettled => return Ok(Outcome::Unsettled),
+    };
+    let total: u32 = found.plants.iter().sum();
+    let planted = (0..).zip(&found.plants).filter(|(_, plants)| 0 < **plants);
+    let reasons = planted
+        .map(|(choice, plants)| {
+            let bears = bears(supply, request, choice, *plants);
+            Ok(Reason { choice, bears, without: without(supply, request, choice)? })
+        })
+        .collect::<Result<Vec<Reason>, SolverStopped>>()?;
+    let (bed, containers) = room(supply, &found.plants);
+    let at_least = least(total, found.bound);
+    let years = years_needed(request, supply.years());
+    Ok(Outcome::Planned(Plan { plants: found.plants, total, at_least, bed, containers, years, reasons }))
+}
+
+/// Fewest plants that are not ruled out: plants are whole.
+fn least(total: u32, bound: f64) -> u32 {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "from 0 to the plan's own plants"
+    )]
+    // A thousandth of a plant below, so that rounding cannot claim one too many.
+    let least = (bound - 1e-3).ceil().max(0.0) as u32;
+    least.min(total)
+}
+
+fn room(supply: &Supply, plants: &[u32]) -> (f64, u32) {
+    let choices = supply.choices().iter().zip(plants);
+    choices.fold((0.0, 0), |(bed, containers), (choice, plants)| match choice.room {
+        Room::Bed(area) => (bed + area * f64::from(*plants), containers),
+        Room::Container => (bed, containers + plants),
+    })
+}
+
+fn bears(supply: &Supply, request: &Request, choice: usize, plants: u32) -> Vec<f64> {
+    let class = supply.choices().get(choice).map(|choice| choice.class.as_str());
+    let wishes = request.wishes.iter();
+    wishes
+        .map(|wish| {
+            if class != Some(wish.class()) {
+                return 0.0;
+            }
+            let a_year = |year| wish.weeks().map(|week| supply.kilograms(year, choice, week)).sum::<f64>();
+            let mut years: Vec<f64> = (0..supply.years()).map(a_year).collect();
+            years.sort_by(f64::total_cmp);
+            f64::from(plants) * years.get(years.len() / 2).copied().unwrap_or(0.0)
+        })
+        .collect()
+}
+
+/// Plans once more as if one choice bore nothing.
+fn without(supply: &Supply, request: &Request, choice: usize) -> Result<Without, SolverStopped> {
+    let rest = supply.without(choice);
+    let found = solve(&rest, request, &request.demands(), Goal::FewestPlants)?;
+    Ok(match found {
+        Answer::Found(found) => Without::Takes(found.plants.iter().sum()),
+        Answer::Nothing => Without::Impossible,
+        Answer::Unsettled => Without::Unsettled,
+    })
+}

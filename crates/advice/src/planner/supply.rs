@@ -1,0 +1,132 @@
+//! What could be planted, and what a plant of it would bear in each of the sampled years.
+//!
+//! Start at [`Supply::new`].
+
+/// Room for a plant.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Room {
+    /// In a bed, so many square metres.
+    Bed(f64),
+    /// A container of its own.
+    Container,
+}
+
+/// A variety set out in one wave.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Choice {
+    /// The variety.
+    pub variety: String,
+    /// The transplanting wave, from 0.
+    pub wave: u32,
+    /// Its fruit class, or whatever word wishes go by.
+    pub class: String,
+    /// The room that a plant takes.
+    pub room: Room,
+}
+
+/// Choices, and kilograms a plant of each in every week of every sampled year.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Supply {
+    choices: Vec<Choice>,
+    weeks: usize,
+    years: usize,
+    kilograms: Vec<f64>,
+}
+
+/// Why there is no such supply.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum SupplyFault {
+    /// No choice, no week or no year.
+    #[error("there is nothing to choose from, or no week, or no year")]
+    Empty,
+    /// The columns do not fit.
+    #[error("{found} numbers for {wanted} places")]
+    Columns {
+        /// Choices x weeks x years.
+        wanted: usize,
+        /// Numbers given.
+        found: usize,
+    },
+    /// A plant bears less than nothing, or no number.
+    #[error("year {year}, choice {choice}, week {week}: no weight")]
+    NoWeight {
+        /// From 0.
+        year: usize,
+        /// From 0.
+        choice: usize,
+        /// From 0.
+        week: usize,
+    },
+    /// A plant takes no room in its bed.
+    #[error("choice {0} takes no room")]
+    NoRoom(usize),
+}
+
+impl Supply {
+    /// Takes columns as they come.
+    ///
+    /// # Shape
+    /// `kilograms`: the weeks of a choice lie together, then the choices of a year, then the years:
+    /// `[(year * choices + choice) * weeks + week]`.
+    ///
+    /// # Errors
+    /// [`SupplyFault`] for columns that do not fit, and numbers that are no weight or no room.
+    pub fn new(choices: Vec<Choice>, weeks: usize, kilograms: Vec<f64>) -> Result<Self, SupplyFault> {
+        let a_year = choices.len().saturating_mul(weeks);
+        if a_year == 0 || kilograms.is_empty() {
+            return Err(SupplyFault::Empty);
+        }
+        let years = kilograms.len().div_ceil(a_year);
+        if years * a_year != kilograms.len() {
+            return Err(SupplyFault::Columns { wanted: years * a_year, found: kilograms.len() });
+        }
+        if let Some(place) = kilograms.iter().position(|weight| !(weight.is_finite() && 0.0 <= *weight)) {
+            let (year, in_year) = (place / a_year, place % a_year);
+            return Err(SupplyFault::NoWeight { year, choice: in_year / weeks, week: in_year % weeks });
+        }
+        let no_room =
+            |choice: &Choice| matches!(choice.room, Room::Bed(area) if !(area.is_finite() && 0.0 < area));
+        match choices.iter().position(no_room) {
+            Some(choice) => Err(SupplyFault::NoRoom(choice)),
+            None => Ok(Self { choices, weeks, years, kilograms }),
+        }
+    }
+
+    /// What may be chosen.
+    #[must_use]
+    pub fn choices(&self) -> &[Choice] {
+        &self.choices
+    }
+
+    /// How many weeks a year has.
+    #[must_use]
+    pub fn weeks(&self) -> usize {
+        self.weeks
+    }
+
+    /// How many years were sampled.
+    #[must_use]
+    pub fn years(&self) -> usize {
+        self.years
+    }
+
+    /// Kilograms a plant; nothing outside the columns.
+    #[must_use]
+    pub fn kilograms(&self, year: usize, choice: usize, week: usize) -> f64 {
+        let place = (year * self.choices.len() + choice) * self.weeks + week;
+        let inside = choice < self.choices.len() && week < self.weeks;
+        if inside { self.kilograms.get(place).copied().unwrap_or(0.0) } else { 0.0 }
+    }
+
+    /// The same where one choice bears nothing.
+    #[must_use]
+    pub(crate) fn without(&self, choice: usize) -> Self {
+        let mut rest = self.clone();
+        for (place, weight) in rest.kilograms.iter_mut().enumerate() {
+            if place / self.weeks % self.choices.len() == choice {
+                *weight = 0.0;
+            }
+        }
+        rest
+    }
+}
