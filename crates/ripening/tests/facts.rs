@@ -368,3 +368,17 @@ fn short_gaps_are_filled() {
     assert_eq!([1, 3, 4, 5, 7].map(low), [None, Some(11.0), Some(12.0), Some(13.0), None]);
     assert_eq!(count, 6);
 }
+
+/// The network's access files put a reading's flags beside it; what failed a check of the network's own is not read.
+/// Layout: NOAA, readme of the daily network (flags), headings from memory, unverified.
+#[test]
+fn flags_of_access_files_are_heeded() {
+    let text = "\"STATION\",\"DATE\",\"TMAX\",\"TMAX_ATTRIBUTES\",\"TMIN\",\"TMIN_ATTRIBUTES\"\n\
+                \"USC00999999\",\"2031-07-01\",\"250\",\",,7\",\"120\",\",,7\"\n\
+                \"USC00999999\",\"2031-07-02\",\"900\",\",X,7\",\"130\",\"H,,S\"\n";
+    let read = table::read(text, Some(Scale::Tenths)).unwrap();
+    let second = read.days.reading(date(2031, 7, 2));
+    assert_eq!((second.lowest, second.highest), (Some(13.0), None));
+    let first = read.days.reading(date(2031, 7, 1));
+    assert_eq!((first.lowest, first.highest), (Some(12.0), Some(25.0)));
+}

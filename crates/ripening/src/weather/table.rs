@@ -55,6 +55,11 @@ const NAME: [&str; 2] = ["name", "stationname"];
 const LATITUDE: [&str; 2] = ["latitude", "lat"];
 const LONGITUDE: [&str; 3] = ["longitude", "long", "lon"];
 const ELEVATION: [&str; 3] = ["elevation", "elevationm", "elev"];
+/// Columns of the network's access files that hold three flags of a reading: of measurement, quality and source, parted by
+/// commas. Source of their order: NOAA, readme.txt of the Global Historical Climatology Network - Daily; of the headings: from
+/// memory, unverified.
+const LOWEST_FLAGS: &str = "tminattributes";
+const HIGHEST_FLAGS: &str = "tmaxattributes";
 /// What stands for a missing number in exports.
 const MISSING: [&str; 5] = ["", "na", "-9999", "m", "null"];
 
@@ -146,6 +151,8 @@ pub fn read(text: &str, given: Option<Scale>) -> Result<Table, TableFault> {
     let (date, _) = column(&DATE, "dates")?;
     let (lowest, by_lowest) = column(&LOWEST, "lowest temperatures")?;
     let (highest, by_highest) = column(&HIGHEST, "highest temperatures")?;
+    let [lowest_flags, highest_flags] =
+        [LOWEST_FLAGS, HIGHEST_FLAGS].map(|word| headings.iter().position(|heading| heading == word));
     let mut readings: BTreeMap<Date, Reading> = BTreeMap::new();
     let mut of = OfStation::new(&headings);
     for (row, line) in lines {
@@ -153,8 +160,11 @@ pub fn read(text: &str, given: Option<Scale>) -> Result<Table, TableFault> {
         let cell = |at: usize| cells.get(at).map(String::as_str).unwrap_or_default();
         of.learn(row, &cells)?;
         let on = day(cell(date)).ok_or_else(|| fault(row, "date", cell(date), "date, such as 2031-05-20"))?;
-        let degrees = |at: usize, column| {
+        let degrees = |at: usize, flags: Option<usize>, column| {
             let text = cell(at);
+            if flags.is_some_and(|flags| is_doubtful(cell(flags))) {
+                return Ok(None);
+            }
             if MISSING.contains(&text.to_lowercase().as_str()) {
                 return Ok(None);
             }
@@ -162,8 +172,8 @@ pub fn read(text: &str, given: Option<Scale>) -> Result<Table, TableFault> {
             number.map(Some).ok_or_else(|| fault(row, column, text, "number"))
         };
         let reading = Reading {
-            lowest: degrees(lowest, "lowest temperature")?,
-            highest: degrees(highest, "highest temperature")?,
+            lowest: degrees(lowest, lowest_flags, "lowest temperature")?,
+            highest: degrees(highest, highest_flags, "highest temperature")?,
         };
         if readings.insert(on, reading).is_some_and(|before| before != reading) {
             return Err(TableFault::Twice { row, date: on });
@@ -239,6 +249,11 @@ impl Scale {
             Self::Tenths => degrees / 10.0,
         }
     }
+}
+
+/// Whether a reading's flags say that it failed a check of the network's own.
+fn is_doubtful(flags: &str) -> bool {
+    flags.split(',').nth(1).is_some_and(|quality| !quality.trim().is_empty())
 }
 
 fn fault(row: usize, column: &'static str, value: &str, what: &'static str) -> TableFault {
