@@ -2,6 +2,7 @@
 
 use super::laws::{Standard, gamma_tails};
 use crate::logarithms::log_rest;
+use statrs::function::gamma::{digamma, ln_gamma};
 
 /// A reading's log-likelihood.
 #[derive(Clone, Copy, Debug)]
@@ -16,11 +17,7 @@ pub(super) struct Row {
 /// A reading between `ends`, either of which may be infinite.
 pub(super) fn row(standard: Standard, ends: (f64, f64), location: f64, log_scale: f64) -> Row {
     if standard == Standard::LogGamma {
-        return by_differences(
-            |location, log_scale| gamma_log(ends, location, log_scale),
-            location,
-            log_scale,
-        );
+        return gamma_row(ends, location, log_scale);
     }
     let scale = log_scale.exp();
     let (low, high) = ((ends.0 - location) / scale, (ends.1 - location) / scale);
@@ -91,18 +88,37 @@ fn gamma_log(ends: (f64, f64), location: f64, log_scale: f64) -> f64 {
 /// Step of differences, in units of the logarithm of time: with fourth-order differences their error is some 1e-9.
 const NUDGE: f64 = 2e-3;
 
-/// Derivatives of a smooth function of two numbers by fourth-order central differences.
-fn by_differences(f: impl Fn(f64, f64) -> f64, x: f64, y: f64) -> Row {
-    let at = |i: f64, j: f64| f(x + i * NUDGE, y + j * NUDGE);
-    let centre = at(0.0, 0.0);
-    let first = |g: &dyn Fn(f64) -> f64| (8.0 * (g(1.0) - g(-1.0)) - (g(2.0) - g(-2.0))) / (12.0 * NUDGE);
-    let second = |g: &dyn Fn(f64) -> f64| {
-        (16.0 * (g(1.0) + g(-1.0)) - (g(2.0) + g(-2.0)) - 30.0 * centre) / (12.0 * NUDGE * NUDGE)
-    };
-    let along = |j: f64| first(&|i| at(i, j));
-    Row {
-        log: centre,
-        slope: [along(0.0), first(&|j| at(0.0, j))],
-        bend: [second(&|i| at(i, 0.0)), first(&along), second(&|j| at(0.0, j))],
+/// A reading of the gamma: derivatives by location are closed, those by the scale alone are fourth-order differences.
+fn gamma_row(ends: (f64, f64), location: f64, log_scale: f64) -> Row {
+    let at = |steps: f64| gamma_log(ends, location, log_scale + steps * NUDGE);
+    let [before, less, log, more, beyond] = [-2.0, -1.0, 0.0, 1.0, 2.0].map(at);
+    let by_scale = (8.0 * (more - less) - (beyond - before)) / (12.0 * NUDGE);
+    let by_scale_twice = (16.0 * (more + less) - (beyond + before) - 30.0 * log) / (12.0 * NUDGE * NUDGE);
+    let (from, to) =
+        (gamma_end(ends.0, location, log_scale, log), gamma_end(ends.1, location, log_scale, log));
+    let difference = |of: fn(&GammaEnd) -> f64| of(&to) - of(&from);
+    let by_location = -difference(|end| end.density);
+    let twice = difference(|end| end.density * end.left) - by_location * by_location;
+    let both = -difference(|end| end.density * end.by_scale) - by_location * by_scale;
+    Row { log, slope: [by_location, by_scale], bend: [twice, both, by_scale_twice] }
+}
+
+/// One end of a reading of the gamma: the density of its logarithm over the reading's chance, the shape less the end
+/// on the gamma's own scale, and the slope of the density's logarithm by the logarithm of the scale.
+#[derive(Clone, Copy, Debug, Default)]
+struct GammaEnd {
+    density: f64,
+    left: f64,
+    by_scale: f64,
+}
+
+fn gamma_end(end: f64, location: f64, log_scale: f64, log_chance: f64) -> GammaEnd {
+    let shape = (-2.0 * log_scale).exp();
+    let at = shape * (end - location).exp();
+    if !(0.0 < at && at.is_finite()) {
+        return GammaEnd::default();
     }
+    let density = (shape * at.ln() - at - ln_gamma(shape) - log_chance).exp();
+    let by_scale = 2.0 * (at - shape - shape * (at.ln() - digamma(shape)));
+    GammaEnd { density, left: shape - at, by_scale }
 }
