@@ -1,7 +1,7 @@
 //! `locule demo`: the whole job on raw files, from an empty folder to the workbench.
 
 use super::reference::{Shape, shape};
-use super::{Failure, bars, call, compare, print, take, workbench};
+use super::{Failure, bars, call, compare, forecast, print, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
 use crate::arguments::print::{FieldPaper, PaperWord, Print, Printed};
 use crate::arguments::{Call, Demo};
@@ -24,6 +24,8 @@ use std::path::{Path, PathBuf};
 
 /// The name of the invented house.
 const DEMO_NAME: &str = "Crookstile Seed House";
+/// The station whose weather stands for its garden's: one that is known without a file.
+const DEMO_WEATHER: &str = "Milwaukee WI";
 /// The invented keeper of its notes.
 const DEMO_KEEPER: &str = "Wren Adderley";
 
@@ -42,6 +44,8 @@ struct Summary {
     called: call::Called,
     /// What the trials of each season say.
     trials: Vec<compare::Comparison>,
+    /// The harvest to expect in one garden; none where no picks came in.
+    harvest: Option<forecast::Harvests>,
     /// Files written.
     written: Vec<String>,
 }
@@ -86,6 +90,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     let taken = take_folders(house, raw, &request)?;
     let called = call::run(house, &Call { varieties: Vec::new(), guide: None, since: None })?;
     let trials = compare::of_trials(house)?;
+    let harvest = forecast::of_demo(house, DEMO_WEATHER)?;
     let mut written = Vec::new();
     for (paper, name) in [(PaperWord::Letter, "catalogue-letter.pdf"), (PaperWord::A4, "catalogue-a4.pdf")] {
         let to = Some(house.printed().join(name));
@@ -109,6 +114,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         unknown_names,
         called,
         trials,
+        harvest,
         written,
     })
 }
@@ -151,6 +157,10 @@ impl Answer for Summary {
         tell_called(to, &self.called)?;
         writeln!(to, "\nWhich varieties bear more")?;
         self.trials.iter().try_for_each(|trial| trial.tell_briefly(to))?;
+        if let Some(harvest) = &self.harvest {
+            writeln!(to, "\nWhat harvest to expect in a garden with the weather of {DEMO_WEATHER}")?;
+            harvest.tell_earliest(to, MOST_TOLD)?;
+        }
         writeln!(to, "\nFiles written")?;
         for file in &self.written {
             writeln!(to, "  {file}")?;

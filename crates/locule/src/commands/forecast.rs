@@ -7,6 +7,7 @@ use super::ripen::{clock_told, month_and_day};
 use crate::answer::Answer;
 use crate::arguments::forecast::{Forecast, RiskWord};
 use crate::columns::columns;
+use house::fault::HouseFault;
 use house::folder::House;
 use house::forecast::place::{Climates, Source};
 use house::forecast::{self, Asked, Expected, Flowering, Harvest, Place, Planting, Range, Risk};
@@ -148,6 +149,17 @@ pub(crate) fn run(house: &House, typed: &Forecast) -> Result<Harvests, Failure> 
     Ok(told(&forecast::forecast(house, &asked)?, house.settings.units))
 }
 
+/// The harvest of all varieties by one station, for the demo; none where the house has no picks.
+pub(super) fn of_demo(house: &House, station: &str) -> Result<Option<Harvests>, Failure> {
+    let place = Place::Station(station.into());
+    let asked = Asked { varieties: Vec::new(), place, home: None, scale: None, out: None, risk: None };
+    match forecast::forecast(house, &asked) {
+        Ok(found) => Ok(Some(told(&found, house.settings.units))),
+        Err(HouseFault::NoPicks { .. }) => Ok(None),
+        Err(fault) => Err(fault.into()),
+    }
+}
+
 fn told(found: &Harvest, units: Units) -> Harvests {
     let poor = |(week, own): (i32, &Flowering)| {
         let is_told = TOLD_FROM <= own.cold || TOLD_FROM <= own.heat;
@@ -284,6 +296,16 @@ impl Answer for Harvests {
 }
 
 impl Harvests {
+    /// Tells the earliest few, and how many more there are.
+    pub(super) fn tell_earliest(&self, to: &mut dyn Write, most: usize) -> io::Result<()> {
+        let few = self.varieties.get(..most.min(self.varieties.len())).unwrap_or_default();
+        self.tell_all(few, to)?;
+        if let Some(rest) = self.varieties.len().checked_sub(most).filter(|rest| 0 < *rest) {
+            writeln!(to, "  and {rest} more: locule forecast --weather {:?}", self.weather.name)?;
+        }
+        Ok(())
+    }
+
     fn tell_all(&self, all: &[Variety], to: &mut dyn Write) -> io::Result<()> {
         let heading = [
             "Variety",
