@@ -78,7 +78,7 @@ impl Risk {
     }
 
     /// Its place among [`frost::TOLD`].
-    fn place(self) -> usize {
+    pub(crate) fn place(self) -> usize {
         match self {
             Self::OneInTen => 0,
             Self::FiveInTen => 1,
@@ -149,10 +149,7 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
     let named: Vec<Variety> =
         asked.varieties.iter().map(|name| names::find(&mut ledger, name)).collect::<Result<_, _>>()?;
     let plots = ripen::everyones(&mut ledger)?;
-    let (weather, risk) = match &asked.place {
-        Place::Garden(name) => place::garden(&mut ledger, name, asked.scale)?,
-        Place::Station(named) => (place::weather(&mut ledger, named, asked.scale)?, None),
-    };
+    let (weather, risk) = place::of(&mut ledger, &asked.place, asked.scale)?;
     let home = asked.home.as_ref().map(|home| place::weather(&mut ledger, home, asked.scale)).transpose()?;
     drop(ledger);
     let risk = asked.risk.or(risk).unwrap_or_default();

@@ -54,6 +54,7 @@ pub mod strips;
 pub mod walks;
 
 mod alike;
+pub mod calendar;
 pub mod forecast;
 pub mod frost;
 pub mod gaps;

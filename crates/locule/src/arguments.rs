@@ -1,5 +1,6 @@
 //! What can be typed: every command with its help, written for growers.
 
+pub(crate) mod calendar;
 pub(crate) mod compare;
 pub(crate) mod forecast;
 pub(crate) mod frost;
@@ -51,6 +52,7 @@ pub(crate) enum Command {
     Layout(layout::Layout),
     Ripen(ripen::Ripen),
     Forecast(forecast::Forecast),
+    Calendar(calendar::Calendar),
     Frost(frost::Frost),
     Weather(weather::Weather),
     Garden(weather::Garden),

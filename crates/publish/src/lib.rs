@@ -12,6 +12,7 @@
 pub mod catalogue;
 pub mod chance;
 pub mod chart;
+pub mod icalendar;
 pub mod pages;
 pub mod picture;
 pub mod proof;

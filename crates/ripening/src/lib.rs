@@ -8,7 +8,7 @@
 //! [`frost`] (the last and first frost of many years) -> [`thermal`] (what a day's warmth is worth) -> [`emergence`] (days
 //! from sowing, by soil warmth); [`picked`] (a plot's picks) -> [`curve`] (when a variety ripens) -> [`years`] (what a
 //! station's years make of it); [`set`] and [`grown`] (one season of a garden) with [`stream`] and [`crop`] (what a variety's
-//! plots say of its crop) -> [`forecast`] (the harvest to expect).
+//! plots say of its crop) -> [`forecast`] (the harvest to expect); [`calendar`] (when to sow and plant out).
 
 pub mod climate;
 pub mod nearest;
@@ -29,4 +29,5 @@ pub mod set;
 pub mod crop;
 pub mod stream;
 
+pub mod calendar;
 pub mod forecast;

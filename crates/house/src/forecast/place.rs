@@ -1,6 +1,6 @@
 //! Where a garden's weather comes from: a station's own days, or years drawn from a climate that is known.
 
-use super::Risk;
+use super::{Place as Whose, Risk};
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::weather::kept::{self, Counts};
@@ -60,13 +60,13 @@ pub enum Source {
 
 /// A garden's days.
 #[derive(Clone, Debug)]
-pub(super) struct Weather {
-    pub(super) climates: Climates,
+pub(crate) struct Weather {
+    pub(crate) climates: Climates,
     /// Short gaps filled, for sums of warmth.
-    pub(super) days: Days,
+    pub(crate) days: Days,
     /// As they were read, for frosts.
-    pub(super) frost_days: Days,
-    pub(super) hemisphere: Hemisphere,
+    pub(crate) frost_days: Days,
+    pub(crate) hemisphere: Hemisphere,
     place: Place,
 }
 
@@ -138,8 +138,20 @@ pub fn stations(house: &House) -> Result<Vec<String>, HouseFault> {
     Ok(kept.chain(known().into_iter().map(str::to_owned)).collect())
 }
 
+/// Finds the weather of a garden or station, and the frost that a garden's keeper risks.
+pub(crate) fn of(
+    ledger: &mut Ledger,
+    whose: &Whose,
+    scale: Option<Scale>,
+) -> Result<(Weather, Option<Risk>), HouseFault> {
+    match whose {
+        Whose::Garden(name) => garden(ledger, name, scale),
+        Whose::Station(named) => Ok((weather(ledger, named, scale)?, None)),
+    }
+}
+
 /// Finds the weather of a garden by its name, and the frost that its keeper risks.
-pub(super) fn garden(
+fn garden(
     ledger: &mut Ledger,
     named: &str,
     scale: Option<Scale>,

@@ -17,6 +17,7 @@ use record::mass::Grams;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
+use std::path::PathBuf;
 
 /// The harvest to expect.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -49,7 +50,7 @@ pub(crate) struct Harvests {
 
 /// Weather and where it comes from.
 #[derive(Debug, Serialize, JsonSchema)]
-struct WeatherTold {
+pub(super) struct WeatherTold {
     /// The station or file.
     name: String,
     /// Whether it was measured, or drawn from a climate.
@@ -133,20 +134,29 @@ struct PlantingTold {
 pub(crate) fn run(house: &House, typed: &Forecast) -> Result<Harvests, Failure> {
     let asked = Asked {
         varieties: typed.varieties.clone(),
-        place: match (&typed.garden, &typed.weather) {
-            (Some(garden), _) => Place::Garden(garden.clone()),
-            (None, weather) => Place::Station(weather.clone().unwrap_or_default()),
-        },
+        place: place(typed.garden.as_ref(), typed.weather.as_ref()),
         home: typed.home.clone(),
         scale: typed.scale.map(scale),
         out: typed.transplant.as_deref().map(month_and_day).transpose()?,
-        risk: typed.frost_risk.map(|risk| match risk {
-            RiskWord::One => Risk::OneInTen,
-            RiskWord::Five => Risk::FiveInTen,
-            RiskWord::Nine => Risk::NineInTen,
-        }),
+        risk: typed.frost_risk.map(risk),
     };
     Ok(told(&forecast::forecast(house, &asked)?, house.settings.units))
+}
+
+/// Whose weather was asked for.
+pub(super) fn place(garden: Option<&String>, weather: Option<&PathBuf>) -> Place {
+    match garden {
+        Some(garden) => Place::Garden(garden.clone()),
+        None => Place::Station(weather.cloned().unwrap_or_default()),
+    }
+}
+
+pub(super) fn risk(word: RiskWord) -> Risk {
+    match word {
+        RiskWord::One => Risk::OneInTen,
+        RiskWord::Five => Risk::FiveInTen,
+        RiskWord::Nine => Risk::NineInTen,
+    }
 }
 
 /// The harvest of all varieties by one station, for the demo; none where the house has no picks.
@@ -189,7 +199,7 @@ const SELDOM: f64 = 0.005;
 /// Kilograms below which nothing is on the scale.
 const NOTHING: f64 = 0.0005;
 
-fn weather(found: &Climates) -> WeatherTold {
+pub(super) fn weather(found: &Climates) -> WeatherTold {
     let (from, to, filled) = match found.source {
         Source::Measured { from, to, filled } => (Some(from.to_string()), Some(to.to_string()), filled),
         Source::Drawn { .. } => (None, None, 0),

@@ -1,5 +1,6 @@
 //! The commands, each in its own file: what was typed in, a use case of the house, an answer out.
 
+mod calendar;
 mod call;
 mod calls_told;
 mod compare;
@@ -106,6 +107,7 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Gaps(gaps) => answer(&gaps::run(&house()?, &gaps)?, form),
         Command::Compare(compare) => answer(&compare::run(&house()?, &compare)?, form),
         Command::Forecast(forecast) => answer(&forecast::run(&house()?, &forecast)?, form),
+        Command::Calendar(calendar) => answer(&calendar::run(&house()?, &calendar)?, form),
         Command::Ripen(ripen) => answer(&ripen::run(&house()?, &ripen)?, form),
         Command::Frost(frost) => frost::run(found(named.as_deref())?.as_ref(), &frost, form),
         Command::Weather(weather) => stations::run(&house()?, weather.action, form),

@@ -1,8 +1,8 @@
 //! `locule reference`: writes docs/commands.md and docs/json/ from the program itself.
 
 use super::{
-    Failure, call, compare, correct, demo, doubts, field_paper, forecast, frost, gaps, garden, guide,
-    history, instead, keep, layout, list, look, names, new, pages, picture, print, quarantine, ripen,
+    Failure, calendar, call, compare, correct, demo, doubts, field_paper, forecast, frost, gaps, garden,
+    guide, history, instead, keep, layout, list, look, names, new, pages, picture, print, quarantine, ripen,
     settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
@@ -61,6 +61,7 @@ fn shapes() -> Vec<Shape> {
         what::shapes(),
         instead::shapes(),
         forecast::shapes(),
+        calendar::shapes(),
         ripen::shapes(),
         frost::shapes(),
         stations::shapes(),

@@ -1,0 +1,122 @@
+//! `locule calendar`: when to sow, pot on, harden off and plant out.
+
+use super::Failure;
+use super::forecast::{place, risk, weather};
+use super::frost::scale;
+use super::reference::{Shape, shape};
+use super::ripen::month_and_day;
+use crate::answer::Answer;
+use crate::arguments::calendar::Calendar;
+use crate::columns::columns;
+use house::calendar::{self, Asked, Doing, GardenCalendar, doing_named};
+use house::folder::House;
+use house::forecast::Risk;
+use jiff::Zoned;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::io::{self, Write};
+
+/// A garden's calendar.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Days {
+    /// The garden's weather.
+    weather: super::forecast::WeatherTold,
+    /// Frost comes after planting in so many years of 10.
+    frost_risk_in_10: u8,
+    /// The day after the last frost by that risk.
+    frost_safe: Option<String>,
+    /// The day by which nights have warmed in half of the years.
+    warm_nights: Option<String>,
+    /// What to do or expect, in order.
+    days: Vec<DayTold>,
+    /// The file that was written.
+    written: Option<String>,
+}
+
+/// One day.
+#[derive(Debug, Serialize, JsonSchema)]
+struct DayTold {
+    /// The day.
+    on: String,
+    /// What it is for.
+    what: &'static str,
+}
+
+pub(crate) fn run(house: &House, typed: &Calendar) -> Result<Days, Failure> {
+    let now = Zoned::now();
+    let asked = |year| {
+        Ok::<_, Failure>(Asked {
+            place: place(typed.garden.as_ref(), typed.weather.as_ref()),
+            scale: typed.scale.map(scale),
+            risk: typed.frost_risk.map(risk),
+            out: typed.transplant.as_deref().map(month_and_day).transpose()?,
+            year,
+        })
+    };
+    let found = match typed.year {
+        Some(year) => calendar::calendar(house, &asked(year)?)?,
+        None => {
+            let this = calendar::calendar(house, &asked(now.year())?)?;
+            let planted = this.calendar.days.iter().find(|(_, doing)| *doing == Doing::PlantOut);
+            match planted {
+                Some((on, _)) if *on < now.date() => calendar::calendar(house, &asked(now.year() + 1)?)?,
+                _ => this,
+            }
+        }
+    };
+    let garden = typed.garden.clone().unwrap_or_else(|| found.weather.name.clone());
+    if let Some(file) = &typed.to {
+        calendar::write(&found, &garden, file, now.timestamp())?;
+    }
+    Ok(told(&found, typed.to.as_ref().map(|file| file.display().to_string())))
+}
+
+fn told(found: &GardenCalendar, written: Option<String>) -> Days {
+    let month_day = |day: Option<(i8, i8)>| day.map(|(month, day)| format!("{month:02}-{day:02}"));
+    let days = found.calendar.days.iter();
+    Days {
+        weather: weather(&found.weather),
+        frost_risk_in_10: match found.risk {
+            Risk::OneInTen => 1,
+            Risk::FiveInTen => 5,
+            Risk::NineInTen => 9,
+        },
+        frost_safe: month_day(found.calendar.frost_safe),
+        warm_nights: month_day(found.calendar.warm_nights),
+        days: days.map(|(on, doing)| DayTold { on: on.to_string(), what: doing_named(*doing) }).collect(),
+        written,
+    }
+}
+
+impl Answer for Days {
+    const SHAPE: &'static str = "calendar/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        writeln!(to, "Calendar by the weather of {}\n", self.weather.name)?;
+        columns(
+            to,
+            &self.days.iter().map(|day| vec![day.on.clone(), day.what.to_owned()]).collect::<Vec<_>>(),
+        )?;
+        let day = |day: &Option<String>| day.clone().unwrap_or_else(|| "never".to_owned());
+        writeln!(
+            to,
+            "\nFrost in {} years of 10 after {}; nights above 10 °C (50 °F) by {} in half of the years.",
+            self.frost_risk_in_10,
+            day(&self.frost_safe),
+            day(&self.warm_nights)
+        )?;
+        writeln!(
+            to,
+            "These are chances worked out of past years, not promises: watch the forecast of the week."
+        )?;
+        match &self.written {
+            Some(file) => writeln!(to, "Written: {file}"),
+            None => Ok(()),
+        }
+    }
+}
+
+/// The shapes of these answers.
+pub(super) fn shapes() -> Vec<Shape> {
+    vec![shape::<Days>()]
+}
