@@ -1,7 +1,5 @@
 //! `locule calendar` through the command line: days by a known station's weather, and a file for other calendars.
 
-#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
-
 mod program;
 
 use program::{answer, refused};

@@ -11,7 +11,8 @@ use crate::columns::columns;
 use house::calendar::{self, Asked, Doing, GardenCalendar, doing_named};
 use house::folder::House;
 use house::forecast::Risk;
-use jiff::Zoned;
+use jiff::ZonedDateTime;
+use record::language::counted;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -43,7 +44,7 @@ struct DayTold {
 }
 
 pub(crate) fn run(house: &House, typed: &Calendar) -> Result<Days, Failure> {
-    let now = Zoned::now();
+    let now = ZonedDateTime::now();
     let asked = |year| {
         Ok::<_, Failure>(Asked {
             place: place(typed.garden.as_ref(), typed.weather.as_ref()),
@@ -100,8 +101,8 @@ impl Answer for Days {
         let day = |day: &Option<String>| day.clone().unwrap_or_else(|| "never".to_owned());
         writeln!(
             to,
-            "\nFrost in {} years of 10 after {}; nights above 10 °C (50 °F) by {} in half of the years.",
-            self.frost_risk_in_10,
+            "\nFrost in {} of 10 after {}; nights above 10 °C (50 °F) by {} in half of the years.",
+            counted(u64::from(self.frost_risk_in_10), "year", "years"),
             day(&self.frost_safe),
             day(&self.warm_nights)
         )?;

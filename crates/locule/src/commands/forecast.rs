@@ -52,7 +52,7 @@ pub(crate) struct Harvests {
 #[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct WeatherTold {
     /// The station or file.
-    name: String,
+    pub(super) name: String,
     /// Whether it was measured, or drawn from a climate.
     measured: bool,
     /// First day, of what was measured.
