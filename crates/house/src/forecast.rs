@@ -40,6 +40,8 @@ pub struct Asked {
     pub home: Option<PathBuf>,
     /// Scale of the files, where they do not say.
     pub scale: Option<Scale>,
+    /// How warmth is counted: the house's plots and the garden's years by the same.
+    pub clock: Clock,
     /// Month and day on which plants go out; by the last frost if none.
     pub out: Option<(i8, i8)>,
     /// Frost that is risked after planting, where the last frost sets the day; the garden's own, or one year in ten, if none.
@@ -131,7 +133,7 @@ pub struct Expected {
     pub alone: Option<[Range; 3]>,
 }
 
-/// How warmth is counted: a sine between 10 and 30 degrees. Source of base and ceiling: see `docs/ripening.md`.
+/// How warmth is counted unless the asker says otherwise: a sine between 10 and 30 degrees. Source of base and ceiling: see `docs/ripening.md`.
 pub const CLOCK: Clock =
     Clock { method: Method::Sine(Course::Single, CutOff::Horizontal), base: 10.0, ceiling: Some(30.0) };
 /// Draws of each variety, put through every year.
@@ -155,7 +157,7 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
     let risk = asked.risk.or(risk).unwrap_or_default();
     let out = asked.out.or_else(|| planting_day(&weather, risk));
     let out = out.ok_or_else(|| place::PlaceFault::NoFrost(weather.climates.name.clone()))?;
-    let seasons = Seasons::of(&weather.days, CLOCK, out);
+    let seasons = Seasons::of(&weather.days, asked.clock, out);
     if seasons.is_empty() {
         return Err(place::PlaceFault::NoYear {
             name: weather.climates.name,
@@ -164,16 +166,16 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
         .into());
     }
     let listed = list::list(house, &Filter { showing: Showing::Whole, ..Filter::default() })?.varieties;
-    let crops = crops(&listed, &plots, home.as_ref().unwrap_or(&weather));
+    let crops = crops(&listed, &plots, home.as_ref().unwrap_or(&weather), asked.clock);
     let expected = expected(&listed, &named, &crops, &seasons)?;
     let plantings = match (named.as_slice(), expected.as_slice()) {
-        ([_], [one]) => plantings(&crops, &one.name, &weather, out),
+        ([_], [one]) => plantings(&crops, &one.name, &weather, asked.clock, out),
         _ => Vec::new(),
     };
     Ok(Harvest {
         weather: weather.climates,
         home: home.map(|home| home.climates),
-        clock: CLOCK,
+        clock: asked.clock,
         out,
         frost_week: seasons.frost_week(),
         flowering: flowering(&seasons),
@@ -239,8 +241,8 @@ fn alone(belief: &Belief, fruit: f64, seasons: &Seasons) -> Option<[Range; 3]> {
     Some([weather, variety, plants])
 }
 
-fn plantings(crops: &Crops, name: &str, weather: &Weather, out: (i8, i8)) -> Vec<Planting> {
+fn plantings(crops: &Crops, name: &str, weather: &Weather, clock: Clock, out: (i8, i8)) -> Vec<Planting> {
     let own = crops.by_name(name);
     let draws = own.map(|(belief, fruit)| Draws::of(&belief, DRAWS, Drawn::All, fruit));
-    draws.map(|draws| window::around(&weather.days, CLOCK, out, &draws)).unwrap_or_default()
+    draws.map(|draws| window::around(&weather.days, clock, out, &draws)).unwrap_or_default()
 }

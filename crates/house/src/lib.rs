@@ -55,6 +55,7 @@ pub mod walks;
 
 mod alike;
 pub mod calendar;
+pub mod emergence;
 pub mod forecast;
 pub mod frost;
 pub mod gaps;

@@ -2,12 +2,14 @@
 
 pub(crate) mod calendar;
 pub(crate) mod compare;
+pub(crate) mod emergence;
 pub(crate) mod forecast;
 pub(crate) mod frost;
 pub(crate) mod layout;
 pub(crate) mod list;
 pub(crate) mod print;
 pub(crate) mod ripen;
+pub(crate) mod warmth;
 pub(crate) mod weather;
 pub(crate) mod what;
 
@@ -53,6 +55,7 @@ pub(crate) enum Command {
     Ripen(ripen::Ripen),
     Forecast(forecast::Forecast),
     Calendar(calendar::Calendar),
+    Emergence(emergence::Emergence),
     Frost(frost::Frost),
     Weather(weather::Weather),
     Garden(weather::Garden),

@@ -66,6 +66,23 @@ fn a_variety_is_forecast_week_by_week_in_known_weather() {
     assert!(text.contains("a middling season stands in for it"), "{text}");
 }
 
+/// Plots and garden are counted by the same clock, so another one moves the harvest little and never breaks it.
+#[test]
+fn a_forecast_is_counted_as_is_asked() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    let by = ["--weather", "milwaukee", "Amber Post", "--transplant", "05-25"];
+    let usual = forecast(folder.path(), &by);
+    assert_eq!(usual["clock"]["method"].as_str(), Some("sine"));
+    let middling = |told: &Value| numbers(&told["varieties"][0]["kilograms"])[1];
+    for method in ["double-triangle", "modified", "beta"] {
+        let other = forecast(folder.path(), &[&by[..], &["--method", method]].concat());
+        assert_eq!(other["clock"]["method"].as_str(), Some(method));
+        let moved = middling(&other) / middling(&usual);
+        assert!((0.85..1.18).contains(&moved), "{method}: {moved}");
+    }
+}
+
 #[test]
 fn a_variety_without_picks_is_forecast_as_its_kind() {
     let folder = tempfile::tempdir().unwrap();

@@ -73,6 +73,44 @@ fn a_stations_years_are_asked() {
     assert_eq!(answer(folder.path(), &from_june)["years"]["transplanted"].as_str(), Some("06-01"));
 }
 
+/// Every method counts the same ten degree-days a day in this station's warm years, and says by what.
+#[test]
+fn every_method_is_named_with_its_numbers() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    station(folder.path());
+    let told = |typed: &[&str]| {
+        let by = ["--house", "house", "ripen", "Amber Post", "--weather", "station.csv"];
+        answer(folder.path(), &[&by[..], typed].concat())
+    };
+    let half = |told: &Value| told["ripe"][1]["time"].as_f64().unwrap();
+    let usual = told(&[]);
+    let clock = |told: &Value| told["clock"].clone();
+    assert_eq!(
+        clock(&usual),
+        serde_json::json!({"method": "sine", "cut_off": "horizontal", "base_c": 10.0, "ceiling_c": 30.0, "best_c": null})
+    );
+    for method in ["average", "capped", "modified", "double-sine", "triangle", "double-triangle"] {
+        let other = told(&["--method", method]);
+        assert_eq!(other["clock"]["method"].as_str(), Some(method));
+        assert!((half(&other) - half(&usual)).abs() < 0.01, "{method}: {} {}", half(&other), half(&usual));
+    }
+    // Nights of 15 and days of 25 over a ceiling of 20: a triangle is above it half of the day, by 2.5 on average half of that.
+    // Horizontally a day gives 10 - 1.25, intermediately 10 - 2.5, vertically 10 - 1.25 - 10 / 2.
+    for (cut_off, each) in [("horizontal", 8.75), ("intermediate", 7.5), ("vertical", 3.75)] {
+        let cut = told(&["--method", "triangle", "--ceiling", "20", "--cut-off", cut_off]);
+        assert_eq!(cut["clock"]["cut_off"].as_str(), Some(cut_off));
+        assert!((half(&cut) / half(&usual) - each / 10.0).abs() < 1e-4, "{cut_off}: {}", half(&cut));
+    }
+    // Beta at 20 over a base of 10, best 28, ends 45: 0.7892 of the best, 18 degree-days.
+    let beta = told(&["--method", "beta"]);
+    assert_eq!(
+        beta["counted_in"].as_str(),
+        Some("degree-days (°C) over 10 to 45 by beta response, fastest at 28")
+    );
+    assert!((half(&beta) / half(&usual) - 18.0 * 0.7892 / 10.0).abs() < 1e-3, "{}", half(&beta));
+}
+
 #[test]
 fn what_tells_nothing_says_why() {
     let folder = tempfile::tempdir().unwrap();
@@ -80,7 +118,8 @@ fn what_tells_nothing_says_why() {
     station(folder.path());
     let short = "date,tmin_c,tmax_c\n2024-05-01,10,20\n2024-05-02,10,20\n";
     fs::write(folder.path().join("short.csv"), short).unwrap();
-    let cases: [(&[&str], &str); 5] = [
+    let by = ["Amber Post", "--weather", "station.csv"];
+    let cases: [(&[&str], &str); 10] = [
         (&["Barn Red"], "no plot of Barn Red has a day of transplanting and picks on 4 days or more"),
         (&["Nobody"], "Nobody"),
         (&["Amber Post", "--weather", "short.csv"], "it has not every day from 2024-05-01 to"),
@@ -92,6 +131,14 @@ fn what_tells_nothing_says_why() {
             &["Amber Post", "--weather", "station.csv", "--base", "30", "--ceiling", "10"],
             "base 30 and ceiling 10",
         ),
+        (&["Amber Post", "--method", "beta"], "without a station's days nothing is counted in warmth"),
+        (&[&by[..], &["--method", "modified", "--cut-off", "vertical"]].concat(), "only sines and triangles"),
+        (&[&by[..], &["--best", "28"]].concat(), "only beta has a best temperature"),
+        (
+            &[&by[..], &["--method", "average", "--ceiling", "30"]].concat(),
+            "the plain average has no ceiling",
+        ),
+        (&[&by[..], &["--method", "beta", "--best", "50"]].concat(), "the best temperature 50 does not lie"),
     ];
     for (typed, words) in cases {
         refused(folder.path(), &[&["--house", "house", "ripen"], typed].concat(), words);

@@ -5,11 +5,23 @@
 //! Between the table's temperatures the rate (1 a day) is interpolated, not the days: halfway between 43 and 14 days lie
 //! 21, not 28.
 
+use record::temperature::Celsius;
+
 /// Temperature in degrees Fahrenheit and days; no seedling emerged at 41 F and below or at 104 F.
 const TABLE: [(f64, f64); 6] =
     [(50.0, 43.0), (59.0, 14.0), (68.0, 8.0), (77.0, 6.0), (86.0, 6.0), (95.0, 9.0)];
 /// Where nothing emerges any more, below and above.
 const NONE_AT: (f64, f64) = (41.0, 104.0);
+
+/// Where the table comes from, in a line.
+pub const SOURCE: &str = "Harrington and Minges 1954, as reprinted in Knott's Handbook for Vegetable Growers";
+
+/// The temperatures of the table, the coldest first, from where nothing emerges yet to where nothing does any more.
+pub fn table() -> impl Iterator<Item = Celsius> {
+    let inner = TABLE.into_iter().map(|(fahrenheit, _)| fahrenheit);
+    let all = std::iter::once(NONE_AT.0).chain(inner).chain([NONE_AT.1]);
+    all.filter_map(Celsius::from_fahrenheit)
+}
 
 /// Days to emergence in soil of so many degrees Celsius; `None` where it is too cold or too hot.
 #[must_use]

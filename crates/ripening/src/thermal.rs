@@ -28,7 +28,7 @@ pub struct Clock {
 }
 
 /// A method of counting degree-days.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Method {
     /// Mean of the two less the base; the ceiling does not count.
     Average,
@@ -42,6 +42,12 @@ pub enum Method {
     Sine(Course, CutOff),
     /// Straight lines through the day.
     Triangle(Course, CutOff),
+    /// Beta response to the day's mean: a day at the best temperature gives the best less the base, warmer and colder ones
+    /// less, and nothing at base and ceiling. It has no course within the day.
+    Beta {
+        /// The temperature at which growth is fastest, in degrees Celsius; between base and ceiling.
+        best: f64,
+    },
 }
 
 /// Whether the afternoon falls back to the same night's temperature or to the next one's.
@@ -93,6 +99,13 @@ impl Clock {
                 self.course(course, lowest, highest, next_lowest, |low, high| {
                     cut(low, high, base, self.ceiling, cut_off, above_triangle, over_triangle)
                 })
+            }
+            Method::Beta { best } => {
+                let ceiling = self.ceiling.filter(|ceiling| base < best && best < *ceiling)?;
+                let over_base = |degrees: f64| degrees - base;
+                let share =
+                    beta_response(over_base(0.5 * (lowest + highest)), over_base(best), over_base(ceiling));
+                Some(over_base(best) * share)
             }
         }
     }

@@ -108,6 +108,17 @@ fn beta_and_emergence() {
         near(beta_response(at, 28.0, 45.0), wanted, 5e-5);
     }
     assert_eq!((beta_response(0.0, 28.0, 45.0), beta_response(45.0, 28.0, 45.0)), (0.0, 0.0));
+    // The same over a base of 10, as Yin's form has it; computed with numpy.
+    let beta = Clock { method: Method::Beta { best: 28.0 }, base: 10.0, ceiling: Some(45.0) };
+    for (at, wanted) in [(15.0, 0.4546), (20.0, 0.7892), (25.0, 0.9699), (28.0, 1.0), (35.0, 0.8329)] {
+        near(beta.day(at - 4.0, at + 4.0, None).unwrap() / 18.0, wanted, 5e-5);
+    }
+    assert_eq!([(2.0, 18.0), (44.0, 46.0)].map(|(low, high)| beta.day(low, high, None)), [Some(0.0); 2]);
+    assert_eq!(
+        Clock { ceiling: None, ..beta }.day(15.0, 25.0, None),
+        None,
+        "without a ceiling it is no number"
+    );
     // Harrington and Minges 1954, at the table's temperatures and between.
     for (at, wanted) in
         [(10.0, 43.0), (15.0, 14.0), (20.0, 8.0), (25.0, 6.0), (30.0, 6.0), (35.0, 9.0), (12.5, 21.12)]

@@ -86,6 +86,7 @@ fn told(house: &House, asked: &Asked) -> Result<Option<Told>, HouseFault> {
         return Ok(Some(Err((format!("no station {station:?} is kept or known"), None))));
     }
     let asked = forecast::Asked {
+        clock: forecast::CLOCK,
         varieties: asked.variety().map(str::to_owned).into_iter().collect(),
         place: Whose::Station(station.into()),
         home: None,

@@ -1,6 +1,5 @@
 //! What the house's plots say of its varieties' crops.
 
-use super::CLOCK;
 use super::place::{Source, Weather};
 use crate::list::Listed;
 use crate::ripen::PlotPicks;
@@ -11,6 +10,7 @@ use record::variety::Variety;
 use ripening::crop::{self, Belief, Crop, Kind, PlotCrop, Shape};
 use ripening::forecast::Seasons;
 use ripening::grown::Grown;
+use ripening::thermal::Clock;
 use std::collections::{BTreeMap, HashMap};
 
 /// Weight of a fruit where none was counted and weighed, in grams. Common practice, no source.
@@ -34,9 +34,10 @@ pub(super) fn crops(
     listed: &[Listed],
     plots: &BTreeMap<Id<Variety>, Vec<PlotPicks>>,
     home: &Weather,
+    clock: Clock,
 ) -> Crops {
     let shapes: HashMap<Id<Variety>, Shape> = listed.iter().map(|one| (one.variety.id, shape(one))).collect();
-    let mut seasons = SeasonsOfPlots::new(home);
+    let mut seasons = SeasonsOfPlots::new(home, clock);
     let mut own: HashMap<Id<Variety>, Crop> = HashMap::new();
     let mut stood_in = (0, 0);
     for (id, plots) in plots {
@@ -116,24 +117,25 @@ fn shape(one: &Listed) -> Shape {
 /// The seasons that plots stood in, each followed once.
 struct SeasonsOfPlots<'a> {
     home: &'a Weather,
+    clock: Clock,
     known: HashMap<jiff::civil::Date, Option<(Grown, bool)>>,
 }
 
 impl<'a> SeasonsOfPlots<'a> {
-    fn new(home: &'a Weather) -> Self {
-        Self { home, known: HashMap::new() }
+    fn new(home: &'a Weather, clock: Clock) -> Self {
+        Self { home, clock, known: HashMap::new() }
     }
 
     /// The season from a day on, and whether it is its own: else the middling one of the home's years.
     fn of(&mut self, out: jiff::civil::Date) -> Option<(&Grown, bool)> {
-        let home = self.home;
+        let (home, clock) = (self.home, self.clock);
         let known = self.known.entry(out).or_insert_with(|| {
             // A drawn year is nobody's, though it may carry the number of one.
             let is_measured = matches!(home.climates.source, Source::Measured { .. });
             let own =
-                is_measured.then(|| Grown::of(&home.days, CLOCK, out)).flatten().map(|grown| (grown, true));
+                is_measured.then(|| Grown::of(&home.days, clock, out)).flatten().map(|grown| (grown, true));
             own.or_else(|| {
-                let seasons = Seasons::of(&home.days, CLOCK, (out.month(), out.day()));
+                let seasons = Seasons::of(&home.days, clock, (out.month(), out.day()));
                 Grown::usual(&seasons.grown, out).map(|grown| (grown, false))
             })
         });

@@ -1,6 +1,7 @@
 //! What can be typed to ask for the harvest to expect.
 
 use crate::arguments::frost::ScaleWord;
+use crate::arguments::warmth::Warmth;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -35,6 +36,8 @@ pub(crate) struct Forecast {
     /// In how many years of ten frost may still come after the plants are out [default: the garden's own, or 1]
     #[arg(long, value_enum, conflicts_with = "transplant")]
     pub(crate) frost_risk: Option<RiskWord>,
+    #[command(flatten)]
+    pub(crate) warmth: Warmth,
 }
 
 /// Years of ten.

@@ -3,7 +3,8 @@
 use super::Failure;
 use super::frost::scale;
 use super::reference::{Shape, shape};
-use super::ripen::{clock_told, month_and_day};
+use super::ripen::month_and_day;
+use super::warmth::{ClockTold, clock, clock_told};
 use crate::answer::Answer;
 use crate::arguments::forecast::{Forecast, RiskWord};
 use crate::columns::columns;
@@ -28,6 +29,8 @@ pub(crate) struct Harvests {
     home: Option<WeatherTold>,
     /// How warmth is counted.
     counted_in: String,
+    /// The same as data: numbers in degree-days can be used with these only.
+    clock: ClockTold,
     /// Month and day on which plants go out.
     transplanted: String,
     /// Years that were put through.
@@ -137,6 +140,7 @@ pub(crate) fn run(house: &House, typed: &Forecast) -> Result<Harvests, Failure> 
         place: place(typed.garden.as_ref(), typed.weather.as_ref()),
         home: typed.home.clone(),
         scale: typed.scale.map(scale),
+        clock: clock(&typed.warmth)?,
         out: typed.transplant.as_deref().map(month_and_day).transpose()?,
         risk: typed.frost_risk.map(risk),
     };
@@ -162,7 +166,8 @@ pub(super) fn risk(word: RiskWord) -> Risk {
 /// The harvest of all varieties by one station, for the demo; none where the house has no picks.
 pub(super) fn of_demo(house: &House, station: &str) -> Result<Option<Harvests>, Failure> {
     let place = Place::Station(station.into());
-    let asked = Asked { varieties: Vec::new(), place, home: None, scale: None, out: None, risk: None };
+    let clock = forecast::CLOCK;
+    let asked = Asked { varieties: Vec::new(), place, home: None, scale: None, clock, out: None, risk: None };
     match forecast::forecast(house, &asked) {
         Ok(found) => Ok(Some(told(&found, house.settings.units))),
         Err(HouseFault::NoPicks { .. }) => Ok(None),
@@ -179,6 +184,7 @@ fn told(found: &Harvest, units: Units) -> Harvests {
         weather: weather(&found.weather),
         home: found.home.as_ref().map(weather),
         counted_in: clock_told(&found.clock),
+        clock: ClockTold::of(&found.clock),
         transplanted: month_day(found.out),
         years: found.years.len(),
         left_out: found.left_out.clone(),

@@ -7,6 +7,7 @@ mod compare;
 mod correct;
 mod demo;
 mod doubts;
+mod emergence;
 mod field_paper;
 mod forecast;
 mod frost;
@@ -33,6 +34,7 @@ mod settings;
 mod show;
 mod stations;
 mod take;
+mod warmth;
 mod weather;
 mod what;
 mod workbench;
@@ -109,6 +111,9 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Forecast(forecast) => answer(&forecast::run(&house()?, &forecast)?, form),
         Command::Calendar(calendar) => answer(&calendar::run(&house()?, &calendar)?, form),
         Command::Ripen(ripen) => answer(&ripen::run(&house()?, &ripen)?, form),
+        Command::Emergence(emergence) => {
+            answer(&emergence::run(found(named.as_deref())?.as_ref(), &emergence)?, form)
+        }
         Command::Frost(frost) => frost::run(found(named.as_deref())?.as_ref(), &frost, form),
         Command::Weather(weather) => stations::run(&house()?, weather.action, form),
         Command::Garden(garden) => garden::run(&house()?, garden, form),

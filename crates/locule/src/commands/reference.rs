@@ -1,9 +1,9 @@
 //! `locule reference`: writes docs/commands.md and docs/json/ from the program itself.
 
 use super::{
-    Failure, calendar, call, compare, correct, demo, doubts, field_paper, forecast, frost, gaps, garden,
-    guide, history, instead, keep, layout, list, look, names, new, pages, picture, print, quarantine, ripen,
-    settings, show, stations, take, what,
+    Failure, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost, gaps,
+    garden, guide, history, instead, keep, layout, list, look, names, new, pages, picture, print, quarantine,
+    ripen, settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -63,6 +63,7 @@ fn shapes() -> Vec<Shape> {
         forecast::shapes(),
         calendar::shapes(),
         ripen::shapes(),
+        emergence::shapes(),
         frost::shapes(),
         stations::shapes(),
         garden::shapes(),

@@ -3,13 +3,13 @@
 use super::Failure;
 use super::frost::scale;
 use super::reference::{Shape, shape};
+use super::warmth::{ClockTold, clock, clock_told};
 use crate::answer::Answer;
-use crate::arguments::ripen::{MethodWord, Ripen};
+use crate::arguments::ripen::Ripen;
 use crate::columns::columns;
 use house::folder::House;
 use house::ripen::{
-    self, Asked, ByWeather, ByYears, Clock, Course, CutOff, LastPick, Method, PlotTold, Point, Ripening,
-    SHARES, law_named, share_named,
+    self, Asked, ByWeather, ByYears, LastPick, PlotTold, Point, Ripening, SHARES, law_named, share_named,
 };
 use jiff::civil::Date;
 use record::language::{self, Units, counted};
@@ -25,6 +25,8 @@ pub(crate) struct Ripens {
     variety: String,
     /// What its times are counted in, with the method, base and ceiling of degree-days.
     counted_in: String,
+    /// What degree-days are counted with; none where times are days.
+    clock: Option<ClockTold>,
     /// Time from transplanting to each share ripe.
     ripe: Vec<RipeTold>,
     /// The law of the curve.
@@ -112,34 +114,22 @@ struct YearsRow {
 }
 
 pub(crate) fn run(house: &House, typed: &Ripen) -> Result<Ripens, Failure> {
+    if typed.weather.is_none() && typed.warmth.is_said() {
+        return Err(Failure::Typed {
+            message: "without a station's days nothing is counted in warmth".to_owned(),
+            help: "name them with --weather, or leave out what says how warmth is counted".to_owned(),
+        });
+    }
     let by = typed.weather.as_ref().map(|file| {
         Ok::<_, Failure>(ByWeather {
             file: file.clone(),
             scale: typed.scale.map(scale),
-            clock: clock(typed)?,
+            clock: clock(&typed.warmth)?,
             out: typed.transplant.as_deref().map(month_and_day).transpose()?,
         })
     });
     let found = ripen::ripen(house, &Asked { variety: typed.variety.clone(), by: by.transpose()? })?;
     Ok(told(&found, house.settings.units))
-}
-
-fn clock(typed: &Ripen) -> Result<Clock, Failure> {
-    let possible = -20.0..=60.0;
-    if !possible.contains(&typed.base) || !possible.contains(&typed.ceiling) || typed.ceiling <= typed.base {
-        return Err(Failure::Typed {
-            message: format!("base {} and ceiling {} are no pair of temperatures", typed.base, typed.ceiling),
-            help: "write degrees Celsius, the ceiling above the base, such as 10 and 30".to_owned(),
-        });
-    }
-    let method = match typed.method {
-        MethodWord::Average => Method::Average,
-        MethodWord::Capped => Method::CappedAverage,
-        MethodWord::Modified => Method::ModifiedAverage,
-        MethodWord::Sine => Method::Sine(Course::Single, CutOff::Horizontal),
-        MethodWord::Triangle => Method::Triangle(Course::Single, CutOff::Horizontal),
-    };
-    Ok(Clock { method, base: typed.base, ceiling: Some(typed.ceiling) })
 }
 
 pub(super) fn month_and_day(text: &str) -> Result<(i8, i8), Failure> {
@@ -162,6 +152,7 @@ fn told(found: &Ripening, units: Units) -> Ripens {
     Ripens {
         variety: found.variety.clone(),
         counted_in: found.years.as_ref().map_or_else(|| "days".to_owned(), |years| clock_told(&years.clock)),
+        clock: found.years.as_ref().map(|years| ClockTold::of(&years.clock)),
         ripe: ripe.collect(),
         law: law_named(found.curves.law),
         next_best: next.map(|(next, less)| (law_named(next), less)),
@@ -173,20 +164,6 @@ fn told(found: &Ripening, units: Units) -> Ripens {
         years: found.years.as_ref().map(years),
         units,
     }
-}
-
-/// A clock with all that its numbers mean something by.
-pub(super) fn clock_told(clock: &Clock) -> String {
-    let method = match clock.method {
-        Method::Average => "mean of lowest and highest",
-        Method::CappedAverage | Method::CappedMean => "mean of lowest and highest, capped",
-        Method::ModifiedAverage => "modified mean of lowest and highest",
-        Method::Sine(..) => "single sine",
-        Method::Triangle(..) => "single triangle",
-    };
-    let ceiling = clock.ceiling.filter(|_| clock.method != Method::Average);
-    let ceiling = ceiling.map(|ceiling| format!(" to {ceiling}")).unwrap_or_default();
-    format!("degree-days (°C) over {}{ceiling} by {method}", clock.base)
 }
 
 fn plot(found: &PlotTold) -> PlotRow {
