@@ -167,6 +167,10 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
     }
     let listed = list::list(house, &Filter { showing: Showing::Whole, ..Filter::default() })?.varieties;
     let crops = crops(&listed, &plots, home.as_ref().unwrap_or(&weather), asked.clock);
+    if crops.own.is_empty() && plots.values().any(|plots| !plots.is_empty()) {
+        let home = home.unwrap_or(weather).climates.name;
+        return Err(place::PlaceFault::PlotsNotThere(home).into());
+    }
     let expected = expected(&listed, &named, &crops, &seasons)?;
     let plantings = match (named.as_slice(), expected.as_slice()) {
         ([_], [one]) => plantings(&crops, &one.name, &weather, asked.clock, out),

@@ -5,7 +5,7 @@
 
 use crate::fault::HouseFault;
 use crate::folder::House;
-use crate::weather::{self, Record, Scale, ToldBy, WeatherFault};
+use crate::weather::{self, Record, Scale, TakenOut, ToldBy, WeatherFault};
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use record::temperature::Celsius;
@@ -50,8 +50,8 @@ pub struct Frosts {
     pub scale: Option<(Scale, ToldBy)>,
     /// Its first and last day.
     pub days: (Date, Date),
-    /// Days whose night was warmer than the day, and nights far colder than those beside them: taken out.
-    pub taken_out: (usize, usize),
+    /// Days that the checks took something out of.
+    pub taken_out: TakenOut,
     /// Frosts of each temperature, the warmest first.
     pub at: Vec<FrostsAt>,
 }

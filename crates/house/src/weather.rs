@@ -14,7 +14,8 @@ use record::place::Place;
 use ripening::weather::Days;
 use ripening::weather::ghcn::{self, GhcnFault};
 use ripening::weather::normals::{self, NormalsFault};
-use ripening::weather::quality::{self, Fault};
+use ripening::weather::quality;
+pub use ripening::weather::quality::TakenOut;
 use ripening::weather::table::{self, TableFault};
 pub use ripening::weather::table::{Scale, ToldBy};
 use std::fs::File;
@@ -34,8 +35,8 @@ pub struct Record {
     pub scale: Option<(Scale, ToldBy)>,
     /// Its days.
     pub days: Days,
-    /// Days whose night was warmer than the day, and nights far colder than those beside them: taken out.
-    pub taken_out: (usize, usize),
+    /// Days that the checks took something out of.
+    pub taken_out: TakenOut,
 }
 
 /// Why a weather file says nothing.
@@ -116,6 +117,14 @@ pub enum WeatherFault {
         /// Their identifiers.
         stations: Vec<String>,
     },
+    /// Another station's lines only.
+    #[error("{}: no line of station {station}", file.display())]
+    NoSuchStation {
+        /// The file.
+        file: PathBuf,
+        /// The station that was asked for.
+        station: String,
+    },
     /// No year that is whole enough.
     #[error("{}: no year of it has its nights on all but ten days of each half", .0.display())]
     NoYear(PathBuf),
@@ -136,6 +145,10 @@ impl WeatherFault {
             Self::Normals { .. } => "bring the annual and seasonal normals of one station",
             Self::NoDays(_) => "bring the station's own days",
             Self::AsPublished(_) => "leave --years and --south out, or bring the station's own days",
+            Self::NoSuchStation { .. } => "look the identifier up in the network's list of stations",
+            Self::Network { fault: GhcnFault::Stations { .. }, .. } => {
+                "say which with locule take FILE --station IDENTIFIER, or bring one station a file"
+            }
             Self::Network { .. } => {
                 "fetch the file again, one station a file; its lines are 269 columns wide"
             }
@@ -224,7 +237,7 @@ fn as_it_stands(path: &Path, text: &str, scale: Option<Scale>) -> Result<Record,
     let network = |read: Result<(String, Days), GhcnFault>| {
         let (station, days) = read.map_err(|fault| WeatherFault::Network { file: file(), fault })?;
         let (name, place) = (None, Place::default());
-        Ok(Record { station: Some(station), name, place, scale: None, days, taken_out: (0, 0) })
+        Ok(Record { station: Some(station), name, place, scale: None, days, taken_out: TakenOut::default() })
     };
     let record = if normals::is_of_freezes(text) {
         return Err(WeatherFault::NoDays(file()));
@@ -237,7 +250,7 @@ fn as_it_stands(path: &Path, text: &str, scale: Option<Scale>) -> Result<Record,
         let read = read.map_err(|fault| WeatherFault::Table { file: file(), fault })?;
         let scale = Some((read.scale, read.told_by));
         let (station, name, place) = (read.station, read.name, read.place);
-        Record { station, name, place, scale, days: read.days, taken_out: (0, 0) }
+        Record { station, name, place, scale, days: read.days, taken_out: TakenOut::default() }
     };
     match quality::impossible(&record.days) {
         Some((day, celsius)) => Err(WeatherFault::Impossible { file: file(), day, celsius }),
@@ -248,8 +261,7 @@ fn as_it_stands(path: &Path, text: &str, scale: Option<Scale>) -> Result<Record,
 /// Takes out what cannot be.
 fn checked(record: Record) -> Record {
     let (days, dropped) = quality::checked(record.days);
-    let count = |fault| dropped.iter().filter(|one| one.fault == fault).count();
-    Record { days, taken_out: (count(Fault::LowestAboveHighest), count(Fault::Spike)), ..record }
+    Record { days, taken_out: TakenOut::of(&dropped), ..record }
 }
 
 fn is_network_file(file: &Path) -> bool {

@@ -21,7 +21,8 @@ fn station() -> String {
     while day.year() < 2021 {
         let cold = day.month() > 10 || day.month() < 4 || (day.month() == 4 && day.day() <= 15);
         let late = day == jiff::civil::date(2015, 5, 1) || day == jiff::civil::date(2015, 5, 2);
-        text += &format!("{day},{},20.0\n", if cold || late { "-3.0" } else { "6.0" });
+        let highest = 20.0 + 0.5 * f64::from(day.day() % 2);
+        text += &format!("{day},{},{highest}\n", if cold || late { "-3.0" } else { "6.0" });
         day = day.tomorrow().unwrap();
     }
     text

@@ -20,8 +20,13 @@ fn station(headings: &str, from: i16, row: impl Fn(jiff::civil::Date, f64) -> St
     text
 }
 
+/// Half a degree every other day, so that no thermometer stands still.
+fn turn(day: jiff::civil::Date) -> f64 {
+    0.5 * f64::from(day.day() % 2)
+}
+
 fn plain(from: i16) -> String {
-    station("date,tmin_c,tmax_c", from, |day, lowest| format!("{day},{lowest},20.0"))
+    station("date,tmin_c,tmax_c", from, |day, lowest| format!("{day},{lowest},{:.1}", 20.0 + turn(day)))
 }
 
 /// An order of the network's, with the station in every row, in degrees Fahrenheit.
@@ -31,7 +36,8 @@ fn order() -> String {
     station(headings, 2011, |day, lowest| {
         let fahrenheit = lowest * 1.8 + 32.0;
         format!(
-            "\"XX000000001\",\"MILL, UPPER\",\"44.5\",\"-93.25\",\"251.5\",\"{day}\",\"0.00\",\"68\",\"{fahrenheit:.1}\""
+            "\"XX000000001\",\"MILL, UPPER\",\"44.5\",\"-93.25\",\"251.5\",\"{day}\",\"0.00\",\"{:.1}\",\"{fahrenheit:.1}\"",
+            68.0 + turn(day)
         )
     })
 }
@@ -39,7 +45,7 @@ fn order() -> String {
 /// A month of the network's file by station: 31 nights and days.
 fn months() -> String {
     let line = |element: &str, tenths: i32| {
-        let days: String = (0..31).map(|_| format!("{tenths:>5}   ")).collect();
+        let days: String = (0..31).map(|day| format!("{:>5}   ", tenths + day % 2)).collect();
         format!("XX000000002203107{element}{days}\n")
     };
     line("TMIN", 120) + &line("TMAX", 260) + &line("PRCP", 0)
@@ -253,4 +259,27 @@ fn stations_near_a_garden_are_told_with_what_height_makes() {
     assert_eq!(near["near"][1]["warmer_by_c"], Value::Null);
     // A degree of a meridian of a sphere of 6371.0088 km.
     assert!((near["near"][1]["kilometres"].as_f64().unwrap() - 111.195).abs() < 0.0005, "{near}");
+}
+
+/// A file by year holds every station of the world: one is picked by its identifier, and the next from the same file.
+#[test]
+fn one_station_is_picked_out_of_many() {
+    let house = House::new();
+    let year = "XX000000007,20310701,TMIN,120,,,S,\nXX000000008,20310701,TMIN,90,,,S,\n\"XX000000007\",20310701,TMAX,260,,,S,\n\
+                XX000000008,20310701,TMAX,200,,,S,\nXX000000007,20310702,TMAX,270,,,S,\n";
+    let file = house.write("2031.csv", year);
+    let refused = |more: &[&str], reason: &str, remedy: &str| {
+        let (code, answer, told) = house.run(&[&["take", &file], more].concat());
+        let unread = &answer["unreadable"][0];
+        assert_eq!(code, 2, "{told}");
+        assert!(unread["reason"].as_str().unwrap().contains(reason), "{unread}");
+        assert!(unread["remedy"].as_str().unwrap().contains(remedy), "{unread}");
+    };
+    refused(&[], "station XX000000008, after lines of station XX000000007", "--station IDENTIFIER");
+    for (station, days) in [("XX000000007", 2), ("XX000000008", 1)] {
+        let one = taken(&house, &[&file, "--station", station]);
+        assert_eq!((one["station"].as_str(), one["days"].as_u64()), (Some(station), Some(days)));
+    }
+    assert_eq!(taken(&house, &[&file, "--station", "XX000000007"])["taken_before"], Value::Bool(true));
+    refused(&["--station", "XX000000009"], "no line of station XX000000009", "list of stations");
 }

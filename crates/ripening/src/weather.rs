@@ -206,6 +206,11 @@ impl Days {
         set_missing(&mut self.lowest, place);
     }
 
+    /// Takes a day's highest temperature out.
+    fn drop_highest(&mut self, place: usize) {
+        set_missing(&mut self.highest, place);
+    }
+
     /// Takes both of a day's temperatures out.
     fn drop_both(&mut self, place: usize) {
         set_missing(&mut self.lowest, place);

@@ -206,11 +206,56 @@ fn false_freezes_are_taken_out() {
     near(safe(&days).2, 109.0, 1e-9);
     let freezes: Vec<Date> = dropped
         .iter()
-        .filter(|one| one.fault == Fault::Spike && (4..=5).contains(&one.on.month()) && 1986 <= one.on.year())
+        .filter(|one| {
+            one.fault == Fault::ColdNight && (4..=5).contains(&one.on.month()) && 1986 <= one.on.year()
+        })
         .map(|one| one.on)
         .collect();
     assert_eq!(freezes, [date(2006, 4, 24), date(2007, 5, 24)]);
     assert_eq!(dropped.iter().filter(|one| one.fault == Fault::LowestAboveHighest).count(), 6);
+}
+
+/// Of five stations' long records one day stands out by 25 degrees: Waterville's 15 January 1965, 26.7 between 0.6 and -1.1.
+/// No true run of days with the same two temperatures is as long as a thermometer that stands still.
+#[test]
+fn one_false_maximum_and_no_true_one_is_taken_out() {
+    let stations = [
+        ("USC00179151_waterville_me", &[date(1965, 1, 15)][..]),
+        ("USC00317202_reidsville_nc", &[]),
+        ("USC00323621_grand_forks_nd", &[]),
+        ("USW00014839_milwaukee_wi", &[]),
+        ("USW00093209_paso_robles_ca", &[]),
+        ("seattle_wa_2012_2015", &[]),
+    ];
+    for (name, wanted) in stations {
+        let Some(text) = record(&format!("daily/{name}.csv")) else { return };
+        let (days, dropped) = checked(table::read(&text, None).unwrap().days);
+        let of =
+            |fault| dropped.iter().filter(|one| one.fault == fault).map(|one| one.on).collect::<Vec<_>>();
+        assert_eq!((of(Fault::HotDay), of(Fault::StoodStill)), (wanted.to_vec(), vec![]), "{name}");
+        assert!(wanted.iter().all(|day| days.reading(*day).highest.is_none()));
+    }
+}
+
+/// Five days with the same two temperatures are a thermometer that stood still, four may be weather.
+#[test]
+fn a_thermometer_that_stands_still_is_not_read() {
+    let days = |still: i8| {
+        let mut text = "date,tmin_c,tmax_c\n".to_owned();
+        for day in 1..=20 {
+            let lowest = if (6..6 + still).contains(&day) { 12 } else { day % 9 };
+            text += &format!("2031-05-{day:02},{lowest},22\n");
+        }
+        checked(table::read(&text, None).unwrap().days)
+    };
+    assert_eq!(days(4).1, []);
+    let (left, dropped) = days(5);
+    let still: Vec<Date> = (6..11).map(|day| date(2031, 5, day)).collect();
+    assert_eq!(dropped.iter().map(|one| one.on).collect::<Vec<_>>(), still);
+    assert_eq!(
+        (left.reading(still[4]), left.reading(date(2031, 5, 11)).lowest),
+        (Reading::default(), Some(2.0))
+    );
 }
 
 /// The sample in the network's own layout holds the very days of the table, 2010 to 2012.

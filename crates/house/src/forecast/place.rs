@@ -95,6 +95,9 @@ pub enum PlaceFault {
     /// No frost to plant after.
     #[error("{0}: the last frost of spring does not tell when to plant out")]
     NoFrost(String),
+    /// Weather in which the house's plots could not have brought what was picked.
+    #[error("in the weather of {0} no plot of the house could have ripened what was picked from it")]
+    PlotsNotThere(String),
     /// No year to put plants through.
     #[error("{name}: of {left_out} years none is known from planting to frost")]
     NoYear {
@@ -117,6 +120,7 @@ impl PlaceFault {
             Self::NoGarden { known, .. } => format!("write one of: {known}"),
             Self::NoWeather(_) => "say where it lies or whose weather it has: locule garden NAME --latitude .. --longitude .., or --weather STATION".to_owned(),
             Self::NoFrost(_) => "say the day: --transplant 04-15".to_owned(),
+            Self::PlotsNotThere(_) => "say with --home in whose weather the house's plots stood".to_owned(),
             Self::NoYear { .. } => "bring a longer record, or another station's".to_owned(),
         }
     }

@@ -14,10 +14,11 @@ use ledger::fault::LedgerFault;
 use ledger::ledger::Ledger;
 use ledger::weather::{DayRead, Station, WeatherFile};
 use record::temperature::Celsius;
+use ripening::weather::ghcn;
 use ripening::weather::recognise::{Form, recognise};
 use ripening::weather::table;
 use std::fs::File;
-use std::io::{self, Read};
+use std::io::{self, BufRead, BufReader, Read};
 use std::path::{Path, PathBuf};
 
 /// What became of a weather file, or would.
@@ -69,6 +70,44 @@ fn of_days(headings: Vec<String>) -> Vec<String> {
     }
 }
 
+/// The lines of a file that are the asked station's.
+enum Lines {
+    /// The file is not of many stations, or none was asked for by its identifier.
+    All,
+    /// These.
+    Of(Given),
+    /// It holds other stations only.
+    None,
+}
+
+/// Picks one station's lines out of a file of one value a line, as the network writes files by year with every station of the
+/// world. Its lines are then what was taken, so that another station of the same file can be taken too.
+fn of_station(given: &Given, station: Option<&str>) -> io::Result<Lines> {
+    let Some(station) = station.filter(|station| ghcn::is_station(station)) else { return Ok(Lines::All) };
+    let beginning = bytes(&given.content, BEGINNING)?;
+    if !ghcn::is_of_values(&String::from_utf8_lossy(&beginning)) {
+        return Ok(Lines::All);
+    }
+    let mut own = Vec::new();
+    let mut source: Box<dyn BufRead + '_> = match &given.content {
+        Content::Path(path) => Box::new(BufReader::new(File::open(path)?)),
+        Content::Bytes(held) => Box::new(held.as_ref()),
+    };
+    let mut line = Vec::new();
+    while own.len() as u64 <= MOST_BYTES && 0 < source.read_until(b'\n', &mut line)? {
+        if ghcn::is_of(&line, station) {
+            own.extend_from_slice(&line);
+        }
+        line.clear();
+    }
+    let lines = Given { name: given.name.clone(), content: Content::Bytes(own.into()) };
+    Ok(if matches!(&lines.content, Content::Bytes(own) if own.is_empty()) {
+        Lines::None
+    } else {
+        Lines::Of(lines)
+    })
+}
+
 fn bytes(content: &Content, most: u64) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     match content {
@@ -99,6 +138,15 @@ pub(crate) fn take(
 ) -> Result<WeatherTaken, HouseFault> {
     let path = PathBuf::from(&given.name);
     let unread = |fault| HouseFault::file(&path, fault);
+    let own = of_station(given, request.asked.station.as_deref()).map_err(unread)?;
+    let given = match (&own, &request.asked.station) {
+        (Lines::All, _) => given,
+        (Lines::Of(own), _) => own,
+        (Lines::None, station) => {
+            let station = station.clone().unwrap_or_default();
+            return Err(WeatherFault::NoSuchStation { file: path, station }.into());
+        }
+    };
     let sha256 = fingerprint(&given.content).map_err(unread)?;
     if let Some(before) = ledger.weather_taken(sha256)? {
         let (file, outcome) = (given.name.clone(), WeatherOutcome::TakenBefore);

@@ -1,6 +1,6 @@
 //! Weather that the house keeps: listed, read, withdrawn, restored, placed, and found near a garden.
 
-use super::{Record, Scale, ToldBy, WeatherFault, checked};
+use super::{Record, Scale, TakenOut, ToldBy, WeatherFault, checked};
 use crate::fault::HouseFault;
 use crate::folder::House;
 use jiff::Timestamp;
@@ -27,8 +27,8 @@ pub struct StationKept {
     pub day_count: usize,
     /// How many of them lack the lowest or the highest temperature.
     pub missing: usize,
-    /// Days whose night was warmer than the day, and nights far colder than those beside them: taken out when it is used.
-    pub taken_out: (usize, usize),
+    /// Days that the checks take something out of when it is used.
+    pub taken_out: TakenOut,
 }
 
 impl StationKept {
@@ -176,7 +176,7 @@ fn record_of(ledger: &mut Ledger, info: WeatherInfo) -> Result<Record, HouseFaul
     let days = Days::new(&readings).ok_or_else(none)?;
     let Station { identifier, name, place } = info.station;
     let scale = info.file.scale.map(scale_told);
-    Ok(Record { station: Some(identifier), name, place, scale, days, taken_out: (0, 0) })
+    Ok(Record { station: Some(identifier), name, place, scale, days, taken_out: TakenOut::default() })
 }
 
 /// Withdraws the record of a station that counts, and tells the identifier of the station.

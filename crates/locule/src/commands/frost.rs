@@ -2,6 +2,7 @@
 
 use super::Failure;
 use super::reference::{Shape, shape};
+use super::weather::LeftOut;
 use crate::answer::{Answer, Ending, Form, give};
 use crate::arguments::frost::{Frost, ScaleWord};
 use crate::columns::columns;
@@ -27,10 +28,9 @@ pub(crate) struct Frosts {
     from: String,
     /// Last day.
     to: String,
-    /// Days taken out because their night was warmer.
-    nights_above_days: usize,
-    /// Nights taken out because they were far colder than those beside them.
-    spikes: usize,
+    /// What was taken out.
+    #[serde(flatten)]
+    taken_out: LeftOut,
     /// How days of a chance were worked out.
     estimator: &'static str,
     /// Frosts of each temperature, the warmest first.
@@ -120,8 +120,7 @@ fn worked(found: house::frost::Frosts, units: Units) -> Frosts {
             .map(|(scale, _)| word(scale)),
         from: found.days.0.to_string(),
         to: found.days.1.to_string(),
-        nights_above_days: found.taken_out.0,
-        spikes: found.taken_out.1,
+        taken_out: LeftOut::of(&found.taken_out),
         estimator: "quantiles of type 7 (Hyndman and Fan 1996); 90 in 100 of 1,000 samples of the same years",
         at: found.at.iter().map(at).collect(),
         units,
@@ -202,12 +201,7 @@ impl Answer for Frosts {
                 "Taken for {scale}, by how warm its summers are; if that is wrong, read or take the file with --scale."
             )?;
         }
-        let days = counted(self.nights_above_days as u64, "day", "days");
-        let nights = counted(self.spikes as u64, "night", "nights");
-        writeln!(
-            to,
-            "Taken out: {days} with a night warmer than the day, {nights} far colder than those beside."
-        )?;
+        writeln!(to, "Taken out: {}.", self.taken_out.told())?;
         for at in &self.at {
             at.tell(to, self.units)?;
         }

@@ -2,8 +2,8 @@
 
 use super::frost::word;
 use house::take::{WeatherOutcome, WeatherTaken};
-use house::weather::ToldBy;
 use house::weather::kept::Station;
+use house::weather::{TakenOut, ToldBy};
 use record::language::counted;
 use record::place::{Elevation, Latitude, Longitude};
 use schemars::JsonSchema;
@@ -56,6 +56,42 @@ impl StationTold {
     }
 }
 
+/// What the checks leave out of a record.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct LeftOut {
+    /// Days whose night was warmer.
+    nights_above_days: usize,
+    /// Nights far colder than those beside them.
+    spikes: usize,
+    /// Days far warmer than those beside them.
+    hot_days: usize,
+    /// Days of five or more in a row with the same two temperatures: the thermometer stood still.
+    still_days: usize,
+}
+
+impl LeftOut {
+    pub(super) fn of(taken_out: &TakenOut) -> Self {
+        let TakenOut { nights_above_days, cold_nights, hot_days, still_days } = *taken_out;
+        Self { nights_above_days, spikes: cold_nights, hot_days, still_days }
+    }
+
+    /// In words; what there is none of is told too, but for what seldom is.
+    pub(super) fn told(&self) -> String {
+        let days = |count: usize| counted(count as u64, "day", "days");
+        let nights = counted(self.spikes as u64, "night", "nights");
+        let warmer = days(self.nights_above_days);
+        let mut told =
+            format!("{warmer} with a night warmer than the day, {nights} far colder than those beside");
+        if 0 < self.hot_days {
+            told += &format!(", {} far warmer than those beside", days(self.hot_days));
+        }
+        if 0 < self.still_days {
+            told += &format!(", {} on which the thermometer stood still", days(self.still_days));
+        }
+        told
+    }
+}
+
 /// What became of a weather file.
 #[derive(Debug, Serialize, JsonSchema)]
 pub(crate) struct WeatherIn {
@@ -76,10 +112,9 @@ pub(crate) struct WeatherIn {
     days: u64,
     /// Of these, days that lack the lowest or the highest temperature.
     missing: u64,
-    /// Days whose night was warmer: kept, and left out when the record is used.
-    nights_above_days: u64,
-    /// Nights far colder than those beside them, likewise.
-    spikes: u64,
+    /// What is kept, and left out when the record is used.
+    #[serde(flatten)]
+    left_out: LeftOut,
     /// Whether this very file had been taken before, so that nothing was added.
     taken_before: bool,
     /// The record of that station that counted before.
@@ -112,8 +147,7 @@ pub(super) fn weather_in(taken: &WeatherTaken) -> WeatherIn {
         to: held.days.1.to_string(),
         days: held.day_count as u64,
         missing: held.missing as u64,
-        nights_above_days: held.taken_out.0 as u64,
-        spikes: held.taken_out.1 as u64,
+        left_out: LeftOut::of(&held.taken_out),
         taken_before: matches!(taken.outcome, WeatherOutcome::TakenBefore),
         replaces: replaces.map(|before| ReplacedTold {
             file: before.file.clone(),
@@ -152,12 +186,7 @@ impl WeatherIn {
         writeln!(to, "{}: weather of {station}, {} to {}, {days}", self.file, self.from, self.to)?;
         let lacking = counted(self.missing, "day lacks", "days lack");
         writeln!(to, "  {lacking} the lowest or the highest temperature.")?;
-        let warmer = counted(self.nights_above_days, "day", "days");
-        let colder = counted(self.spikes, "night", "nights");
-        writeln!(
-            to,
-            "  Left out when it is used: {warmer} with a night warmer than the day, {colder} far colder than those beside."
-        )?;
+        writeln!(to, "  Left out when it is used: {}.", self.left_out.told())?;
         if let Some((scale, by)) = self.taken_for.zip(self.told_by) {
             writeln!(to, "  Taken for {scale}, by {by}.")?;
         }

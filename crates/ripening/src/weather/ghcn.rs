@@ -130,8 +130,18 @@ pub fn is_of_months(text: &str) -> bool {
     digits && is_station(part(0, 11)) && is_element(part(17, FIRST_DAY)) && value.is_some()
 }
 
-/// Eleven figures and capitals, `_` and `-` among them.
-fn is_station(cell: &str) -> bool {
+/// Whether a line of one value is of a station.
+#[must_use]
+pub fn is_of(line: &[u8], station: &str) -> bool {
+    let first = line.split(|sign| *sign == b',').next().unwrap_or_default();
+    let first = first.trim_ascii();
+    let bare = first.strip_prefix(b"\"").and_then(|cell| cell.strip_suffix(b"\"")).unwrap_or(first);
+    bare == station.as_bytes()
+}
+
+/// Whether a word can be a station's identifier: eleven figures and capitals, `_` and `-` among them.
+#[must_use]
+pub fn is_station(cell: &str) -> bool {
     let fits = |sign: u8| sign.is_ascii_digit() || sign.is_ascii_uppercase() || matches!(sign, b'_' | b'-');
     cell.len() == 11 && cell.bytes().all(fits)
 }

@@ -63,13 +63,16 @@ pub(super) fn looked(place: usize, taken: &WeatherTaken, asked: &[AskedTable]) -
 
 fn tallied(taken: &WeatherTaken) -> Markup {
     let held = &taken.held;
-    let (warmer, colder) = (count(held.taken_out.0), count(held.taken_out.1));
+    let out = held.taken_out;
+    let (warmer, colder) = (count(out.nights_above_days), count(out.cold_nights));
     html! {
         p {
             (counted(count(held.day_count), "day", "days")) ", " (held.missing)
             " missing the lowest or the highest temperature. Left out when they are used: "
             (counted(warmer, "day", "days")) " with a night warmer than the day, "
-            (counted(colder, "night", "nights")) " far colder than those beside."
+            (counted(colder, "night", "nights")) " far colder than those beside, "
+            (counted(count(out.hot_days), "day", "days")) " far warmer, and "
+            (counted(count(out.still_days), "day", "days")) " on which the thermometer stood still."
         }
     }
 }
