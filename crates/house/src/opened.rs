@@ -100,6 +100,9 @@ pub(crate) fn open_all(files: &[Given], saved: &[SavedMapping], asked: &Asked) -
             continue;
         }
         match open_one(given) {
+            Ok((of_file, _)) if let Some(days) = bring::of_workbook(given, &of_file, saved, asked) => {
+                opening.weather.push(days);
+            }
             Ok((of_file, sha256)) => tables.extend(of_file.into_iter().map(|table| (table, sha256))),
             Err(fault) => opening.unreadable.push(unopened(given.name.clone(), fault)),
         }

@@ -6,6 +6,7 @@
 pub(crate) mod bring;
 pub mod kept;
 pub mod near;
+mod sheet;
 
 use crate::fault::HouseFault;
 use jiff::civil::Date;
@@ -117,6 +118,14 @@ pub enum WeatherFault {
         /// Their identifiers.
         stations: Vec<String>,
     },
+    /// A workbook without one sheet of days.
+    #[error("{}: {reason}", file.display())]
+    Workbook {
+        /// The file.
+        file: PathBuf,
+        /// What is wrong.
+        reason: String,
+    },
     /// Another station's lines only.
     #[error("{}: no line of station {station}", file.display())]
     NoSuchStation {
@@ -145,6 +154,7 @@ impl WeatherFault {
             Self::Normals { .. } => "bring the annual and seasonal normals of one station",
             Self::NoDays(_) => "bring the station's own days",
             Self::AsPublished(_) => "leave --years and --south out, or bring the station's own days",
+            Self::Workbook { .. } => "save the sheet of days alone, or as .csv",
             Self::NoSuchStation { .. } => "look the identifier up in the network's list of stations",
             Self::Network { fault: GhcnFault::Stations { .. }, .. } => {
                 "say which with locule take FILE --station IDENTIFIER, or bring one station a file"
@@ -208,6 +218,13 @@ pub(crate) fn text(path: &Path) -> Result<String, HouseFault> {
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(|fault| HouseFault::file(path, fault))?;
     file.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|fault| HouseFault::file(path, fault))?;
+    if sheet::is_packed(&bytes) {
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        let file = || path.to_owned();
+        return Ok(
+            sheet::only(&name, bytes).map_err(|reason| WeatherFault::Workbook { file: file(), reason })?
+        );
+    }
     Ok(text_of(path, bytes)?)
 }
 

@@ -283,3 +283,32 @@ fn one_station_is_picked_out_of_many() {
     assert_eq!(taken(&house, &[&file, "--station", "XX000000007"])["taken_before"], Value::Bool(true));
     refused(&["--station", "XX000000009"], "no line of station XX000000009", "list of stations");
 }
+
+/// A spreadsheet of one sheet is read as the table that it is, whether it is kept or only looked at.
+#[test]
+fn a_spreadsheet_of_days_is_weather() {
+    let house = House::new();
+    let mut book = rust_xlsxwriter::Workbook::new();
+    let sheet = book.add_worksheet();
+    for (row, line) in (0..).zip(plain(2011).lines()) {
+        for (column, cell) in (0..).zip(line.split(',')) {
+            match cell.parse::<f64>() {
+                Ok(number) => sheet.write_number(row, column, number).unwrap(),
+                Err(_) => sheet.write_string(row, column, cell).unwrap(),
+            };
+        }
+    }
+    let file = house.write("garden.xlsx", book.save_to_buffer().unwrap());
+    let text = house.write("garden.csv", plain(2011));
+    let at = |file: &str| house.ok(&["frost", file])["at"].clone();
+    assert_eq!(at(&file), at(&text));
+    let kept = taken(&house, &[&file, "--station", "Garden"]);
+    assert_eq!((kept["station"].as_str(), kept["days"].as_u64()), (Some("Garden"), Some(3653)));
+    assert_eq!(taken(&house, &[&file])["taken_before"], Value::Bool(true));
+    assert_eq!(at("Garden"), at(&text));
+    // A second sheet leaves it open which is meant.
+    book.add_worksheet().write_string(0, 0, "rain").unwrap();
+    let two = house.write("two.xlsx", book.save_to_buffer().unwrap());
+    let (code, _, told) = house.run(&["frost", &two]);
+    assert_eq!(code, 2, "{told}");
+}

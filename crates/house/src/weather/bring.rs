@@ -1,7 +1,7 @@
 //! Bringing weather files in: telling them from notes, and keeping the days as they were read.
 
 use super::kept::{self, Replaced, StationKept};
-use super::{MOST_BYTES, Record, WeatherFault, as_it_stands, is_network_file, text_of};
+use super::{MOST_BYTES, Record, WeatherFault, as_it_stands, is_network_file, sheet, text_of};
 use crate::asked::Asked;
 use crate::fault::HouseFault;
 use crate::opened::{Given, fingerprint};
@@ -9,6 +9,7 @@ use crate::take::Request;
 use intake::file::Content;
 use intake::layout::SavedMapping;
 use intake::recognise::is_of_notes;
+use intake::table::Table;
 use ledger::batch::Act;
 use ledger::fault::LedgerFault;
 use ledger::ledger::Ledger;
@@ -59,6 +60,22 @@ pub(crate) fn is_weather(given: &Given, saved: &[SavedMapping], asked: &Asked) -
         Some(Form::Days(headings)) => !is_of_notes(&of_days(headings), saved),
         form => form.is_some(),
     }
+}
+
+/// The days of a workbook whose only sheet is a weather table and none of the house's own notes, as text.
+pub(crate) fn of_workbook(
+    given: &Given,
+    tables: &[Table],
+    saved: &[SavedMapping],
+    asked: &Asked,
+) -> Option<Given> {
+    let [table] = tables else { return None };
+    table.sheet()?;
+    let rows = |most| {
+        let content = Content::Bytes(sheet::text(table, most)?.into_bytes().into());
+        Some(Given { name: given.name.clone(), content })
+    };
+    is_weather(&rows(1)?, saved, asked).then(|| rows(usize::MAX)).flatten()
 }
 
 /// The headings without those of a station: beside a column of stations, `name` is the station's.
