@@ -256,7 +256,7 @@ fn as_it_stands(path: &Path, text: &str, scale: Option<Scale>) -> Result<Record,
         let (name, place) = (None, Place::default());
         Ok(Record { station: Some(station), name, place, scale: None, days, taken_out: TakenOut::default() })
     };
-    let record = if normals::is_of_freezes(text) {
+    let record = if normals::is_of_freezes(text) || normals::is_of_means(text) {
         return Err(WeatherFault::NoDays(file()));
     } else if is_network_file(path) || ghcn::is_of_months(text) {
         network(ghcn::read(text))?

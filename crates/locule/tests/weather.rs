@@ -312,3 +312,25 @@ fn a_spreadsheet_of_days_is_weather() {
     let (code, _, told) = house.run(&["frost", &two]);
     assert_eq!(code, 2, "{told}");
 }
+
+/// Means of months or days are nobody's days: they are neither kept nor counted, and are told for what they are.
+#[test]
+fn means_are_never_taken_for_days() {
+    let house = House::new();
+    for (name, heading) in
+        [("monthly.csv", "MLY-TMAX-NORMAL,MLY-TMIN-NORMAL"), ("daily.csv", "DLY-TMAX-NORMAL,DLY-TMIN-NORMAL")]
+    {
+        let text = format!("\"STATION\",\"DATE\",{heading}\n\"X1\",\"01\",\"30.3\",\"9.3\"\n");
+        let file = house.write(name, text);
+        let (code, answer, told) = house.run(&["take", &file]);
+        assert_eq!(code, 2, "{told}");
+        let unread = &answer["unreadable"][0];
+        assert!(
+            unread["reason"].as_str().unwrap().contains("a mean day is not the mean of days"),
+            "{unread}"
+        );
+        assert!(unread["remedy"].as_str().unwrap().contains("the station's own days"), "{unread}");
+        let (code, _, _) = house.run(&["frost", &file]);
+        assert_eq!(code, 2);
+    }
+}

@@ -16,6 +16,7 @@ use ledger::ledger::Ledger;
 use ledger::weather::{DayRead, Station, WeatherFile};
 use record::temperature::Celsius;
 use ripening::weather::ghcn;
+use ripening::weather::normals;
 use ripening::weather::recognise::{Form, recognise};
 use ripening::weather::table;
 use std::fs::File;
@@ -172,7 +173,7 @@ pub(crate) fn take(
     let text = text_of(&path, bytes(&given.content, MOST_BYTES + 1).map_err(unread)?)?;
     let record =
         as_it_stands(&path, &text, request.asked.scale_of(&given.name)).map_err(|fault| match fault {
-            WeatherFault::NoDays(file) => WeatherFault::NormalsNotKept(file),
+            WeatherFault::NoDays(file) if normals::is_of_freezes(&text) => WeatherFault::NormalsNotKept(file),
             fault => fault,
         })?;
     let station = station_of(&path, &record, &request.asked);

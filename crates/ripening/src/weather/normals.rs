@@ -17,6 +17,8 @@ const PUBLISHED_AT: [u8; 6] = [36, 32, 28, 24, 20, 16];
 const LAST: &str = "ANN-TMIN-PRBLST-T";
 const FIRST: &str = "ANN-TMIN-PRBFST-T";
 const SEASON: &str = "ANN-TMIN-PRBGSL-T";
+/// What the columns of mean temperatures are called.
+const MEANS: [&str; 2] = ["MLY-TMAX-NORMAL", "DLY-TMAX-NORMAL"];
 
 /// A station's published freeze dates.
 #[derive(Clone, Debug, PartialEq)]
@@ -63,6 +65,12 @@ pub enum NormalsFault {
 #[must_use]
 pub fn is_of_freezes(text: &str) -> bool {
     text.lines().next().is_some_and(|heading| heading.contains(LAST))
+}
+
+/// Whether a text holds mean temperatures of months or days, by its first line: they are nobody's days.
+#[must_use]
+pub fn is_of_means(text: &str) -> bool {
+    text.lines().next().is_some_and(|heading| MEANS.iter().any(|means| heading.contains(means)))
 }
 
 /// Reads the freeze dates of one station.

@@ -9,7 +9,7 @@ pub enum Form {
     Months,
     /// The network's file with one value a line.
     Values,
-    /// Freeze dates of climate normals, which hold no days.
+    /// Climate normals, freeze dates or means, which hold no days.
     Normals,
     /// A table of days, with its headings.
     Days(Vec<String>),
@@ -19,7 +19,7 @@ pub enum Form {
 /// lowest and one of highest temperatures; what else it has is for the caller to judge.
 #[must_use]
 pub fn recognise(beginning: &str) -> Option<Form> {
-    if normals::is_of_freezes(beginning) {
+    if normals::is_of_freezes(beginning) || normals::is_of_means(beginning) {
         Some(Form::Normals)
     } else if ghcn::is_of_months(beginning) {
         Some(Form::Months)
