@@ -3,6 +3,7 @@
 use crate::forecast::place::PlaceFault;
 use crate::labels::LabelsFault;
 use crate::layout::file::FileFault;
+use crate::lots::fault::SeedRoomFault;
 use crate::settings::SettingsFault;
 use crate::weather::WeatherFault;
 use crate::what::Unfit;
@@ -80,6 +81,9 @@ pub enum HouseFault {
         /// The names that there are.
         known: Vec<String>,
     },
+    /// The seed room could not do what was asked.
+    #[error(transparent)]
+    SeedRoom(#[from] SeedRoomFault),
     /// A garden that the house does not have.
     #[error("there is no garden {0:?}")]
     NoSuchGarden(String),
@@ -310,6 +314,7 @@ impl HouseFault {
             | Self::NoSuchGrowOut { .. }
             | Self::NoSuchGarden(_)
             | Self::Layout(LayoutFault::NoSuchPlot(_)) => true,
+            Self::SeedRoom(fault) => fault.is_missing(),
             _ => false,
         }
     }
@@ -338,6 +343,7 @@ impl HouseFault {
             Self::LayoutFile(fault) => return Some(fault.help.clone()),
             Self::Layout(fault) => return Some(fault.help()),
             Self::Labels(fault) => return Some(fault.help()),
+            Self::SeedRoom(fault) => fault.help(),
             Self::NoSuchGarden(_) => "see the gardens with locule garden",
             Self::NoSuchGrowOut { known, .. } if known.is_empty() => {
                 "lay one out with locule layout FILE, or bring in a table of plots"

@@ -60,6 +60,7 @@ pub mod forecast;
 pub mod frost;
 pub mod gaps;
 pub mod gardens;
+pub mod lots;
 pub mod ripen;
 pub mod standins;
 mod uses;

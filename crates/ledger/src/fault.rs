@@ -1,10 +1,12 @@
 //! What can go wrong with a ledger, told apart by who can mend it.
 
 use crate::batch::BatchNumber;
+use crate::lots::EntryNumber;
 use crate::quarantine::QuarantineNumber;
 use crate::weather::WeatherNumber;
 use record::growout::{GrowOut, Plot};
 use record::id::Id;
+use record::lot::Lot;
 use record::note::Note;
 use record::variety::Variety;
 use std::path::PathBuf;
@@ -119,6 +121,29 @@ pub enum LedgerFault {
     /// No weather record of that station is withdrawn.
     #[error("no weather record of {0:?} is withdrawn")]
     NothingWithdrawn(String),
+    /// A lot of that number stands.
+    #[error("there is a lot {0:?} already")]
+    LotThere(String),
+    /// No such lot, or it is withdrawn.
+    #[error("there is no lot {0}")]
+    NoSuchLot(Id<Lot>),
+    /// No such entry of the seed room.
+    #[error("the seed room has no entry {0}")]
+    NoSuchEntry(EntryNumber),
+    /// An entry was to be withdrawn that is withdrawn, or restored that stands.
+    #[error("entry {0} is so already")]
+    EntryIsSo(EntryNumber),
+    /// Seed was to be moved that is not there, or a movement taken back that others rest on.
+    #[error("seed cannot be moved so")]
+    StockRefused,
+    /// Lots are of a variety or from a plot that a batch brought.
+    #[error("batch {batch} cannot be undone: lots are of what it brought: {}", .lots.join(", "))]
+    LotsOf {
+        /// The batch that was to go.
+        batch: BatchNumber,
+        /// The lots' numbers.
+        lots: Vec<String>,
+    },
     /// No such batch.
     #[error("there is no batch {0}")]
     NoSuchBatch(BatchNumber),
@@ -238,6 +263,14 @@ impl LedgerFault {
             }
             Self::NoSuchQuarantined(_) | Self::SolvedAlready(_) => {
                 Some("see the numbers with locule quarantine")
+            }
+            Self::LotThere(_) => Some("give the new lot another number"),
+            Self::NoSuchLot(_) | Self::NoSuchEntry(_) | Self::EntryIsSo(_) => {
+                Some("see the lots with locule lot, and a lot's entries with locule lot show NUMBER")
+            }
+            Self::StockRefused => Some("see what is where with locule lot show NUMBER"),
+            Self::LotsOf { .. } => {
+                Some("withdraw those lots first: locule lot show NUMBER tells their first entry")
             }
             Self::NoSuchRecord(_) => Some("see the records of a variety with locule show VARIETY --records"),
             Self::NoSuchStation(_) | Self::NothingWithdrawn(_) => {

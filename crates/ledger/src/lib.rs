@@ -21,6 +21,7 @@ pub mod begun;
 pub mod gardens;
 pub mod growouts;
 pub mod layouts;
+pub mod lots;
 pub mod names;
 pub mod varieties;
 pub mod weather;

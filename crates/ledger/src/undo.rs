@@ -50,6 +50,7 @@ impl Ledger {
                 return Err(LedgerFault::RestedOn { batch: number, by });
             }
             let undone: Vec<BatchNumber> = by.into_iter().chain([number]).collect();
+            undone.iter().try_for_each(|batch| refuse_lots_of(session, *batch))?;
             undone.iter().try_for_each(|batch| write_down(session, *batch, "undone", act))?;
             Ok(undone)
         })
@@ -98,6 +99,16 @@ fn resting_on(session: &mut Session<'_>, number: BatchNumber) -> Result<Vec<Batc
         }
     }
     Ok(found.into_iter().rev().collect())
+}
+
+/// Lots stay in the books, so what they are of stays too.
+fn refuse_lots_of(session: &mut Session<'_>, batch: BatchNumber) -> Result<(), LedgerFault> {
+    let sql =
+        "SELECT l.lot_number FROM standing_lot l JOIN variety v ON v.number = l.variety WHERE v.batch = $1
+        UNION SELECT l.lot_number FROM standing_lot l JOIN standing_lot_entry e ON e.lot = l.number
+        JOIN lot_origin o ON o.entry = e.number JOIN plot p ON p.number = o.plot WHERE p.batch = $1";
+    let lots = session.rows(sql, &[batch.0.into()], |row| row.words(0))?;
+    if lots.is_empty() { Ok(()) } else { Err(LedgerFault::LotsOf { batch, lots }) }
 }
 
 fn write_down(

@@ -9,6 +9,7 @@ use crate::kept::values::Values;
 use crate::kept::words::Word;
 use crate::kept::{Kept, order, select, shared};
 use crate::ledger::Ledger;
+use crate::lots;
 use crate::names::label_key;
 use crate::records::Noun;
 use crate::records::finding::TABLES;
@@ -84,6 +85,7 @@ fn our_checks(store: &mut Store) -> Result<Vec<Verification>, LedgerFault> {
     checks.push(every_row_is_as_written(&mut session)?);
     checks.push(every_name_has_its_key(&mut session)?);
     checks.push(weather_is_as_written(&mut session)?);
+    checks.push(lots_are_as_written(&mut session)?);
     Ok(checks)
 }
 
@@ -271,11 +273,22 @@ fn weather_is_as_written(session: &mut Session<'_>) -> Result<Verification, Ledg
     Ok(check)
 }
 
+/// Prints lots and what is noted of them anew.
+fn lots_are_as_written(session: &mut Session<'_>) -> Result<Verification, LedgerFault> {
+    const WHAT: &str = "all lots and their entries read as they were written";
+    let mut check = Verification { what: WHAT, seen: 0, findings: Vec::new() };
+    lots::changed::each_changed(session, &mut |finding| {
+        check.seen += 1;
+        finding.into_iter().for_each(|finding| check.find(finding));
+    })?;
+    Ok(check)
+}
+
 /// How a key is made of what was written.
 type KeyOf = fn(&str) -> String;
 
 /// Names and labels with the keys that they are looked up by, and how each key is made.
-const KEYED: [(&str, KeyOf); 7] = [
+const KEYED: [(&str, KeyOf); 8] = [
     ("SELECT name, name_key FROM variety", name_key),
     ("SELECT alias, alias_key FROM alias", name_key),
     ("SELECT name, name_key FROM grow_out", label_key),
@@ -283,6 +296,7 @@ const KEYED: [(&str, KeyOf); 7] = [
     ("SELECT station, station_key FROM weather_record", label_key),
     ("SELECT station, station_key FROM station_detail", label_key),
     ("SELECT name, name_key FROM garden_detail", label_key),
+    ("SELECT lot_number, lot_key FROM seed_lot", label_key),
 ];
 
 /// Makes the key of every name and label anew: one that was changed has another.

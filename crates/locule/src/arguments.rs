@@ -7,6 +7,7 @@ pub(crate) mod forecast;
 pub(crate) mod frost;
 pub(crate) mod layout;
 pub(crate) mod list;
+pub(crate) mod lots;
 pub(crate) mod print;
 pub(crate) mod ripen;
 pub(crate) mod warmth;
@@ -59,6 +60,8 @@ pub(crate) enum Command {
     Frost(frost::Frost),
     Weather(weather::Weather),
     Garden(weather::Garden),
+    Lot(lots::Lot),
+    Germination(lots::Germination),
     Guide(Guide),
     Print(print::Print),
     Settings(Settings),

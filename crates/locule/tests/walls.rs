@@ -32,6 +32,7 @@ const ARROWS: [(&str, &[&str]); 18] = [
             "assortment",
             "trial",
             "ripening",
+            "seedroom",
             "drawing",
             "ledger",
             "intake",

@@ -1,16 +1,10 @@
 //! A germination test: seeds of one lot laid out in replicates, and what had become of them at each count.
 
-use crate::id::Id;
-use crate::lot::Lot;
 use jiff::civil::Date;
 
 /// A test of one lot.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct GerminationTest {
-    /// Its identifier.
-    pub id: Id<GerminationTest>,
-    /// The lot.
-    pub lot: Id<Lot>,
     /// The day the seeds were laid out.
     pub begun_on: Date,
     /// The day of the first count, where there was one.

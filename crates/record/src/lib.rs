@@ -23,6 +23,7 @@ pub mod purpose;
 pub mod season;
 pub mod share;
 pub mod stage;
+pub mod stock;
 pub mod subject;
 pub mod telling;
 pub mod temperature;

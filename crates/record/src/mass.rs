@@ -31,6 +31,19 @@ impl Grams {
         self.0
     }
 
+    /// The nearest whole milligrams; `None` beyond all counting.
+    #[must_use]
+    pub fn to_milligrams(self) -> Option<Milligrams> {
+        /// From here on not every whole number is one of the machine's.
+        const MOST: f64 = 9.0e15;
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "whole, not negative and in reach"
+        )]
+        Some((self.0 * 1000.0).round()).filter(|mg| *mg <= MOST).map(|mg| Milligrams(mg as u64))
+    }
+
     /// The same mass in avoirdupois ounces.
     #[must_use]
     pub fn to_ounces(self) -> f64 {
@@ -81,6 +94,13 @@ impl Milligrams {
     #[must_use]
     pub const fn get(self) -> u64 {
         self.0
+    }
+
+    /// The same mass in grams.
+    #[must_use]
+    #[expect(clippy::cast_precision_loss, reason = "nobody holds 2^53 mg of seed")]
+    pub fn to_grams(self) -> Grams {
+        Grams(self.0 as f64 / 1000.0)
     }
 
     /// Both together; `None` beyond all counting.
@@ -136,6 +156,13 @@ mod tests {
         assert_eq!(GRAMS_PER_OUNCE, 28.349_523_125);
         assert_eq!(Ounces::new(16.0).and_then(Ounces::to_grams), Grams::new(453.592_37));
         assert_eq!(Pounds::new(1.0).and_then(Pounds::to_grams), Grams::new(453.592_37));
+    }
+
+    #[test]
+    fn grams_and_milligrams_are_the_same_mass() {
+        assert_eq!(Grams(12.3456).to_milligrams(), Some(Milligrams(12_346)));
+        assert_eq!(Milligrams(12_346).to_grams(), Grams(12.346));
+        assert_eq!(Grams(1e300).to_milligrams(), None);
     }
 
     #[test]

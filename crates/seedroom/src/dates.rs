@@ -5,6 +5,7 @@
 use crate::germination::{FINAL_COUNT_DAYS, TOMATO_STANDARD};
 use jiff::civil::Date;
 use jiff::{Span, ToSpan};
+use record::lot::Packing;
 use record::share::{Percent, WholePercent};
 
 /// Calendar months that a test may be old at shipment. Source: 7 CFR 201.30a (2026).
@@ -65,23 +66,12 @@ fn later(day: Date, span: Span) -> Date {
     day.checked_add(span).unwrap_or(Date::MAX)
 }
 
-/// How seed is packed, as far as the age of its test goes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Packing {
-    /// Paper, or any packet that breathes.
-    Open,
-    /// Hermetically sealed, with all that 7 CFR 201.36c asks for: see [`hermetic_faults`].
-    Hermetic,
-}
-
-impl Packing {
-    /// Calendar months that a test may be old.
-    #[must_use]
-    pub fn months(self) -> i16 {
-        match self {
-            Self::Open => TEST_MONTHS,
-            Self::Hermetic => HERMETIC_MONTHS,
-        }
+/// Calendar months that a test may be old.
+#[must_use]
+pub fn months(packing: Packing) -> i16 {
+    match packing {
+        Packing::Open => TEST_MONTHS,
+        Packing::Hermetic => HERMETIC_MONTHS,
     }
 }
 
@@ -91,7 +81,7 @@ impl Packing {
 /// Tested in March 2026: 31 August 2026, or 31 March 2028 hermetically sealed.
 #[must_use]
 pub fn last_shipping_day(tested: Month, packing: Packing) -> Date {
-    tested.end_after(packing.months())
+    tested.end_after(months(packing))
 }
 
 /// Whether seed may be shipped on a day on a test of a month; a test of a later month says nothing yet.

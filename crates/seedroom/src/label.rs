@@ -6,7 +6,8 @@
 pub mod check;
 pub mod guide;
 
-use crate::dates::{Month, Packing};
+use crate::dates::Month;
+use record::lot::Packing;
 use record::mass::Grams;
 use record::share::WholePercent;
 

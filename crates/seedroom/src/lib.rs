@@ -5,7 +5,8 @@
 //! Reading order: [`germination`] (a test, its replicates, and the law's minimum) and [`sequential`] (testing in small
 //! steps); [`dates`] (how long a test may be told) and [`viability`] (when a lot will fall under the minimum);
 //! [`trueness`] (off-types, certified classes, parents); [`increase`] (plants for packets, seed weights, filling);
-//! [`label`] (what a packet must show) and [`stock`] (seed moved from place to place).
+//! [`label`] (what a packet must show) and [`stock`] (seed moved from place to place); and [`account`], which makes of one
+//! lot's notes all that they come to.
 
 pub mod germination;
 pub mod sequential;
@@ -18,3 +19,5 @@ pub mod trueness;
 pub mod increase;
 pub mod label;
 pub mod stock;
+
+pub mod account;

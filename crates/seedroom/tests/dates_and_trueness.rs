@@ -7,9 +7,10 @@
 use jiff::civil::{Date, date};
 use proptest::prelude::*;
 use record::length::{Inches, Millimetres};
+use record::lot::Packing;
 use record::share::{Percent, Share, WholePercent};
 use seedroom::dates::{
-    HermeticFault, Month, Packing, SealedLabel, Sealing, hermetic_faults, kept, last_shipping_day, may_ship,
+    HermeticFault, Month, SealedLabel, Sealing, hermetic_faults, kept, last_shipping_day, may_ship,
     next_test_due,
 };
 use seedroom::trueness::classes::{CLASSES, Class, ClassFault, Field, Neighbour, faults};

@@ -226,10 +226,7 @@ fn what_can_be_claimed_agrees() {
 /// 7 CFR 201.54 (400 seeds, replicates of 100 or fewer) and 201.58 (final count on day 14).
 #[test]
 fn shortfalls_are_told() {
-    let uuid = |number| uuid::Uuid::from_u128(number);
     let mut test = GerminationTest {
-        id: Id::from_uuid(uuid(1)),
-        lot: Id::from_uuid(uuid(2)),
         begun_on: date(2031, 2, 1),
         first_counted_on: None,
         counted_on: date(2031, 2, 15),

@@ -5,11 +5,12 @@
 use jiff::civil::{Date, date};
 use proptest::prelude::*;
 use record::id::Id;
-use record::lot::Lot;
+use record::lot::{Lot, Packing};
 use record::mass::Milligrams;
-use seedroom::dates::{Month, Packing};
+use record::stock::{Fill, Movement, Place};
+use seedroom::dates::Month;
 use seedroom::stock::draw::{Shelf, draw};
-use seedroom::stock::{Balances, Fill, Movement, Place, Refused, StockFault, balances};
+use seedroom::stock::{Balances, Refused, StockFault, balances};
 use std::collections::BTreeMap;
 
 fn lot(number: u128) -> Id<Lot> {

@@ -8,7 +8,9 @@ use crate::weather::{ScaleTaken, ScaleToldBy};
 use record::colour::{FruitPart, Pattern, Skin, TradeColour};
 use record::doubt::DoubtKind;
 use record::fruit::Severity;
+use record::germination::Made;
 use record::growout::PlotRole;
+use record::lot::Packing;
 use record::pick::CullCause;
 use record::variety::ClaimSubject;
 
@@ -59,6 +61,8 @@ words! {
     }
     ScaleTaken { Celsius = "celsius", Fahrenheit = "fahrenheit", Tenths = "tenths" }
     ScaleToldBy { Bringer = "bringer", Headings = "headings", Summers = "summers" }
+    Packing { Open = "open", Hermetic = "hermetic" }
+    Made { InHouse = "in-house", Laboratory = "laboratory" }
     PlotRole { Candidate = "candidate", Check = "check", Guard = "guard" }
     CallSubject { Habit = "habit", FruitClass = "fruit class", Colour = "colour" }
     ClaimSubject {

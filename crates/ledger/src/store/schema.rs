@@ -25,6 +25,11 @@ const STEPS: &[Step] = &[
         sql: include_str!("../../schema/0004_weather.sql"),
         added_only: &["weather_record", "weather_day", "weather_undoing", "station_detail", "garden_detail"],
     },
+    Step {
+        to: 5,
+        sql: include_str!("../../schema/0005_the_seed_room.sql"),
+        added_only: SEED_ROOM_ADDED_ONLY,
+    },
 ];
 
 /// The five references of a table that speaks of single notes.
@@ -58,6 +63,23 @@ const FIRST_ADDED_ONLY: &[&str] = &[
     "quarantine",
     "quarantine_solved",
     "guide_version",
+];
+
+/// Tables of the fifth form whose rows are added and never changed.
+const SEED_ROOM_ADDED_ONLY: &[&str] = &[
+    "seed_lot",
+    "lot_entry",
+    "lot_undoing",
+    "lot_origin",
+    "lot_keeping",
+    "lot_movement",
+    "lot_weighing",
+    "lot_weighing_replicate",
+    "lot_moisture",
+    "germination_test",
+    "germination_replicate",
+    "lot_inspection",
+    "lot_off_type",
 ];
 
 /// The newest form known here.

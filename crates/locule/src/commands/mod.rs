@@ -13,6 +13,7 @@ mod forecast;
 mod frost;
 mod gaps;
 mod garden;
+mod germination;
 mod guide;
 mod history;
 mod instead;
@@ -20,6 +21,8 @@ mod keep;
 mod layout;
 mod list;
 mod look;
+mod lot_books;
+mod lots;
 mod names;
 mod new;
 mod pages;
@@ -46,6 +49,7 @@ use clap::CommandFactory;
 use house::fault::HouseFault;
 use house::folder::{self, House};
 use house::history::{Act, BatchNumber};
+use house::lots::fault::SeedRoomFault;
 use house::quarantine::Mending;
 use jiff::{Timestamp, ZonedDateTime};
 use std::io;
@@ -70,6 +74,12 @@ pub(crate) enum Failure {
 impl From<HouseFault> for Failure {
     fn from(fault: HouseFault) -> Self {
         Self::House(fault)
+    }
+}
+
+impl From<SeedRoomFault> for Failure {
+    fn from(fault: SeedRoomFault) -> Self {
+        Self::House(fault.into())
     }
 }
 
@@ -117,6 +127,8 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Frost(frost) => frost::run(found(named.as_deref())?.as_ref(), &frost, form),
         Command::Weather(weather) => stations::run(&house()?, weather.action, form),
         Command::Garden(garden) => garden::run(&house()?, garden, form),
+        Command::Lot(lot) => lots::run(&house()?, lot, form),
+        Command::Germination(germination) => germination::run(&house()?, germination, form),
         Command::Layout(layout) => layout::run(&house()?, &layout, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
         Command::Print(print) => print::run(&house()?, &print, form),

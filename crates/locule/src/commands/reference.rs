@@ -2,8 +2,8 @@
 
 use super::{
     Failure, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost, gaps,
-    garden, guide, history, instead, keep, layout, list, look, names, new, pages, picture, print, quarantine,
-    ripen, settings, show, stations, take, what,
+    garden, germination, guide, history, instead, keep, layout, list, look, lots, names, new, pages, picture,
+    print, quarantine, ripen, settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -67,6 +67,8 @@ fn shapes() -> Vec<Shape> {
         frost::shapes(),
         stations::shapes(),
         garden::shapes(),
+        lots::shapes(),
+        germination::shapes(),
         gaps::shapes(),
         compare::shapes(),
         guide::shapes(),

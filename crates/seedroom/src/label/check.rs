@@ -4,8 +4,8 @@
 
 use super::guide::{Asked, Guide, Rule};
 use super::{Item, Packet, Says, Tested, Trait};
-use crate::dates::Packing;
 use jiff::civil::Date;
+use record::lot::Packing;
 use record::share::WholePercent;
 
 /// One demand that a packet does not meet.

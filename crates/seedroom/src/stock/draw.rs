@@ -2,10 +2,10 @@
 //!
 //! Start at [`draw`].
 
-use crate::dates::{Month, Packing, last_shipping_day, may_ship};
+use crate::dates::{Month, last_shipping_day, may_ship};
 use jiff::civil::Date;
 use record::id::Id;
-use record::lot::Lot;
+use record::lot::{Lot, Packing};
 
 /// Packets of one size of one lot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,0 +1,235 @@
+//! Lots of seed: every lot with its account on a day, and the books written in.
+//!
+//! Start at [`all`] and [`one`]; [`writing`] founds lots, writes notes of them down and takes entries back;
+//! [`typed`] reads what people type of seed, and [`telling`] has the words that every screen tells it in.
+
+pub mod fault;
+pub mod steps;
+pub mod telling;
+pub mod typed;
+pub mod writing;
+
+use self::fault::SeedRoomFault;
+use crate::fault::HouseFault;
+use crate::folder::House;
+use jiff::civil::Date;
+use ledger::batch::Act;
+use ledger::ledger::Ledger;
+pub use ledger::lots::{EntryNumber, EntryState, LotEntry};
+use ledger::names::label_key;
+use record::growout::Plot;
+use record::id::Id;
+use record::lot::{Lot, LotNote};
+use record::share::WholePercent;
+use record::variety::Variety;
+pub use seedroom::account::ageing::{Ageing, Warmth};
+pub use seedroom::account::tests::TestJudged;
+pub use seedroom::account::true_to_type::{TrueToType, TypeVerdict};
+use seedroom::account::{self, GoesBy, SPARE_DAYS};
+pub use seedroom::account::{Account, LotState};
+pub use seedroom::dates::HermeticFault;
+pub use seedroom::germination::claim::OfMinimum;
+pub use seedroom::germination::compare::LawSays;
+pub use seedroom::germination::counted::{Counted, Shortfall};
+pub use seedroom::germination::judge::{Standing, Verdict};
+pub use seedroom::germination::tolerance::{Agreement, RangeVerdict, Yardstick};
+use seedroom::label::guide;
+pub use seedroom::trueness::classes::{Class, ClassFault};
+use std::collections::HashMap;
+
+/// Whose law a lot is judged by.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Law {
+    /// The United States, between states.
+    #[default]
+    UnitedStates,
+    /// Kentucky.
+    Kentucky,
+    /// The European Union.
+    EuropeanUnion,
+}
+
+impl Law {
+    /// Its guide's file.
+    fn file(self) -> &'static str {
+        match self {
+            Self::UnitedStates => "guides/packets-us.toml",
+            Self::Kentucky => "guides/packets-us-ky.toml",
+            Self::EuropeanUnion => "guides/packets-eu.toml",
+        }
+    }
+}
+
+/// What lots are judged by.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct JudgedBy {
+    /// Least germination, hard seed with it.
+    pub minimum: WholePercent,
+    /// Where the minimum stands, as words.
+    pub rule: String,
+}
+
+/// What is asked of all lots.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Asked {
+    /// The day.
+    pub today: Date,
+    /// Whose law.
+    pub law: Law,
+    /// The house's own minimum, in the place of the law's.
+    pub minimum: Option<WholePercent>,
+}
+
+/// Finds the minimum that lots are judged by.
+///
+/// # Errors
+/// A guide's fault.
+pub fn judged_by(asked: Asked) -> Result<JudgedBy, HouseFault> {
+    if let Some(minimum) = asked.minimum {
+        return Ok(JudgedBy { minimum, rule: "the house's own minimum".to_owned() });
+    }
+    let shipped = guide::SHIPPED.iter().find(|(file, _)| *file == asked.law.file());
+    let (file, text) = shipped.copied().unwrap_or_default();
+    let guide = guide::read(file, text).map_err(SeedRoomFault::from)?;
+    Ok(match guide.standard {
+        Some((minimum, rule)) => JudgedBy { minimum, rule: rule_words(&guide.jurisdiction, &rule) },
+        None => JudgedBy {
+            minimum: seedroom::germination::TOMATO_STANDARD,
+            rule: format!("{}: no minimum of its own, so that of 7 CFR 201.31", guide.jurisdiction),
+        },
+    })
+}
+
+fn rule_words(jurisdiction: &str, rule: &guide::Rule) -> String {
+    let seen = match rule.status {
+        guide::Status::Read => "",
+        guide::Status::Unverified => " (unverified: check it before relying on it)",
+    };
+    format!("{jurisdiction}: {}{seen}", rule.source)
+}
+
+/// A lot, and all that is known of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LotSeen {
+    /// The lot.
+    pub lot: Lot,
+    /// Its variety's name.
+    pub variety: String,
+    /// The plot that it was grown in, with its grow-out.
+    pub plot: Option<String>,
+    /// The number of the lot that its parents were sown from.
+    pub sown_from: Option<String>,
+    /// Its account.
+    pub account: Account,
+    /// Its entries, the oldest first, the withdrawn ones too.
+    pub entries: Vec<LotEntry>,
+}
+
+/// Lots, with what they were judged by.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lots {
+    /// By number.
+    pub lots: Vec<LotSeen>,
+    /// What they were judged by.
+    pub by: JudgedBy,
+}
+
+/// Every lot, by number.
+///
+/// # Errors
+/// What the ledger refuses.
+pub fn all(house: &House, asked: Asked) -> Result<Lots, HouseFault> {
+    let by = judged_by(asked)?;
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let books = ledger.at_one_moment(Books::read)?;
+    let goes_by = GoesBy { today: asked.today, minimum: by.minimum, spare_days: SPARE_DAYS };
+    Ok(Lots { lots: books.seen(goes_by)?, by })
+}
+
+/// Lots with seed in the house that wait for a test, the most urgent first: those never tested, those to test again, then
+/// by the day on which the next test should be laid out.
+///
+/// # Errors
+/// What the ledger refuses.
+pub fn to_test(house: &House, asked: Asked) -> Result<Lots, HouseFault> {
+    let Lots { mut lots, by } = all(house, asked)?;
+    lots.retain(|seen| seen.account.state != LotState::Gone);
+    lots.sort_by_key(|seen| match seen.account.state {
+        LotState::Untested => (0, None),
+        LotState::TestAgain => (1, None),
+        _ => (2, seen.account.test_due),
+    });
+    Ok(Lots { lots, by })
+}
+
+/// One lot, with what it was judged by.
+///
+/// # Errors
+/// [`SeedRoomFault::NoSuchLot`]; what the ledger refuses.
+pub fn one(house: &House, number: &str, asked: Asked) -> Result<(LotSeen, JudgedBy), HouseFault> {
+    let Lots { lots, by } = all(house, asked)?;
+    let wanted = label_key(number);
+    let known: Vec<String> = lots.iter().map(|seen| seen.lot.number.clone()).collect();
+    let found = lots.into_iter().find(|seen| label_key(&seen.lot.number) == wanted);
+    let none = || SeedRoomFault::NoSuchLot { number: number.to_owned(), known };
+    Ok(found.map(|seen| (seen, by)).ok_or_else(none)?)
+}
+
+/// All that the books hold, as it stood at one moment.
+struct Books {
+    lots: Vec<Lot>,
+    entries: Vec<LotEntry>,
+    varieties: HashMap<Id<Variety>, String>,
+    plots: HashMap<Id<Plot>, String>,
+}
+
+impl Books {
+    fn read(ledger: &mut Ledger) -> Result<Self, HouseFault> {
+        let grow_outs: HashMap<_, _> =
+            ledger.grow_outs()?.into_iter().map(|grow_out| (grow_out.id, grow_out.name)).collect();
+        let plots = ledger.plots()?.into_iter().map(|plot| {
+            let grow_out = grow_outs.get(&plot.grow_out).cloned().unwrap_or_default();
+            (plot.id, format!("{} of {grow_out}", plot.label))
+        });
+        let plots = plots.collect();
+        let varieties = ledger.varieties()?.into_iter().map(|variety| (variety.id, variety.name)).collect();
+        Ok(Self { lots: ledger.lots()?, entries: ledger.lot_entries(None)?, varieties, plots })
+    }
+
+    fn seen(self, by: GoesBy) -> Result<Vec<LotSeen>, HouseFault> {
+        let numbers: HashMap<Id<Lot>, String> =
+            self.lots.iter().map(|lot| (lot.id, lot.number.clone())).collect();
+        let mut entries: HashMap<Id<Lot>, Vec<LotEntry>> = HashMap::new();
+        for entry in self.entries {
+            entries.entry(entry.lot).or_default().push(entry);
+        }
+        let mut all = Vec::with_capacity(self.lots.len());
+        for lot in self.lots {
+            let entries = entries.remove(&lot.id).unwrap_or_default();
+            let account = account::account(&lot, &standing(&entries), by);
+            all.push(LotSeen {
+                variety: self.varieties.get(&lot.variety).cloned().unwrap_or_default(),
+                plot: lot.origin.plot.and_then(|plot| self.plots.get(&plot).cloned()),
+                sown_from: lot.origin.sown_from.and_then(|from| numbers.get(&from).cloned()),
+                account: account.map_err(|refused| writing::refused(&lot.number, &refused))?,
+                lot,
+                entries,
+            });
+        }
+        Ok(all)
+    }
+}
+
+fn standing(entries: &[LotEntry]) -> Vec<LotNote> {
+    let standing = entries.iter().filter(|entry| entry.state == EntryState::Standing);
+    standing.filter_map(|entry| entry.note.clone()).collect()
+}
+
+/// Who withdrew an entry, when and why, where somebody did.
+#[must_use]
+pub fn withdrawn(entry: &LotEntry) -> Option<&Act> {
+    match &entry.state {
+        EntryState::Withdrawn(act) => Some(act),
+        EntryState::Standing => None,
+    }
+}

@@ -1,0 +1,150 @@
+//! `locule lot new`, `weigh`, `move` and their like: what is written in the seed room's books.
+
+use super::{Failure, act};
+use crate::arguments::lots::{LotAction, NewLot, Origin, Said, TellOrigin, TurnEntry};
+use house::folder::House;
+use house::lots::EntryNumber;
+use house::lots::typed;
+use house::lots::writing::{self, Founding, Turn};
+use jiff::ZonedDateTime;
+use jiff::civil::Date;
+use record::lot::{
+    ITSELF, Inspection, LotKeeping, LotNote, LotOrigin, MoistureReading, OffType, Packing, SeedWeighing,
+};
+use record::mass::Milligrams;
+use record::season::Season;
+use record::stock::{Movement, Place};
+
+/// Writes what was typed in the books, and tells the lot's number.
+pub(super) fn write(house: &House, action: LotAction) -> Result<String, Failure> {
+    match action {
+        LotAction::New(new) => found(house, *new),
+        LotAction::Origin(told) => tell_origin(house, *told),
+        LotAction::Withdraw(entry) => turn(house, &entry, Turn::Withdrawn),
+        LotAction::Restore(entry) => turn(house, &entry, Turn::Restored),
+        LotAction::Show { number } => Ok(number),
+        noting => {
+            let (number, said, note) = note(noting)?;
+            writing::note(house, &number, note, &act(house, said.by.as_ref(), None))?;
+            Ok(number)
+        }
+    }
+}
+
+/// A note of a lot, of the actions that write one.
+fn note(action: LotAction) -> Result<(String, Said, LotNote), Failure> {
+    Ok(match action {
+        LotAction::Weigh { number, masses, seeds, said } => {
+            let masses = masses.iter().map(|mass| typed::mass(mass)).collect::<Result<_, _>>()?;
+            let weighing = SeedWeighing { on: day(&said), seeds_each: seeds.max(1), masses };
+            (number, said, LotNote::Weighing(weighing))
+        }
+        LotAction::Moisture { number, percent, said } => {
+            let reading = MoistureReading { on: day(&said), moisture: typed::percent(&percent)? };
+            (number, said, LotNote::Moisture(reading))
+        }
+        LotAction::Keep { number, at, location, hermetic, vapour, said } => {
+            let keeping = LotKeeping {
+                since: day(&said),
+                location,
+                temperature: at.as_deref().map(typed::warmth).transpose()?,
+                packing: if hermetic { Packing::Hermetic } else { Packing::Open },
+                vapour_g: vapour,
+            };
+            (number, said, LotNote::Keeping(keeping))
+        }
+        LotAction::Move { number, amount, from, to, said } => {
+            let (from, to) = (typed::place(&from)?, typed::place(&to)?);
+            let moved = moved(&said, from, to, typed::amount(&amount, from, to)?);
+            (number, said, moved)
+        }
+        LotAction::Pack { number, packets, of, said } => {
+            let fill = typed::fill(typed::mass(&of)?)?;
+            let mass = typed::packets(packets, fill)?;
+            let packed = moved(&said, Place::Jar, Place::Packets(fill), mass);
+            (number, said, packed)
+        }
+        LotAction::Inspect { number, plants, off_types, said } => {
+            let off_types = off_types.iter().map(|kind| off_type(kind)).collect::<Result<_, _>>()?;
+            let inspection = Inspection { on: day(&said), plants, off_types };
+            (number, said, LotNote::Inspection(inspection))
+        }
+        LotAction::New(_)
+        | LotAction::Origin(_)
+        | LotAction::Show { .. }
+        | LotAction::Withdraw(_)
+        | LotAction::Restore(_) => {
+            return Err(Failure::Typed {
+                message: "nothing to note".to_owned(),
+                help: "see locule lot --help".to_owned(),
+            });
+        }
+    })
+}
+
+fn day(said: &Said) -> Date {
+    said.on.unwrap_or_else(|| ZonedDateTime::now().date())
+}
+
+fn moved(said: &Said, from: Place, to: Place, mass: Milligrams) -> LotNote {
+    LotNote::Movement(Movement { lot: ITSELF, on: day(said), from, to, mass })
+}
+
+fn off_type(typed: &str) -> Result<OffType, Failure> {
+    let fault = || Failure::Typed {
+        message: format!("{typed:?} tells no off-types"),
+        help: "write KIND=PLANTS, such as \"potato leaf=2\"".to_owned(),
+    };
+    let (kind, plants) = typed.rsplit_once('=').ok_or_else(fault)?;
+    let plants: u32 = plants.trim().parse().ok().filter(|plants| 0 < *plants).ok_or_else(fault)?;
+    let kind = kind.trim();
+    if kind.is_empty() { Err(fault()) } else { Ok(OffType { kind: kind.to_owned(), plants }) }
+}
+
+fn origin(typed: &Origin) -> Result<LotOrigin, Failure> {
+    Ok(LotOrigin {
+        harvested_on: typed.harvested,
+        plot: None,
+        sown_from: None,
+        parents: typed.parents,
+        isolation: typed.isolation.as_deref().map(typed::distance).transpose()?,
+        extraction: typed.extraction.clone(),
+        drying: typed.drying.clone(),
+        treatment: typed.treatment.clone(),
+    })
+}
+
+fn found(house: &House, new: NewLot) -> Result<String, Failure> {
+    let season = Season::new(new.season).ok_or_else(|| Failure::Typed {
+        message: format!("{} is no season", new.season),
+        help: "write the year of its harvest, such as 2031".to_owned(),
+    })?;
+    let came_in = match &new.weight {
+        None => Vec::new(),
+        Some(weight) => vec![moved(&new.said, Place::Origin, Place::Jar, typed::mass(weight)?)],
+    };
+    let founding = Founding {
+        number: new.number.clone(),
+        variety: new.variety,
+        season,
+        origin: origin(&new.origin)?,
+        plot: new.origin.grow_out.clone().zip(new.origin.plot.clone()),
+        sown_from: new.origin.sown_from.clone(),
+        notes: came_in,
+    };
+    writing::found(house, founding, &act(house, new.said.by.as_ref(), None))?;
+    Ok(new.number)
+}
+
+fn tell_origin(house: &House, told: TellOrigin) -> Result<String, Failure> {
+    let said = origin(&told.origin)?;
+    let plot = told.origin.grow_out.zip(told.origin.plot);
+    let act = act(house, told.by.as_ref(), None);
+    writing::tell_origin(house, &told.number, said, plot, told.origin.sown_from, &act)?;
+    Ok(told.number)
+}
+
+fn turn(house: &House, typed: &TurnEntry, turn: Turn) -> Result<String, Failure> {
+    let act = act(house, typed.by.as_ref(), typed.why.clone());
+    Ok(writing::turn(house, EntryNumber(typed.entry), turn, &act)?)
+}

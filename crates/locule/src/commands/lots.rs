@@ -1,0 +1,349 @@
+//! `locule lot`: lots of seed, what is held, and what may be done with them.
+
+use super::reference::{Shape, shape};
+use super::{Failure, answer, lot_books};
+use crate::answer::{Answer, Ending, Form};
+use crate::arguments::lots::{Judged, LawWord, Lot as Typed, LotAction};
+use crate::columns::columns;
+use house::folder::House;
+use house::lots::{self, Asked, JudgedBy, Law, LotSeen, LotState, TestJudged, telling, withdrawn};
+use jiff::ZonedDateTime;
+use record::mass::Milligrams;
+use record::share::WholePercent;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::io::{self, Write};
+
+pub(crate) fn run(house: &House, typed: Typed, form: Form) -> Result<Ending, Failure> {
+    let asked = asked(typed.judged);
+    match typed.action {
+        None => {
+            let found = lots::all(house, asked)?;
+            let lots = found.lots.iter().map(|seen| told(seen, &found.by)).collect();
+            answer(&Lots { lots, judged_by: judged_by(&found.by) }, form)
+        }
+        Some(LotAction::Show { number }) => show(house, &number, asked, form),
+        Some(action) => {
+            let number = lot_books::write(house, action)?;
+            show(house, &number, asked, form)
+        }
+    }
+}
+
+/// Tells one lot with all its entries.
+pub(super) fn show(house: &House, number: &str, asked: Asked, form: Form) -> Result<Ending, Failure> {
+    let (seen, by) = lots::one(house, number, asked)?;
+    let entries = seen.entries.iter().map(|entry| EntryTold {
+        entry: entry.number.0,
+        says: telling::note(entry.note.as_ref()),
+        who: entry.act.who.clone(),
+        at: entry.act.at.strftime("%Y-%m-%d %H:%M").to_string(),
+        withdrawn_by: withdrawn(entry).map(|act| act.who.clone()),
+    });
+    let entries = entries.collect();
+    answer(&OneLot { lot: told(&seen, &by), entries, judged_by: judged_by(&by) }, form)
+}
+
+/// What lots are judged by, as it was typed.
+pub(super) fn asked(typed: Judged) -> Asked {
+    Asked {
+        today: typed.day.unwrap_or_else(|| ZonedDateTime::now().date()),
+        law: match typed.law {
+            LawWord::Us => Law::UnitedStates,
+            LawWord::UsKy => Law::Kentucky,
+            LawWord::Eu => Law::EuropeanUnion,
+        },
+        minimum: typed.minimum.and_then(WholePercent::new),
+    }
+}
+
+/// Every lot.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Lots {
+    /// By number.
+    lots: Vec<LotTold>,
+    /// What they were judged by.
+    judged_by: JudgedByTold,
+}
+
+/// One lot with its entries.
+#[derive(Debug, Serialize, JsonSchema)]
+struct OneLot {
+    /// The lot.
+    #[serde(flatten)]
+    lot: LotTold,
+    /// What was written of it, the oldest first.
+    entries: Vec<EntryTold>,
+    /// What it was judged by.
+    judged_by: JudgedByTold,
+}
+
+/// What lots are judged by.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct JudgedByTold {
+    /// Least germination in per cent, hard seed with it.
+    minimum_percent: u8,
+    /// Where it stands.
+    rule: String,
+    /// What every verdict goes with.
+    notice: &'static str,
+}
+
+/// An entry of the books.
+#[derive(Debug, Serialize, JsonSchema)]
+struct EntryTold {
+    /// Its number.
+    entry: u32,
+    /// What it says.
+    says: String,
+    /// Who wrote it.
+    who: String,
+    /// When, in UTC.
+    at: String,
+    /// Who withdrew it, where somebody did.
+    withdrawn_by: Option<String>,
+}
+
+/// One lot.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct LotTold {
+    /// Its number.
+    number: String,
+    /// Its variety.
+    variety: String,
+    /// The season of its harvest.
+    season: i16,
+    /// Seed held, in milligrams.
+    held_mg: u64,
+    /// Seed held, place by place, in words.
+    held: Vec<String>,
+    /// Seeds held, about, where its seed was weighed.
+    seeds: Option<String>,
+    /// The thousand-seed weight, where its seed was weighed.
+    thousand_seed_weight: Option<String>,
+    /// Moisture in per cent, where it was read.
+    moisture_percent: Option<f64>,
+    /// The newest test's germination in per cent.
+    germination_percent: Option<u8>,
+    /// What may be done with it: gone, untested, test again, fit, below, too old.
+    state: &'static str,
+    /// The same in words.
+    state_words: String,
+    /// The last day on which it may be shipped on its test.
+    until: Option<String>,
+    /// The last day on which the next test should be laid out.
+    test_due: Option<String>,
+    /// Where it comes from.
+    origin: Vec<String>,
+    /// Its tests, the oldest first.
+    tests: Vec<TestTold>,
+    /// What keeps it from counting as hermetically sealed, where it is said to be.
+    not_sealed: Vec<&'static str>,
+    /// When it is expected to fall under the minimum. For planning, never for a label.
+    keeps: Option<String>,
+    /// How true its plants have been.
+    true_to_type: Option<String>,
+    /// Off-types by kind.
+    off_types: Vec<String>,
+    /// The certified classes' figures.
+    classes: Vec<String>,
+}
+
+/// One germination test.
+#[derive(Debug, Serialize, JsonSchema)]
+struct TestTold {
+    /// The day of the final count.
+    counted: String,
+    /// Germination in per cent.
+    germination_percent: u8,
+    /// Hard seed in per cent.
+    hard_percent: u8,
+    /// Seeds laid out.
+    seeds: u32,
+    /// Whether its replicates agree.
+    replicates: String,
+    /// Where it puts the lot.
+    standing: String,
+    /// What can honestly be promised.
+    promise: String,
+    /// It beside the test before.
+    beside_last: Option<String>,
+    /// In what it falls short of an official test.
+    falls_short: Vec<String>,
+    #[serde(skip)]
+    words: String,
+}
+
+pub(super) fn judged_by(by: &JudgedBy) -> JudgedByTold {
+    JudgedByTold { minimum_percent: by.minimum.get(), rule: by.rule.clone(), notice: telling::NOTICE }
+}
+
+pub(super) fn told(seen: &LotSeen, by: &JudgedBy) -> LotTold {
+    let account = &seen.account;
+    let (state, until) = state(account.state);
+    let trueness = account.true_to_type.as_ref();
+    LotTold {
+        number: seen.lot.number.clone(),
+        variety: seen.variety.clone(),
+        season: seen.lot.season.year(),
+        held_mg: account.all_held().get(),
+        held: account.held.iter().map(|(place, mass)| telling::held(*place, *mass)).collect(),
+        seeds: account.seeds.map(telling::seeds),
+        thousand_seed_weight: telling::seed_weight(account),
+        moisture_percent: account.moisture.map(|reading| reading.moisture.get()),
+        germination_percent: account.tests.last().map(|test| test.verdict.counted.germination().get()),
+        state,
+        state_words: telling::state(account.state),
+        until,
+        test_due: account.test_due.map(|due| due.to_string()),
+        origin: origin(seen),
+        tests: account.tests.iter().map(|test| test_told(test, by.minimum)).collect(),
+        not_sealed: account.sealing_faults.iter().map(|fault| telling::sealing_fault(*fault)).collect(),
+        keeps: account.ageing.as_ref().map(telling::ageing),
+        true_to_type: trueness.map(telling::true_to_type),
+        off_types: trueness
+            .map(|found| {
+                found.off_types.iter().map(|kind| format!("{}: {}", kind.kind, kind.plants)).collect()
+            })
+            .unwrap_or_default(),
+        classes: trueness
+            .map(|found| found.classes.iter().map(|(class, faults)| telling::class(*class, faults)).collect())
+            .unwrap_or_default(),
+    }
+}
+
+fn state(state: LotState) -> (&'static str, Option<String>) {
+    match state {
+        LotState::Gone => ("gone", None),
+        LotState::Untested => ("untested", None),
+        LotState::TestAgain => ("test again", None),
+        LotState::Fit { until } => ("fit", Some(until.to_string())),
+        LotState::Below { until } => ("below", Some(until.to_string())),
+        LotState::TooOld { until } => ("too old", Some(until.to_string())),
+    }
+}
+
+fn origin(seen: &LotSeen) -> Vec<String> {
+    let origin = &seen.lot.origin;
+    [
+        origin.harvested_on.map(|day| format!("harvested {day}")),
+        seen.plot.as_ref().map(|plot| format!("plot {plot}")),
+        seen.sown_from.as_ref().map(|lot| format!("parents sown from {lot}")),
+        origin.parents.map(|plants| format!("fruit of {plants} plants")),
+        origin.isolation.map(|away| format!("{:.0} m from other varieties", away.get() / 1000.0)),
+        origin.extraction.as_ref().map(|words| format!("extraction: {words}")),
+        origin.drying.as_ref().map(|words| format!("drying: {words}")),
+        origin.treatment.as_ref().map(|words| format!("treated: {words}")),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn test_told(judged: &TestJudged, minimum: WholePercent) -> TestTold {
+    let counted = judged.verdict.counted;
+    TestTold {
+        counted: judged.test.counted_on.to_string(),
+        germination_percent: counted.germination().get(),
+        hard_percent: counted.hard().get(),
+        seeds: counted.sown,
+        replicates: telling::replicates(judged),
+        standing: telling::standing(judged, minimum),
+        promise: telling::promise(judged, minimum),
+        beside_last: telling::beside_last(judged),
+        falls_short: judged.shortfalls.iter().map(|shortfall| telling::shortfall(*shortfall)).collect(),
+        words: telling::germination(judged),
+    }
+}
+
+impl Answer for Lots {
+    const SHAPE: &'static str = "lot/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        if self.lots.is_empty() {
+            return writeln!(
+                to,
+                "No lot is in the books yet. Found one: locule lot new NUMBER VARIETY --season YEAR --weight MASS"
+            );
+        }
+        columns(to, &self.lots.iter().map(LotTold::row).collect::<Vec<_>>())?;
+        tell_rule(to, &self.judged_by)
+    }
+}
+
+impl LotTold {
+    /// One line of a list of lots.
+    pub(super) fn row(&self) -> Vec<String> {
+        let germination =
+            self.germination_percent.map_or_else(|| "-".to_owned(), |percent| format!("{percent}%"));
+        let due = self.test_due.as_ref().map(|due| format!("next test by {due}")).unwrap_or_default();
+        vec![
+            self.number.clone(),
+            self.variety.clone(),
+            self.season.to_string(),
+            telling::mass(Milligrams::new(self.held_mg)),
+            germination,
+            self.state_words.clone(),
+            due,
+        ]
+    }
+}
+
+/// Says by which rule lots were judged.
+pub(super) fn tell_rule(to: &mut dyn Write, by: &JudgedByTold) -> io::Result<()> {
+    writeln!(to, "\nMinimum {}%: {}.", by.minimum_percent, by.rule)?;
+    writeln!(to, "{}", by.notice)
+}
+
+impl Answer for OneLot {
+    const SHAPE: &'static str = "lot-show/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        let lot = &self.lot;
+        writeln!(to, "Lot {}: {}, harvest of {}", lot.number, lot.variety, lot.season)?;
+        lot.origin.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
+        writeln!(to, "\nHeld: {}", telling::mass(Milligrams::new(lot.held_mg)))?;
+        lot.held.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
+        for line in [&lot.seeds, &lot.thousand_seed_weight].into_iter().flatten() {
+            writeln!(to, "  {line}")?;
+        }
+        if let Some(percent) = lot.moisture_percent {
+            writeln!(to, "  moisture {percent}%")?;
+        }
+        writeln!(to, "\nState: {}", lot.state_words)?;
+        if let Some(due) = &lot.test_due {
+            writeln!(to, "  lay the next test out by {due}")?;
+        }
+        lot.not_sealed.iter().try_for_each(|fault| writeln!(to, "  not hermetically sealed: {fault}"))?;
+        lot.keeps.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
+        lot.tests.iter().rev().try_for_each(|test| test.tell(to))?;
+        if let Some(line) = &lot.true_to_type {
+            writeln!(to, "\nTrue to type: {line}")?;
+            lot.off_types.iter().chain(&lot.classes).try_for_each(|line| writeln!(to, "  {line}"))?;
+        }
+        writeln!(to, "\nEntries")?;
+        columns(to, &self.entries.iter().map(entry_row).collect::<Vec<_>>())?;
+        tell_rule(to, &self.judged_by)
+    }
+}
+
+fn entry_row(entry: &EntryTold) -> Vec<String> {
+    let gone = entry.withdrawn_by.as_ref().map(|who| format!("withdrawn by {who}")).unwrap_or_default();
+    vec![entry.entry.to_string(), entry.says.clone(), entry.who.clone(), entry.at.clone(), gone]
+}
+
+impl TestTold {
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        writeln!(to, "\nGermination: {}", self.words)?;
+        writeln!(to, "  {}", self.standing)?;
+        writeln!(to, "  {}", self.promise)?;
+        writeln!(to, "  {}", self.replicates)?;
+        self.beside_last.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
+        self.falls_short.iter().try_for_each(|line| writeln!(to, "  {line}"))
+    }
+}
+
+/// The shapes of these answers.
+pub(super) fn shapes() -> Vec<Shape> {
+    vec![shape::<Lots>(), shape::<OneLot>()]
+}

@@ -1,0 +1,240 @@
+//! A lot's account: all that its notes come to on one day.
+//!
+//! What is where, how many seeds that is, what its tests say and until when they may be told, how long it is expected to
+//! keep, and how true its plants have been. Start at [`account`]. It knows no place where notes are kept, and no words.
+
+pub mod ageing;
+pub mod tests;
+pub mod true_to_type;
+
+use crate::dates::{HermeticFault, SealedLabel, Sealing, hermetic_faults, last_shipping_day, next_test_due};
+use crate::germination::SURE;
+use crate::germination::judge::Standing;
+use crate::increase::weight::{SeedWeight, thousand_seed_weight};
+use crate::stock::{Refused, balances};
+use ageing::Ageing;
+use jiff::civil::Date;
+use record::lot::{Lot, LotKeeping, LotNote, MoistureReading, Packing, SeedWeighing};
+use record::mass::{Grams, Milligrams};
+use record::share::WholePercent;
+use record::stock::{Movement, Place};
+use tests::{TestJudged, judged};
+use true_to_type::{TrueToType, true_to_type};
+
+/// What an account goes by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct GoesBy {
+    /// The day of the account.
+    pub today: Date,
+    /// Least germination, hard seed with it.
+    pub minimum: WholePercent,
+    /// Days to spare when the next test is laid out, for slow seed and the post.
+    pub spare_days: u16,
+}
+
+/// Days to spare unless the house says otherwise. Common practice, no source.
+pub const SPARE_DAYS: u16 = 14;
+
+/// A lot's account.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Account {
+    /// What the house holds of it, by place; no place is empty.
+    pub held: Vec<(Place, Milligrams)>,
+    /// What has gone out of the house, by where to, less what came back.
+    pub gone: Vec<(Place, Milligrams)>,
+    /// The thousand-seed weight of its newest weighing.
+    pub seed_weight: Option<SeedWeight>,
+    /// Seeds that the house holds, and the ends by the weighing; `None` of seed that was not weighed.
+    pub seeds: Option<(f64, (f64, f64))>,
+    /// Its newest moisture.
+    pub moisture: Option<MoistureReading>,
+    /// How it is kept now.
+    pub keeping: Option<LotKeeping>,
+    /// What keeps a lot that is said to be sealed from the longer age of its test.
+    pub sealing_faults: Vec<HermeticFault>,
+    /// Its tests, the oldest first.
+    pub tests: Vec<TestJudged>,
+    /// What may be done with it on that day.
+    pub state: LotState,
+    /// The last day on which the next test should be laid out; `None` of a lot that was never tested, or that is gone.
+    pub test_due: Option<Date>,
+    /// When it is expected to fall under the minimum.
+    pub ageing: Option<Ageing>,
+    /// How true its plants have been; `None` where none was looked at.
+    pub true_to_type: Option<TrueToType>,
+}
+
+/// What may be done with a lot, by its newest test.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LotState {
+    /// Nothing of it is held.
+    Gone,
+    /// Never tested.
+    Untested,
+    /// The replicates of its test lie too far apart.
+    TestAgain,
+    /// It may be shipped on this test until that day.
+    Fit {
+        /// The last day.
+        until: Date,
+    },
+    /// It may be shipped until that day, with the words that say that it is below the standard.
+    Below {
+        /// The last day.
+        until: Date,
+    },
+    /// Its test is too old since that day.
+    TooOld {
+        /// The last day on which it was not.
+        until: Date,
+    },
+}
+
+impl Account {
+    /// All that the house holds of it.
+    #[must_use]
+    pub fn all_held(&self) -> Milligrams {
+        sum(self.held.iter().map(|(_, mass)| *mass))
+    }
+
+    /// What it is taken for packed as, where the age of its test is counted.
+    #[must_use]
+    pub fn packing(&self) -> Packing {
+        let sealed = self.keeping.as_ref().is_some_and(|keeping| keeping.packing == Packing::Hermetic);
+        if sealed && self.sealing_faults.is_empty() { Packing::Hermetic } else { Packing::Open }
+    }
+}
+
+fn sum(masses: impl Iterator<Item = Milligrams>) -> Milligrams {
+    masses.fold(Milligrams::NONE, |sum, mass| sum.plus(mass).unwrap_or(sum))
+}
+
+/// Makes the account of a lot.
+///
+/// # Shape
+/// `notes`: those of the lot that stand, the oldest first.
+///
+/// # Errors
+/// [`Refused`] where its movements cannot have been.
+pub fn account(lot: &Lot, notes: &[LotNote], by: GoesBy) -> Result<Account, Refused> {
+    let (held, gone) = places(lot, notes)?;
+    let seed_weight = newest(notes, weighing).and_then(weight);
+    let moisture = newest(notes, moisture);
+    let keepings: Vec<&LotKeeping> = notes.iter().filter_map(keeping).collect();
+    let keeping = keepings.iter().rev().max_by_key(|keeping| keeping.since).copied().cloned();
+    let tests = judged(notes, by.minimum);
+    let mut account = Account {
+        seeds: None,
+        sealing_faults: sealing_faults(lot, keeping.as_ref(), moisture, &tests),
+        ageing: ageing::ageing(lot, &keepings, &tests, by),
+        true_to_type: true_to_type(lot, notes),
+        state: LotState::Gone,
+        test_due: None,
+        held,
+        gone,
+        seed_weight,
+        moisture,
+        keeping,
+        tests,
+    };
+    account.seeds = seed_weight.and_then(|weight| weight.seeds_in(account.all_held().to_grams()));
+    account.state = state(&account, by.today);
+    account.test_due = due(&account, by.spare_days);
+    Ok(account)
+}
+
+type ByPlace = Vec<(Place, Milligrams)>;
+
+fn places(lot: &Lot, notes: &[LotNote]) -> Result<(ByPlace, ByPlace), Refused> {
+    let movements: Vec<Movement> = notes.iter().filter_map(movement).collect();
+    let balances = balances(&movements)?;
+    let mut held = Vec::new();
+    let mut gone = Vec::new();
+    for (_, place, net) in balances.nets() {
+        let mass = u64::try_from(net).map(Milligrams::new).unwrap_or_default();
+        if place.is_held() && Milligrams::NONE < mass {
+            held.push((place, balances.held(lot.id, place)));
+        } else if Milligrams::NONE < mass {
+            gone.push((place, mass));
+        }
+    }
+    Ok((held, gone))
+}
+
+fn movement(note: &LotNote) -> Option<Movement> {
+    match note {
+        LotNote::Movement(movement) => Some(*movement),
+        _ => None,
+    }
+}
+
+fn keeping(note: &LotNote) -> Option<&LotKeeping> {
+    match note {
+        LotNote::Keeping(keeping) => Some(keeping),
+        _ => None,
+    }
+}
+
+fn weighing(note: &LotNote) -> Option<(Date, &SeedWeighing)> {
+    match note {
+        LotNote::Weighing(weighing) => Some((weighing.on, weighing)),
+        _ => None,
+    }
+}
+
+fn moisture(note: &LotNote) -> Option<(Date, MoistureReading)> {
+    match note {
+        LotNote::Moisture(reading) => Some((reading.on, *reading)),
+        _ => None,
+    }
+}
+
+/// The newest of a kind by its day; of one day, the one written last.
+fn newest<'n, T>(notes: &'n [LotNote], of: impl Fn(&'n LotNote) -> Option<(Date, T)>) -> Option<T> {
+    notes.iter().filter_map(of).max_by_key(|(on, _)| *on).map(|(_, found)| found)
+}
+
+fn weight(weighing: &SeedWeighing) -> Option<SeedWeight> {
+    let masses: Vec<Grams> = weighing.masses.iter().map(|mass| mass.to_grams()).collect();
+    thousand_seed_weight(&masses, weighing.seeds_each, SURE.share())
+}
+
+/// The label's own words are checked where labels are made, so they are taken for printed here.
+fn sealing_faults(
+    lot: &Lot,
+    keeping: Option<&LotKeeping>,
+    moisture: Option<MoistureReading>,
+    tests: &[TestJudged],
+) -> Vec<HermeticFault> {
+    let Some(keeping) = keeping.filter(|keeping| keeping.packing == Packing::Hermetic) else {
+        return Vec::new();
+    };
+    let at_sealing = tests.iter().rev().find(|judged| judged.test.counted_on <= keeping.since);
+    hermetic_faults(&Sealing {
+        harvested_on: lot.origin.harvested_on,
+        sealed_on: Some(keeping.since),
+        vapour_g: keeping.vapour_g,
+        moisture: moisture.map(|reading| reading.moisture),
+        germination: at_sealing.map(|judged| judged.verdict.counted.standard_percent()),
+        label: Some(SealedLabel),
+    })
+}
+
+fn state(account: &Account, today: Date) -> LotState {
+    if account.held.is_empty() {
+        return LotState::Gone;
+    }
+    let Some(newest) = account.tests.last() else { return LotState::Untested };
+    let until = last_shipping_day(newest.month(), account.packing());
+    match newest.verdict.standing {
+        Standing::TestAgain => LotState::TestAgain,
+        _ if until < today => LotState::TooOld { until },
+        Standing::Reached => LotState::Fit { until },
+        Standing::Missed { .. } => LotState::Below { until },
+    }
+}
+
+fn due(account: &Account, spare_days: u16) -> Option<Date> {
+    let newest = account.tests.last().filter(|_| !account.held.is_empty())?;
+    Some(next_test_due(newest.month(), account.packing(), spare_days))
+}
