@@ -1,8 +1,8 @@
 //! The words that screens and papers tell a lot in, so that all of them say the same.
 
 use super::{
-    Account, Ageing, Class, ClassFault, HermeticFault, LawSays, LotState, OfMinimum, RangeVerdict, Shortfall,
-    Standing, TestJudged, TrueToType, TypeVerdict, Warmth, Yardstick,
+    Account, Ageing, Class, ClassFault, HermeticFault, LawSays, LotSeen, LotState, OfMinimum, RangeVerdict,
+    Shortfall, Standing, TestJudged, TrueToType, TypeVerdict, Warmth, Yardstick,
 };
 use jiff::civil::Date;
 use record::germination::Made;
@@ -132,6 +132,25 @@ pub fn replicates(judged: &TestJudged) -> String {
             agreement.range
         ),
     }
+}
+
+/// Where a lot comes from and how it was made, a part at a time.
+#[must_use]
+pub fn origin(seen: &LotSeen) -> Vec<String> {
+    let origin = &seen.lot.origin;
+    [
+        origin.harvested_on.map(|day| format!("harvested {day}")),
+        seen.plot.as_ref().map(|plot| format!("plot {plot}")),
+        seen.sown_from.as_ref().map(|lot| format!("parents sown from {lot}")),
+        origin.parents.map(|plants| format!("fruit of {plants} plants")),
+        origin.isolation.map(|away| format!("{:.0} m from other varieties", away.get() / 1000.0)),
+        origin.extraction.as_ref().map(|words| format!("extraction: {words}")),
+        origin.drying.as_ref().map(|words| format!("drying: {words}")),
+        origin.treatment.as_ref().map(|words| format!("treated: {words}")),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 /// Where a test puts the lot, beside a minimum.

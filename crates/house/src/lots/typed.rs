@@ -4,6 +4,7 @@ use super::fault::SeedRoomFault;
 use intake::unit;
 use record::germination::{GerminationTest, Replicate, ReplicateFault, Seedlings};
 use record::length::Millimetres;
+use record::lot::OffType;
 use record::mass::{Grams, Milligrams};
 use record::share::Percent;
 use record::stock::{Fill, Place};
@@ -130,6 +131,27 @@ pub fn amount(text: &str, from: Place, to: Place) -> Result<Milligrams, SeedRoom
 pub fn packets(count: u32, fill: Fill) -> Result<Milligrams, SeedRoomFault> {
     let beyond = || not_read(&count.to_string(), "more seed than can be counted", "write fewer packets");
     fill.of(count).ok_or_else(beyond)
+}
+
+/// Reads off-types of one kind: `potato leaf=2`.
+///
+/// # Errors
+/// [`SeedRoomFault::NotRead`].
+pub fn off_type(text: &str) -> Result<OffType, SeedRoomFault> {
+    let fault = || not_read(text, "tells no off-types", "write KIND=PLANTS, such as \"potato leaf=2\"");
+    let (kind, plants) = text.rsplit_once('=').ok_or_else(fault)?;
+    let plants: u32 = plants.trim().parse().ok().filter(|plants| 0 < *plants).ok_or_else(fault)?;
+    let kind = kind.trim();
+    if kind.is_empty() { Err(fault()) } else { Ok(OffType { kind: kind.to_owned(), plants }) }
+}
+
+/// Reads the water vapour through a packet, in grams a day and 100 square inches.
+///
+/// # Errors
+/// [`SeedRoomFault::NotRead`].
+pub fn vapour(text: &str) -> Result<f64, SeedRoomFault> {
+    let read = text.trim().parse().ok().filter(|grams: &f64| grams.is_finite() && 0.0 <= *grams);
+    read.ok_or_else(|| not_read(text, "no vapour", "write grams a day and 100 square inches, such as 0.03"))
 }
 
 /// Refuses a test that was counted before it was laid out.

@@ -97,7 +97,7 @@ pub(crate) enum LotAction {
         hermetic: bool,
         /// Water vapour through the packet, in grams a day and 100 square inches, as its maker tells
         #[arg(long, value_name = "GRAMS")]
-        vapour: Option<f64>,
+        vapour: Option<String>,
         #[command(flatten)]
         said: Said,
     },

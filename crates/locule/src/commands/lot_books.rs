@@ -9,7 +9,7 @@ use house::lots::writing::{self, Founding, Turn};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 use record::lot::{
-    ITSELF, Inspection, LotKeeping, LotNote, LotOrigin, MoistureReading, OffType, Packing, SeedWeighing,
+    ITSELF, Inspection, LotKeeping, LotNote, LotOrigin, MoistureReading, Packing, SeedWeighing,
 };
 use record::mass::Milligrams;
 use record::season::Season;
@@ -49,7 +49,7 @@ fn note(action: LotAction) -> Result<(String, Said, LotNote), Failure> {
                 location,
                 temperature: at.as_deref().map(typed::warmth).transpose()?,
                 packing: if hermetic { Packing::Hermetic } else { Packing::Open },
-                vapour_g: vapour,
+                vapour_g: vapour.as_deref().map(typed::vapour).transpose()?,
             };
             (number, said, LotNote::Keeping(keeping))
         }
@@ -65,7 +65,7 @@ fn note(action: LotAction) -> Result<(String, Said, LotNote), Failure> {
             (number, said, packed)
         }
         LotAction::Inspect { number, plants, off_types, said } => {
-            let off_types = off_types.iter().map(|kind| off_type(kind)).collect::<Result<_, _>>()?;
+            let off_types = off_types.iter().map(|kind| typed::off_type(kind)).collect::<Result<_, _>>()?;
             let inspection = Inspection { on: day(&said), plants, off_types };
             (number, said, LotNote::Inspection(inspection))
         }
@@ -88,17 +88,6 @@ fn day(said: &Said) -> Date {
 
 fn moved(said: &Said, from: Place, to: Place, mass: Milligrams) -> LotNote {
     LotNote::Movement(Movement { lot: ITSELF, on: day(said), from, to, mass })
-}
-
-fn off_type(typed: &str) -> Result<OffType, Failure> {
-    let fault = || Failure::Typed {
-        message: format!("{typed:?} tells no off-types"),
-        help: "write KIND=PLANTS, such as \"potato leaf=2\"".to_owned(),
-    };
-    let (kind, plants) = typed.rsplit_once('=').ok_or_else(fault)?;
-    let plants: u32 = plants.trim().parse().ok().filter(|plants| 0 < *plants).ok_or_else(fault)?;
-    let kind = kind.trim();
-    if kind.is_empty() { Err(fault()) } else { Ok(OffType { kind: kind.to_owned(), plants }) }
 }
 
 fn origin(typed: &Origin) -> Result<LotOrigin, Failure> {

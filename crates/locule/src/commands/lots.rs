@@ -196,7 +196,7 @@ pub(super) fn told(seen: &LotSeen, by: &JudgedBy) -> LotTold {
         state_words: telling::state(account.state),
         until,
         test_due: account.test_due.map(|due| due.to_string()),
-        origin: origin(seen),
+        origin: telling::origin(seen),
         tests: account.tests.iter().map(|test| test_told(test, by.minimum)).collect(),
         not_sealed: account.sealing_faults.iter().map(|fault| telling::sealing_fault(*fault)).collect(),
         keeps: account.ageing.as_ref().map(telling::ageing),
@@ -221,23 +221,6 @@ fn state(state: LotState) -> (&'static str, Option<String>) {
         LotState::Below { until } => ("below", Some(until.to_string())),
         LotState::TooOld { until } => ("too old", Some(until.to_string())),
     }
-}
-
-fn origin(seen: &LotSeen) -> Vec<String> {
-    let origin = &seen.lot.origin;
-    [
-        origin.harvested_on.map(|day| format!("harvested {day}")),
-        seen.plot.as_ref().map(|plot| format!("plot {plot}")),
-        seen.sown_from.as_ref().map(|lot| format!("parents sown from {lot}")),
-        origin.parents.map(|plants| format!("fruit of {plants} plants")),
-        origin.isolation.map(|away| format!("{:.0} m from other varieties", away.get() / 1000.0)),
-        origin.extraction.as_ref().map(|words| format!("extraction: {words}")),
-        origin.drying.as_ref().map(|words| format!("drying: {words}")),
-        origin.treatment.as_ref().map(|words| format!("treated: {words}")),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
 }
 
 fn test_told(judged: &TestJudged, minimum: WholePercent) -> TestTold {

@@ -1,0 +1,172 @@
+//! One lot: what is held of it, what its tests say, where it comes from, and its entries with a form for each kind of note.
+
+use super::forms;
+use crate::desk::Desk;
+use crate::page::{self, Place, scrolling};
+use crate::seed_room::{asked, lot_address};
+use crate::telling::{moment, variety_address};
+use crate::trouble::Trouble;
+use axum::extract::{Path, Query, State};
+use house::lots::{self, EntryState, JudgedBy, LotEntry, LotSeen, TestJudged, telling};
+use jiff::civil::Date;
+use maud::{Markup, html};
+use serde::Deserialize;
+
+/// What was just done.
+#[derive(Debug, Default, Deserialize)]
+pub(crate) struct Did {
+    did: Option<String>,
+}
+
+/// Shows a lot.
+pub(crate) async fn show(
+    State(desk): State<Desk>,
+    Path(number): Path<String>,
+    Query(did): Query<Did>,
+) -> Result<Markup, Trouble> {
+    let asked = asked();
+    let (house, (seen, by)) = desk.ask(move |house| lots::one(house, &number, asked)).await?;
+    let title = format!("Lot {}", seen.lot.number);
+    Ok(page::page(&house, Place::SeedRoom, &title, body(&did, &seen, &by, asked.today)))
+}
+
+fn body(did: &Did, seen: &LotSeen, by: &JudgedBy, today: Date) -> Markup {
+    let account = &seen.account;
+    html! {
+        p.trail { a href="/seed-room" { "Seed room" } }
+        h1 { "Lot " (seen.lot.number) }
+        @if did.did.is_some() { (page::notice(&html! { p { "Written in the books." } })) }
+        p {
+            a href=(variety_address(&seen.variety)) { (seen.variety) } ", harvest of " (seen.lot.season) ". "
+            strong { (sentence(&telling::state(account.state))) "." }
+        }
+        (origin(seen))
+        (stock(seen))
+        (tests(seen, by))
+        (keeping(seen))
+        (trueness(seen))
+        h2 { "Write in the books" }
+        (forms::all(&seen.lot.number, account, today))
+        (entries(seen))
+        p.help { "Minimum " (by.minimum.get()) "%: " (by.rule) ". " (telling::NOTICE) }
+    }
+}
+
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+fn origin(seen: &LotSeen) -> Markup {
+    let origin = telling::origin(seen);
+    html! {
+        @if !origin.is_empty() { p { (sentence(&origin.join("; "))) "." } }
+    }
+}
+
+fn stock(seen: &LotSeen) -> Markup {
+    let account = &seen.account;
+    let gone = account.gone.iter();
+    html! {
+        h2 { "Held" }
+        @if account.held.is_empty() {
+            p { "Nothing of it is in the house." }
+        } @else {
+            ul { @for (place, mass) in &account.held { li { (telling::held(*place, *mass)) } } }
+        }
+        @if !account.gone.is_empty() {
+            p { "Gone: " (gone.map(|(place, mass)| format!("{} {}", telling::mass(*mass), telling::place(*place))).collect::<Vec<_>>().join(", ")) "." }
+        }
+        @if let Some(seeds) = account.seeds { p { (sentence(&telling::seeds(seeds))) "." } }
+        @if let Some(weight) = telling::seed_weight(account) { p { (sentence(&weight)) "." } }
+        @if let Some(reading) = account.moisture {
+            p { "Moisture " (reading.moisture.get()) "%, read on " (reading.on) "." }
+        }
+    }
+}
+
+fn tests(seen: &LotSeen, by: &JudgedBy) -> Markup {
+    let account = &seen.account;
+    html! {
+        h2 { "Germination" }
+        @if let Some(due) = account.test_due { p { "Lay the next test out by " strong { (due) } "." } }
+        @if account.tests.is_empty() { p { "It was never tested." } }
+        @for judged in account.tests.iter().rev() { (test(judged, by)) }
+        @if let Some(ageing) = &account.ageing { p { "Expected: it " (telling::ageing(ageing)) "." } }
+    }
+}
+
+fn test(judged: &TestJudged, by: &JudgedBy) -> Markup {
+    html! {
+        h3 { (telling::germination(judged)) }
+        ul {
+            li { (sentence(&telling::standing(judged, by.minimum))) "." }
+            li { (sentence(&telling::promise(judged, by.minimum))) "." }
+            li { (sentence(&telling::replicates(judged))) "." }
+            @if let Some(beside) = telling::beside_last(judged) { li { (sentence(&beside)) "." } }
+            @for shortfall in &judged.shortfalls { li { (sentence(&telling::shortfall(*shortfall))) "." } }
+        }
+    }
+}
+
+fn keeping(seen: &LotSeen) -> Markup {
+    let account = &seen.account;
+    html! {
+        @if !account.sealing_faults.is_empty() {
+            h2 { "Hermetically sealed" }
+            p { "It is said to be sealed, and does not count as that (7 CFR 201.36c):" }
+            ul { @for fault in &account.sealing_faults { li { (sentence(telling::sealing_fault(*fault))) "." } } }
+        }
+    }
+}
+
+fn trueness(seen: &LotSeen) -> Markup {
+    html! {
+        @if let Some(found) = &seen.account.true_to_type {
+            h2 { "True to type" }
+            p { (sentence(&telling::true_to_type(found))) "." }
+            ul {
+                @for kind in &found.off_types { li { (kind.kind) ": " (kind.plants) } }
+                @for (class, faults) in &found.classes { li { (sentence(&telling::class(*class, faults))) "." } }
+            }
+        }
+    }
+}
+
+fn entries(seen: &LotSeen) -> Markup {
+    let table = html! {
+        table.history {
+            caption.unseen { "What was written of this lot, the newest first" }
+            (page::heads(&["Entry", "What", "When and who", "Do"]))
+            tbody {
+                @for entry in seen.entries.iter().rev() {
+                    tr.over[entry.state != EntryState::Standing] {
+                        th scope="row" { (entry.number) }
+                        td {
+                            (telling::note(entry.note.as_ref()))
+                            @if let Some(act) = lots::withdrawn(entry) {
+                                span.help { "withdrawn by " (act.who) @if let Some(why) = &act.why { ": " (why) } }
+                            }
+                        }
+                        td { time { (moment(entry.act.at)) } br; (entry.act.who) }
+                        td { (turn(seen, entry)) }
+                    }
+                }
+            }
+        }
+    };
+    html! { h2 { "Entries" } (scrolling("Entries", &table)) }
+}
+
+fn turn(seen: &LotSeen, entry: &LotEntry) -> Markup {
+    let (word, label) = match entry.state {
+        EntryState::Standing => ("withdraw", "Withdraw"),
+        EntryState::Withdrawn(_) => ("restore", "Restore"),
+    };
+    html! {
+        form method="post" action=(lot_address(&seen.lot.number)) {
+            input type="hidden" name="entry" value=(entry.number);
+            button name="do" value=(word) aria-label=(format!("{label} entry {}", entry.number)) { (label) }
+        }
+    }
+}
