@@ -259,7 +259,7 @@ pub fn true_to_type(found: &TrueToType) -> String {
         TypeVerdict::Beyond => "beyond",
     };
     format!(
-        "{} among {}: at most {} off-types with 95 in 100. {verdict} the {} that 1 in 100 lets stand; a lot of 5 in 100 \
+        "{} among {}: at most {} off-types with 95 in 100; {verdict} the {} that 1 in 100 lets stand; a lot of 5 in 100 \
          passes so {}",
         counted(off, "off-type", "off-types"),
         counted(u64::from(found.plants), "plant", "plants"),

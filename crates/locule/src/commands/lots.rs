@@ -17,17 +17,23 @@ use std::io::{self, Write};
 pub(crate) fn run(house: &House, typed: Typed, form: Form) -> Result<Ending, Failure> {
     let asked = asked(typed.judged);
     match typed.action {
-        None => {
-            let found = lots::all(house, asked)?;
-            let lots = found.lots.iter().map(|seen| told(seen, &found.by)).collect();
-            answer(&Lots { lots, judged_by: judged_by(&found.by) }, form)
-        }
+        None => list(house, asked, form),
         Some(LotAction::Show { number }) => show(house, &number, asked, form),
         Some(action) => {
             let number = lot_books::write(house, action)?;
-            show(house, &number, asked, form)
+            match show(house, &number, asked, form) {
+                // Its founding entry was withdrawn, so that there is no such lot any more: tell the others.
+                Err(Failure::House(fault)) if fault.is_missing() => list(house, asked, form),
+                shown => shown,
+            }
         }
     }
+}
+
+fn list(house: &House, asked: Asked, form: Form) -> Result<Ending, Failure> {
+    let found = lots::all(house, asked)?;
+    let lots = found.lots.iter().map(|seen| told(seen, &found.by)).collect();
+    answer(&Lots { lots, judged_by: judged_by(&found.by) }, form)
 }
 
 /// Tells one lot with all its entries.

@@ -1,6 +1,6 @@
 //! What the forms of the seed room send, written in the books.
 
-use super::lot_address;
+use super::{asked, lot_address};
 use crate::desk::{Desk, act};
 use crate::fields::{Fields, Sent};
 use crate::trouble::Trouble;
@@ -9,10 +9,10 @@ use axum::extract::{Path, State};
 use axum::response::Redirect;
 use house::fault::HouseFault;
 use house::folder::House;
-use house::lots::EntryNumber;
 use house::lots::fault::SeedRoomFault;
 use house::lots::typed::{self, Counts};
 use house::lots::writing::{self, Founding, Turn};
+use house::lots::{self, EntryNumber};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 use record::germination::{GerminationTest, Made};
@@ -71,7 +71,7 @@ pub(crate) async fn write(
     Form(sent): Sent,
 ) -> Result<Redirect, Trouble> {
     let address = lot_address(&number);
-    let story = move |house: &House| -> Result<(), HouseFault> {
+    let story = move |house: &House| -> Result<bool, HouseFault> {
         let act = act(house, None);
         let turn = match sent.get("do") {
             Some("withdraw") => Some(Turn::Withdrawn),
@@ -81,13 +81,18 @@ pub(crate) async fn write(
         match turn {
             Some(turn) => {
                 let entry = EntryNumber(count(sent.get("entry").unwrap_or_default())?);
-                writing::turn(house, entry, turn, &act).map(|_| ())
+                writing::turn(house, entry, turn, &act)?;
             }
-            None => writing::note(house, &number, note(&sent)?, &act).map(|_| ()),
+            None => {
+                writing::note(house, &number, note(&sent)?, &act)?;
+            }
         }
+        // Without its founding entry there is no such lot any more.
+        Ok(lots::one(house, &number, asked()).is_ok())
     };
-    desk.ask(story).await?;
-    Ok(Redirect::to(&format!("{address}?did=written")))
+    let (_, stands) = desk.ask(story).await?;
+    let address = if stands { format!("{address}?did=written") } else { "/seed-room".to_owned() };
+    Ok(Redirect::to(&address))
 }
 
 fn note(sent: &Fields) -> Result<LotNote, SeedRoomFault> {
