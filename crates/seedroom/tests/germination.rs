@@ -7,7 +7,6 @@
 use jiff::civil::date;
 use proptest::prelude::*;
 use record::germination::{GerminationTest, Made, Replicate, Seedlings};
-use record::id::Id;
 use record::share::{Share, WholePercent};
 use seedroom::germination::TOMATO_STANDARD;
 use seedroom::germination::claim::{OfMinimum, chance_of_showing, fewest_to_be_sure, sureness};
