@@ -23,7 +23,7 @@ use record::lot::{Lot, LotNote};
 use record::share::WholePercent;
 use record::variety::Variety;
 pub use seedroom::account::ageing::{Ageing, Warmth};
-pub use seedroom::account::tests::TestJudged;
+pub use seedroom::account::tested::TestJudged;
 pub use seedroom::account::true_to_type::{TrueToType, TypeVerdict};
 use seedroom::account::{self, GoesBy, SPARE_DAYS};
 pub use seedroom::account::{Account, LotState};

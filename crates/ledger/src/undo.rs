@@ -51,7 +51,7 @@ impl Ledger {
             }
             let undone: Vec<BatchNumber> = by.into_iter().chain([number]).collect();
             undone.iter().try_for_each(|batch| refuse_lots_of(session, *batch))?;
-            undone.iter().try_for_each(|batch| write_down(session, *batch, "undone", act))?;
+            undone.iter().try_for_each(|batch| write_down(session, &OF_BATCHES, batch.0, "undone", act))?;
             Ok(undone)
         })
     }
@@ -69,7 +69,7 @@ impl Ledger {
             }
             refuse_missing_ground(session, number)?;
             refuse_second_taking(session, number)?;
-            write_down(session, number, "restored", act)?;
+            write_down(session, &OF_BATCHES, number.0, "restored", act)?;
             refuse_double_names(session)?;
             refuse_double_grow_outs(session)?;
             refuse_double_plots(session)?;
@@ -111,18 +111,37 @@ fn refuse_lots_of(session: &mut Session<'_>, batch: BatchNumber) -> Result<(), L
     if lots.is_empty() { Ok(()) } else { Err(LedgerFault::LotsOf { batch, lots }) }
 }
 
-fn write_down(
+/// Where it is written that something was taken out of use or brought back: the table, and its column of what.
+pub(crate) struct Undoings {
+    /// The table.
+    pub(crate) table: &'static str,
+    /// The column that names what was undone.
+    pub(crate) what: &'static str,
+}
+
+/// Undoings of whole batches.
+const OF_BATCHES: Undoings = Undoings { table: "undoing", what: "batch" };
+
+/// Writes down that something was taken out of use or brought back.
+///
+/// # Errors
+/// What the disk or server refuses.
+pub(crate) fn write_down(
     session: &mut Session<'_>,
-    batch: BatchNumber,
+    undoings: &Undoings,
+    what: u32,
     action: &str,
     act: &Act,
 ) -> Result<(), LedgerFault> {
-    let number = session.next_number("undoing")?;
+    let Undoings { table, what: column } = undoings;
+    let number = session.next_number(table)?;
     session.execute(
-        "INSERT INTO undoing (number, batch, action, who, at_us, why) VALUES ($1, $2, $3, $4, $5, $6)",
+        &format!(
+            "INSERT INTO {table} (number, {column}, action, who, at_us, why) VALUES ($1, $2, $3, $4, $5, $6)"
+        ),
         &[
             number.into(),
-            batch.0.into(),
+            what.into(),
             action.into(),
             act.who.as_str().into(),
             act.at.into(),

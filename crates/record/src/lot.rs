@@ -71,6 +71,22 @@ pub enum LotNote {
     Inspection(Inspection),
 }
 
+impl LotNote {
+    /// The day that it tells of; `None` of where a lot comes from, which is so on every day.
+    #[must_use]
+    pub fn on(&self) -> Option<Date> {
+        match self {
+            Self::Origin(_) => None,
+            Self::Keeping(keeping) => Some(keeping.since),
+            Self::Movement(movement) => Some(movement.on),
+            Self::Weighing(weighing) => Some(weighing.on),
+            Self::Moisture(reading) => Some(reading.on),
+            Self::Germination(test) => Some(test.counted_on),
+            Self::Inspection(inspection) => Some(inspection.on),
+        }
+    }
+}
+
 /// How a lot is kept from a day on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LotKeeping {

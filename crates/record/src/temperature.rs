@@ -20,6 +20,17 @@ impl Celsius {
         Self::new((degrees - 32.0) / 1.8)
     }
 
+    /// Reads a number with its scale, such as `15C`, `68 F` or `5 °C`; `None` of anything else.
+    #[must_use]
+    pub fn written(text: &str) -> Option<Self> {
+        let bare: String = text.chars().filter(|sign| !sign.is_whitespace() && *sign != '°').collect();
+        match (bare.strip_suffix(['C', 'c']), bare.strip_suffix(['F', 'f'])) {
+            (Some(number), _) => number.parse().ok().and_then(Self::new),
+            (_, Some(number)) => number.parse().ok().and_then(Self::from_fahrenheit),
+            _ => None,
+        }
+    }
+
     /// The number of degrees Celsius.
     #[must_use]
     pub fn get(self) -> f64 {
@@ -36,6 +47,14 @@ impl Celsius {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn degrees_are_read_in_both_scales() {
+        let read = |text| Celsius::written(text).map(|at| at.get().round());
+        assert_eq!(read("41 F"), Some(5.0));
+        assert_eq!(read("5 °C"), Some(5.0));
+        assert!(["5", "", "°", "C", "NaNC", "-400C"].iter().all(|text| Celsius::written(text).is_none()));
+    }
 
     #[test]
     fn water_freezes_and_boils_on_both_scales() {

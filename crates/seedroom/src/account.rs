@@ -4,7 +4,7 @@
 //! keep, and how true its plants have been. Start at [`account`]. It knows no place where notes are kept, and no words.
 
 pub mod ageing;
-pub mod tests;
+pub mod tested;
 pub mod true_to_type;
 
 use crate::dates::{HermeticFault, SealedLabel, Sealing, hermetic_faults, last_shipping_day, next_test_due};
@@ -18,7 +18,7 @@ use record::lot::{Lot, LotKeeping, LotNote, MoistureReading, Packing, SeedWeighi
 use record::mass::{Grams, Milligrams};
 use record::share::WholePercent;
 use record::stock::{Movement, Place};
-use tests::{TestJudged, judged};
+use tested::{TestJudged, judged};
 use true_to_type::{TrueToType, true_to_type};
 
 /// What an account goes by.
@@ -109,7 +109,7 @@ fn sum(masses: impl Iterator<Item = Milligrams>) -> Milligrams {
     masses.fold(Milligrams::NONE, |sum, mass| sum.plus(mass).unwrap_or(sum))
 }
 
-/// Makes the account of a lot.
+/// Makes the account of a lot, from what its notes tell of days up to that day.
 ///
 /// # Shape
 /// `notes`: those of the lot that stand, the oldest first.
@@ -117,15 +117,17 @@ fn sum(masses: impl Iterator<Item = Milligrams>) -> Milligrams {
 /// # Errors
 /// [`Refused`] where its movements cannot have been.
 pub fn account(lot: &Lot, notes: &[LotNote], by: GoesBy) -> Result<Account, Refused> {
+    let told = notes.iter().filter(|note| note.on().is_none_or(|on| on <= by.today));
+    let notes: &[LotNote] = &told.cloned().collect::<Vec<_>>();
     let (held, gone) = places(lot, notes)?;
     let seed_weight = newest(notes, weighing).and_then(weight);
     let moisture = newest(notes, moisture);
     let keepings: Vec<&LotKeeping> = notes.iter().filter_map(keeping).collect();
-    let keeping = keepings.iter().rev().max_by_key(|keeping| keeping.since).copied().cloned();
+    let keeping = keepings.iter().max_by_key(|keeping| keeping.since).copied().cloned();
     let tests = judged(notes, by.minimum);
     let mut account = Account {
         seeds: None,
-        sealing_faults: sealing_faults(lot, keeping.as_ref(), moisture, &tests),
+        sealing_faults: sealing_faults(lot, keeping.as_ref(), notes, &tests),
         ageing: ageing::ageing(lot, &keepings, &tests, by),
         true_to_type: true_to_type(lot, notes),
         state: LotState::Gone,
@@ -203,18 +205,20 @@ fn weight(weighing: &SeedWeighing) -> Option<SeedWeight> {
 fn sealing_faults(
     lot: &Lot,
     keeping: Option<&LotKeeping>,
-    moisture: Option<MoistureReading>,
+    notes: &[LotNote],
     tests: &[TestJudged],
 ) -> Vec<HermeticFault> {
     let Some(keeping) = keeping.filter(|keeping| keeping.packing == Packing::Hermetic) else {
         return Vec::new();
     };
+    let before = |note: &'_ &LotNote| note.on().is_some_and(|on| on <= keeping.since);
+    let read = notes.iter().filter(before).filter_map(moisture).max_by_key(|(on, _)| *on);
     let at_sealing = tests.iter().rev().find(|judged| judged.test.counted_on <= keeping.since);
     hermetic_faults(&Sealing {
         harvested_on: lot.origin.harvested_on,
         sealed_on: Some(keeping.since),
         vapour_g: keeping.vapour_g,
-        moisture: moisture.map(|reading| reading.moisture),
+        moisture: read.map(|(_, reading)| reading.moisture),
         germination: at_sealing.map(|judged| judged.verdict.counted.standard_percent()),
         label: Some(SealedLabel),
     })

@@ -11,6 +11,7 @@ use record::lot::{LotNote, Packing};
 use record::mass::Milligrams;
 use record::share::{Share, WholePercent};
 use record::stock::{Movement, Place};
+use seedroom::increase::weight::WeightVerdict;
 
 /// What every screen of lots says beside its verdicts.
 pub const NOTICE: &str = "Judged by the figures of the rule named here, as far as its text was seen. Your state, country and \
@@ -341,7 +342,6 @@ pub fn note(note: Option<&LotNote>) -> String {
 #[must_use]
 pub fn seed_weight(account: &Account) -> Option<String> {
     let weight = account.seed_weight.as_ref()?;
-    use seedroom::increase::weight::WeightVerdict;
     let rule = match weight.verdict {
         WeightVerdict::Stands => "within the 4% that weighings may vary",
         WeightVerdict::WeighAgain => "more than the 4% that weighings may vary: weigh as many again",

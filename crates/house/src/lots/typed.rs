@@ -59,17 +59,10 @@ pub fn percent(text: &str) -> Result<Percent, SeedRoomFault> {
 /// # Errors
 /// [`SeedRoomFault::NotRead`].
 pub fn warmth(text: &str) -> Result<Celsius, SeedRoomFault> {
-    let help = "write degrees and their scale, such as 5 C or 41 F";
-    let bare = text.trim().replace('°', "");
-    let split = bare.char_indices().last().map(|(at, _)| bare.split_at(at));
-    let (number, scale) = split.ok_or_else(|| not_read(text, "no temperature", help))?;
-    let degrees: f64 = number.trim().parse().map_err(|_| not_read(text, "no temperature", help))?;
-    let read = match scale {
-        "C" | "c" => Celsius::new(degrees),
-        "F" | "f" => Celsius::from_fahrenheit(degrees),
-        _ => None,
+    let none = || {
+        not_read(text, "no temperature with its scale", "write degrees and their scale, such as 5 C or 41 F")
     };
-    read.ok_or_else(|| not_read(text, "no temperature", help))
+    Celsius::written(text).ok_or_else(none)
 }
 
 /// The words of the places, packets left out.
@@ -243,13 +236,6 @@ mod tests {
         assert_eq!(read("1 oz"), Some(28_350));
         assert_eq!(read("12.5 mg"), None);
         assert_eq!(read("12.5"), None);
-    }
-
-    #[test]
-    fn warmth_is_read_in_both_scales() {
-        assert_eq!(warmth("41 F").ok().map(|at| at.get().round()), Some(5.0));
-        assert_eq!(warmth("5 °C").ok().map(Celsius::get), Some(5.0));
-        assert!(warmth("5").is_err() && warmth("").is_err() && warmth("°").is_err());
     }
 
     #[test]

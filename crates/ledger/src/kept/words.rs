@@ -3,6 +3,7 @@
 use crate::batch::BatchKind;
 use crate::calls::CallSubject;
 use crate::fault::LedgerFault;
+use crate::lots::Turn;
 use crate::records::Noun;
 use crate::weather::{ScaleTaken, ScaleToldBy};
 use record::colour::{FruitPart, Pattern, Skin, TradeColour};
@@ -61,6 +62,7 @@ words! {
     }
     ScaleTaken { Celsius = "celsius", Fahrenheit = "fahrenheit", Tenths = "tenths" }
     ScaleToldBy { Bringer = "bringer", Headings = "headings", Summers = "summers" }
+    Turn { Withdrawn = "withdrawn", Restored = "restored" }
     Packing { Open = "open", Hermetic = "hermetic" }
     Made { InHouse = "in-house", Laboratory = "laboratory" }
     PlotRole { Candidate = "candidate", Check = "check", Guard = "guard" }

@@ -4,6 +4,7 @@ use crate::batch::Act;
 use crate::fault::LedgerFault;
 use crate::kept::keys::{id, new_uuid};
 use crate::kept::print::Print;
+use crate::kept::words::Word;
 use crate::ledger::Ledger;
 use crate::lots::reading::{entries, own_number};
 use crate::lots::written::written;
@@ -11,12 +12,16 @@ use crate::lots::{EntryNumber, EntryState};
 use crate::names::label_key;
 use crate::store::session::Session;
 use crate::store::value::Value;
+use crate::undo::{Undoings, write_down};
 use crate::varieties::standing_number;
 use record::id::Id;
 use record::lot::{Lot, LotNote};
 use record::season::Season;
 use record::stock::Movement;
 use record::variety::Variety;
+
+/// Undoings of entries.
+const UNDOINGS: Undoings = Undoings { table: "lot_undoing", what: "entry" };
 
 /// A lot that is to be founded.
 #[derive(Clone, Debug, PartialEq)]
@@ -127,7 +132,7 @@ impl Ledger {
             if noun == "lot" && turn == Turn::Restored {
                 not_there(session, &key, &number)?;
             }
-            write_down(session, entry, turn, act)?;
+            write_down(session, &UNDOINGS, entry.0, turn.word(), act)?;
             ask(session, lot, stands)?;
             Ok(number)
         })
@@ -214,29 +219,4 @@ fn ask(session: &mut Session<'_>, lot: Id<Lot>, stands: Stands<'_>) -> Result<()
         })
         .collect();
     if stands(&movements) { Ok(()) } else { Err(LedgerFault::StockRefused) }
-}
-
-fn write_down(
-    session: &mut Session<'_>,
-    entry: EntryNumber,
-    turn: Turn,
-    act: &Act,
-) -> Result<(), LedgerFault> {
-    let number = session.next_number("lot_undoing")?;
-    let action = match turn {
-        Turn::Withdrawn => "withdrawn",
-        Turn::Restored => "restored",
-    };
-    session.execute(
-        "INSERT INTO lot_undoing (number, entry, action, who, at_us, why) VALUES ($1, $2, $3, $4, $5, $6)",
-        &[
-            number.into(),
-            entry.0.into(),
-            action.into(),
-            act.who.as_str().into(),
-            act.at.into(),
-            act.why.as_deref().into(),
-        ],
-    )?;
-    Ok(())
 }

@@ -10,9 +10,13 @@ use crate::ledger::Ledger;
 use crate::names::label_key;
 use crate::store::session::{Copied, Session, Table};
 use crate::store::value::Value;
+use crate::undo::{Undoings, write_down};
 use crate::weather::{DayRead, Station, WeatherFile, WeatherNumber, standing_of_file};
 use record::place::{Elevation, Latitude, Longitude};
 use record::temperature::Celsius;
+
+/// Undoings of records.
+const UNDOINGS: Undoings = Undoings { table: "weather_undoing", what: "record" };
 
 static DAYS: Table = Table {
     name: "weather_day",
@@ -58,7 +62,7 @@ impl Ledger {
                 session.first(sql, &[label_key(station).as_str().into()], |row| row.small_or_none(0))?;
             let record = newest.flatten().map(WeatherNumber);
             let record = record.ok_or_else(|| LedgerFault::NoSuchStation(station.to_owned()))?;
-            write_down(session, record, "withdrawn", act).map(|()| record)
+            write_down(session, &UNDOINGS, record.0, "withdrawn", act).map(|()| record)
         })
     }
 
@@ -81,7 +85,7 @@ impl Ledger {
                 return Err(LedgerFault::WeatherTakenAlready(by));
             }
             let record = WeatherNumber(record);
-            write_down(session, record, "restored", act).map(|()| record)
+            write_down(session, &UNDOINGS, record.0, "restored", act).map(|()| record)
         })
     }
 
@@ -175,25 +179,4 @@ fn own<'a>(file: &'a WeatherFile, told: [Value<'a>; 6]) -> [Value<'a>; 10] {
 
 fn values_of<'a>(day: &DayRead) -> [Value<'a>; 3] {
     [day.day.into(), day.lowest.map(Celsius::get).into(), day.highest.map(Celsius::get).into()]
-}
-
-fn write_down(
-    session: &mut Session<'_>,
-    record: WeatherNumber,
-    action: &str,
-    act: &Act,
-) -> Result<(), LedgerFault> {
-    let number = session.next_number("weather_undoing")?;
-    session.execute(
-        "INSERT INTO weather_undoing (number, record, action, who, at_us, why) VALUES ($1, $2, $3, $4, $5, $6)",
-        &[
-            number.into(),
-            record.0.into(),
-            action.into(),
-            act.who.as_str().into(),
-            act.at.into(),
-            act.why.as_deref().into(),
-        ],
-    )?;
-    Ok(())
 }

@@ -9,6 +9,7 @@ mod ground;
 mod keeping;
 mod killing;
 mod layouts;
+mod lots;
 mod naming;
 mod opening;
 mod properties;

@@ -60,6 +60,17 @@ pub(crate) enum LotAction {
         /// The lot's number
         number: String,
     },
+    #[command(flatten)]
+    Note(Noting),
+    /// Withdraw an entry of the books; it stays there and can be restored
+    Withdraw(TurnEntry),
+    /// Restore an entry that was withdrawn
+    Restore(TurnEntry),
+}
+
+/// What to note of a lot.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Noting {
     /// Note replicates of its seed weighed, for the thousand-seed weight
     Weigh {
         /// The lot's number
@@ -141,10 +152,6 @@ pub(crate) enum LotAction {
         #[command(flatten)]
         said: Said,
     },
-    /// Withdraw an entry of the books; it stays there and can be restored
-    Withdraw(TurnEntry),
-    /// Restore an entry that was withdrawn
-    Restore(TurnEntry),
 }
 
 /// When something was done, and who says so.

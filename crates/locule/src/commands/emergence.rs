@@ -49,14 +49,7 @@ pub(crate) fn run(house: Option<&House>, typed: &Emergence) -> Result<Emerges, F
 
 /// A temperature with its scale.
 fn temperature(text: &str) -> Result<Celsius, Failure> {
-    let bare: String = text.chars().filter(|sign| !sign.is_whitespace() && *sign != '°').collect();
-    let read = |number: &str| number.parse::<f64>().ok();
-    let celsius = match (bare.strip_suffix(['C', 'c']), bare.strip_suffix(['F', 'f'])) {
-        (Some(number), _) => read(number).and_then(Celsius::new),
-        (_, Some(number)) => read(number).and_then(Celsius::from_fahrenheit),
-        _ => None,
-    };
-    celsius.ok_or_else(|| Failure::Typed {
+    Celsius::written(text).ok_or_else(|| Failure::Typed {
         message: format!("{text:?} is no temperature with its scale"),
         help: "write a number and C or F, such as 15C or 68F".to_owned(),
     })

@@ -1,7 +1,7 @@
 //! `locule lot new`, `weigh`, `move` and their like: what is written in the seed room's books.
 
 use super::{Failure, act};
-use crate::arguments::lots::{LotAction, NewLot, Origin, Said, TellOrigin, TurnEntry};
+use crate::arguments::lots::{LotAction, NewLot, Noting, Origin, Said, TellOrigin, TurnEntry};
 use house::folder::House;
 use house::lots::EntryNumber;
 use house::lots::typed;
@@ -23,7 +23,7 @@ pub(super) fn write(house: &House, action: LotAction) -> Result<String, Failure>
         LotAction::Withdraw(entry) => turn(house, &entry, Turn::Withdrawn),
         LotAction::Restore(entry) => turn(house, &entry, Turn::Restored),
         LotAction::Show { number } => Ok(number),
-        noting => {
+        LotAction::Note(noting) => {
             let (number, said, note) = note(noting)?;
             writing::note(house, &number, note, &act(house, said.by.as_ref(), None))?;
             Ok(number)
@@ -31,19 +31,19 @@ pub(super) fn write(house: &House, action: LotAction) -> Result<String, Failure>
     }
 }
 
-/// A note of a lot, of the actions that write one.
-fn note(action: LotAction) -> Result<(String, Said, LotNote), Failure> {
-    Ok(match action {
-        LotAction::Weigh { number, masses, seeds, said } => {
+/// What is noted, with the number of its lot.
+fn note(noting: Noting) -> Result<(String, Said, LotNote), Failure> {
+    Ok(match noting {
+        Noting::Weigh { number, masses, seeds, said } => {
             let masses = masses.iter().map(|mass| typed::mass(mass)).collect::<Result<_, _>>()?;
             let weighing = SeedWeighing { on: day(&said), seeds_each: seeds.max(1), masses };
             (number, said, LotNote::Weighing(weighing))
         }
-        LotAction::Moisture { number, percent, said } => {
+        Noting::Moisture { number, percent, said } => {
             let reading = MoistureReading { on: day(&said), moisture: typed::percent(&percent)? };
             (number, said, LotNote::Moisture(reading))
         }
-        LotAction::Keep { number, at, location, hermetic, vapour, said } => {
+        Noting::Keep { number, at, location, hermetic, vapour, said } => {
             let keeping = LotKeeping {
                 since: day(&said),
                 location,
@@ -53,31 +53,21 @@ fn note(action: LotAction) -> Result<(String, Said, LotNote), Failure> {
             };
             (number, said, LotNote::Keeping(keeping))
         }
-        LotAction::Move { number, amount, from, to, said } => {
+        Noting::Move { number, amount, from, to, said } => {
             let (from, to) = (typed::place(&from)?, typed::place(&to)?);
             let moved = moved(&said, from, to, typed::amount(&amount, from, to)?);
             (number, said, moved)
         }
-        LotAction::Pack { number, packets, of, said } => {
+        Noting::Pack { number, packets, of, said } => {
             let fill = typed::fill(typed::mass(&of)?)?;
             let mass = typed::packets(packets, fill)?;
             let packed = moved(&said, Place::Jar, Place::Packets(fill), mass);
             (number, said, packed)
         }
-        LotAction::Inspect { number, plants, off_types, said } => {
+        Noting::Inspect { number, plants, off_types, said } => {
             let off_types = off_types.iter().map(|kind| typed::off_type(kind)).collect::<Result<_, _>>()?;
             let inspection = Inspection { on: day(&said), plants, off_types };
             (number, said, LotNote::Inspection(inspection))
-        }
-        LotAction::New(_)
-        | LotAction::Origin(_)
-        | LotAction::Show { .. }
-        | LotAction::Withdraw(_)
-        | LotAction::Restore(_) => {
-            return Err(Failure::Typed {
-                message: "nothing to note".to_owned(),
-                help: "see locule lot --help".to_owned(),
-            });
         }
     })
 }

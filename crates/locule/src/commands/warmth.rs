@@ -2,13 +2,11 @@
 
 use super::Failure;
 use crate::arguments::warmth::{CutOffWord, MethodWord, Warmth};
+use house::forecast::CLOCK as USUAL;
 use house::ripen::{Clock, Course, CutOff, Method};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-/// Base and ceiling unless said otherwise, in degrees Celsius. Source: see `docs/ripening.md`.
-const BASE: f64 = 10.0;
-const CEILING: f64 = 30.0;
 /// Best and last temperature of beta unless said otherwise. From memory, unverified.
 const BEST: f64 = 28.0;
 const GROWTH_ENDS: f64 = 45.0;
@@ -75,8 +73,9 @@ pub(super) fn clock(typed: &Warmth) -> Result<Clock, Failure> {
     if typed.ceiling.is_some() && word == MethodWord::Average {
         return refused("the plain average has no ceiling", "leave --ceiling out, or choose --method capped");
     }
-    let base = typed.base.unwrap_or(BASE);
-    let ceiling = typed.ceiling.unwrap_or(if is_beta { GROWTH_ENDS } else { CEILING });
+    let base = typed.base.unwrap_or(USUAL.base);
+    let usual = if is_beta { GROWTH_ENDS } else { USUAL.ceiling.unwrap_or(GROWTH_ENDS) };
+    let ceiling = typed.ceiling.unwrap_or(usual);
     let best = typed.best.unwrap_or(BEST);
     if !POSSIBLE.contains(&base) || !POSSIBLE.contains(&ceiling) || ceiling <= base {
         return refused(

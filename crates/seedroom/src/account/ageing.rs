@@ -4,7 +4,7 @@
 //! was kept, all its days count alike, and the answer says so. It is for planning tests, and never printed on a label.
 
 use super::GoesBy;
-use super::tests::TestJudged;
+use super::tested::TestJudged;
 use crate::viability::belief::USUAL;
 use crate::viability::decline::DatedTest;
 use crate::viability::keeping::{Keeping, keeping};
@@ -40,13 +40,12 @@ pub enum Warmth {
     NotTold,
 }
 
-/// Forecasts a lot; `None` of one whose first day nobody knows, or that begins after today.
+/// Forecasts a lot by tests and keepings up to today; `None` of one whose first day nobody knows, or that begins later.
 #[must_use]
 pub fn ageing(lot: &Lot, keepings: &[&LotKeeping], tests: &[TestJudged], by: GoesBy) -> Option<Ageing> {
     let course = Course::of(lot, keepings, tests)?;
     let dated: Vec<DatedTest> = tests
         .iter()
-        .filter(|judged| judged.test.counted_on <= by.today)
         .map(|judged| {
             let counted = judged.verdict.counted;
             let kept = course.age(judged.test.counted_on)?;
