@@ -56,7 +56,8 @@ pub struct Account {
     pub tests: Vec<TestJudged>,
     /// What may be done with it on that day.
     pub state: LotState,
-    /// The last day on which the next test should be laid out; `None` of a lot that was never tested, or that is gone.
+    /// The last day on which the next test should be laid out: that very day where the newest one says nothing, and `None` of a
+    /// lot that was never tested, or that is gone.
     pub test_due: Option<Date>,
     /// When it is expected to fall under the minimum.
     pub ageing: Option<Ageing>,
@@ -141,7 +142,7 @@ pub fn account(lot: &Lot, notes: &[LotNote], by: GoesBy) -> Result<Account, Refu
     };
     account.seeds = seed_weight.and_then(|weight| weight.seeds_in(account.all_held().to_grams()));
     account.state = state(&account, by.today);
-    account.test_due = due(&account, by.spare_days);
+    account.test_due = due(&account, by);
     Ok(account)
 }
 
@@ -238,7 +239,10 @@ fn state(account: &Account, today: Date) -> LotState {
     }
 }
 
-fn due(account: &Account, spare_days: u16) -> Option<Date> {
+fn due(account: &Account, by: GoesBy) -> Option<Date> {
     let newest = account.tests.last().filter(|_| !account.held.is_empty())?;
-    Some(next_test_due(newest.month(), account.packing(), spare_days))
+    if newest.says_nothing() {
+        return Some(by.today);
+    }
+    Some(next_test_due(newest.month(), account.packing(), by.spare_days))
 }

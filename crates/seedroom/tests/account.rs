@@ -95,6 +95,25 @@ fn sealed_seed_counts_by_what_was_known_when_it_was_sealed() {
     assert_eq!(on(date(2032, 4, 1), &notes).sealing_faults, []);
 }
 
+/// 7 CFR 201.55: a mean of 75 allows 17 points between replicates of 100, and these lie 18 apart.
+#[test]
+fn a_test_that_says_nothing_is_left_out_of_the_forecast() {
+    let begun = moved(date(2031, 9, 20), Place::Origin, Place::Jar, 10_000);
+    let mut apart = tested(date(2032, 1, 24), 75);
+    if let LotNote::Germination(test) = &mut apart {
+        test.replicates = [66, 84, 75, 75]
+            .map(|normal| {
+                let seedlings = Seedlings { normal, abnormal: 0, hard: 0, dead: 100 - normal };
+                Replicate::new(100, seedlings, None).unwrap()
+            })
+            .to_vec();
+    }
+    let today = date(2032, 2, 1);
+    let (with, without) = (on(today, &[begun.clone(), apart]), on(today, &[begun]));
+    assert_eq!((with.state, with.test_due), (LotState::TestAgain, Some(today)));
+    assert_eq!(with.ageing, without.ageing);
+}
+
 /// Ellis and Roberts 1980: seed keeps 4.707 times as long at 5 C as at 20 C, so a warm year costs more of it.
 #[test]
 fn warm_days_age_a_lot() {

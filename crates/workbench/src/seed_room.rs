@@ -122,7 +122,9 @@ fn of_states(lots: &Lots) -> String {
         (many(|state| matches!(state, LotState::Fit { .. })), "may be shipped"),
         (many(|state| matches!(state, LotState::Below { .. })), "below the minimum"),
         (many(|state| matches!(state, LotState::TooOld { .. })), "with a test that is too old"),
+        (many(|state| state == LotState::TestAgain), "to be tested again"),
         (many(|state| state == LotState::Untested), "never tested"),
+        (many(|state| state == LotState::Gone), "all gone"),
     ];
     let told: Vec<String> =
         told.iter().filter(|(many, _)| 0 < *many).map(|(many, words)| format!("{many} {words}")).collect();
@@ -173,7 +175,7 @@ fn row(seen: &LotSeen) -> Markup {
                         (judged.verdict.counted.germination().get()) "%"
                         span.help { (judged.test.counted_on.strftime("%B %Y")) ", " (judged.verdict.counted.sown) " seeds" }
                     }
-                    None => "never tested",
+                    None => "no test",
                 }
             }
             td { (telling::state(account.state)) }

@@ -11,6 +11,7 @@ use record::lot::{LotNote, Packing};
 use record::mass::Milligrams;
 use record::share::{Share, WholePercent};
 use record::stock::{Movement, Place};
+use seedroom::germination::counted::add_up;
 use seedroom::increase::weight::WeightVerdict;
 
 /// What every screen of lots says beside its verdicts.
@@ -61,6 +62,18 @@ pub fn held(at: Place, held: Milligrams) -> String {
             format!("{} {}", counted(packets, "packet", "packets"), place(at).replacen("in packets ", "", 1))
         }
         None => format!("{} {}", mass(held), place(at)),
+    }
+}
+
+/// When the next test is due, or since when it has been.
+#[must_use]
+pub fn due(due: Date, today: Date) -> String {
+    if due < today {
+        format!("the next test has been due since {due}")
+    } else if due == today {
+        "lay the next test out now".to_owned()
+    } else {
+        format!("lay the next test out by {due}")
     }
 }
 
@@ -183,9 +196,12 @@ pub fn standing(judged: &TestJudged, minimum: WholePercent) -> String {
     }
 }
 
-/// What a test can honestly promise of the lot.
+/// What a test can honestly promise of the lot; nothing where its replicates lie too far apart.
 #[must_use]
 pub fn promise(judged: &TestJudged, minimum: WholePercent) -> String {
+    if judged.says_nothing() {
+        return "nothing can be promised by this test".to_owned();
+    }
     let sure = &judged.verdict.sureness;
     let interval = format!(
         "{:.1} to {:.1}% by the exact 95% interval",
@@ -244,7 +260,7 @@ pub fn ageing(ageing: &Ageing) -> String {
         Warmth::NotTold => "how warm it is kept is not told".to_owned(),
     };
     format!(
-        "falls under the minimum about {} (80 in 100: {} to {}); {warmth}. For planning tests, never for a label",
+        "expected to fall under the minimum about {} (80 in 100: {} to {}); {warmth}. For planning tests, never for a label",
         month(ageing.about),
         month(ageing.between.0),
         month(ageing.between.1)
@@ -330,7 +346,11 @@ pub fn note(note: Option<&LotNote>) -> String {
             format!("{}: {replicates} of {} seeds weighed", weighing.on, weighing.seeds_each)
         }
         Some(LotNote::Moisture(reading)) => format!("{}: moisture {}%", reading.on, reading.moisture.get()),
-        Some(LotNote::Germination(test)) => format!("{}: germination test counted", test.counted_on),
+        Some(LotNote::Germination(test)) => {
+            let found = add_up(&test.replicates)
+                .map(|all| format!(", {}% of {} seeds", all.germination().get(), all.sown));
+            format!("{}: germination test{}", test.counted_on, found.unwrap_or_default())
+        }
         Some(LotNote::Inspection(inspection)) => {
             let plants = counted(u64::from(inspection.plants), "plant", "plants");
             format!("{}: {plants} looked at", inspection.on)

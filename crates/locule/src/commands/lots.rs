@@ -8,6 +8,7 @@ use crate::columns::columns;
 use house::folder::House;
 use house::lots::{self, Asked, JudgedBy, Law, LotSeen, LotState, TestJudged, telling, withdrawn};
 use jiff::ZonedDateTime;
+use jiff::civil::Date;
 use record::mass::Milligrams;
 use record::share::WholePercent;
 use schemars::JsonSchema;
@@ -32,7 +33,7 @@ pub(crate) fn run(house: &House, typed: Typed, form: Form) -> Result<Ending, Fai
 
 fn list(house: &House, asked: Asked, form: Form) -> Result<Ending, Failure> {
     let found = lots::all(house, asked)?;
-    let lots = found.lots.iter().map(|seen| told(seen, &found.by)).collect();
+    let lots = found.lots.iter().map(|seen| told(seen, &found.by, asked.today)).collect();
     answer(&Lots { lots, judged_by: judged_by(&found.by) }, form)
 }
 
@@ -47,7 +48,7 @@ pub(super) fn show(house: &House, number: &str, asked: Asked, form: Form) -> Res
         withdrawn_by: withdrawn(entry).map(|act| act.who.clone()),
     });
     let entries = entries.collect();
-    answer(&OneLot { lot: told(&seen, &by), entries, judged_by: judged_by(&by) }, form)
+    answer(&OneLot { lot: told(&seen, &by, asked.today), entries, judged_by: judged_by(&by) }, form)
 }
 
 /// What lots are judged by, as it was typed.
@@ -139,6 +140,8 @@ pub(super) struct LotTold {
     until: Option<String>,
     /// The last day on which the next test should be laid out.
     test_due: Option<String>,
+    #[serde(skip)]
+    due_words: Option<String>,
     /// Where it comes from.
     origin: Vec<String>,
     /// Its tests, the oldest first.
@@ -184,7 +187,7 @@ pub(super) fn judged_by(by: &JudgedBy) -> JudgedByTold {
     JudgedByTold { minimum_percent: by.minimum.get(), rule: by.rule.clone(), notice: telling::NOTICE }
 }
 
-pub(super) fn told(seen: &LotSeen, by: &JudgedBy) -> LotTold {
+pub(super) fn told(seen: &LotSeen, by: &JudgedBy, today: Date) -> LotTold {
     let account = &seen.account;
     let (state, until) = state(account.state);
     let trueness = account.true_to_type.as_ref();
@@ -202,6 +205,7 @@ pub(super) fn told(seen: &LotSeen, by: &JudgedBy) -> LotTold {
         state_words: telling::state(account.state),
         until,
         test_due: account.test_due.map(|due| due.to_string()),
+        due_words: account.test_due.map(|due| telling::due(due, today)),
         origin: telling::origin(seen),
         tests: account.tests.iter().map(|test| test_told(test, by.minimum)).collect(),
         not_sealed: account.sealing_faults.iter().map(|fault| telling::sealing_fault(*fault)).collect(),
@@ -265,7 +269,7 @@ impl LotTold {
     pub(super) fn row(&self) -> Vec<String> {
         let germination =
             self.germination_percent.map_or_else(|| "-".to_owned(), |percent| format!("{percent}%"));
-        let due = self.test_due.as_ref().map(|due| format!("next test by {due}")).unwrap_or_default();
+        let due = self.due_words.clone().unwrap_or_default();
         vec![
             self.number.clone(),
             self.variety.clone(),
@@ -300,9 +304,7 @@ impl Answer for OneLot {
             writeln!(to, "  moisture {percent}%")?;
         }
         writeln!(to, "\nState: {}", lot.state_words)?;
-        if let Some(due) = &lot.test_due {
-            writeln!(to, "  lay the next test out by {due}")?;
-        }
+        lot.due_words.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
         lot.not_sealed.iter().try_for_each(|fault| writeln!(to, "  not hermetically sealed: {fault}"))?;
         lot.keeps.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
         lot.tests.iter().rev().try_for_each(|test| test.tell(to))?;

@@ -46,6 +46,7 @@ pub fn ageing(lot: &Lot, keepings: &[&LotKeeping], tests: &[TestJudged], by: Goe
     let course = Course::of(lot, keepings, tests)?;
     let dated: Vec<DatedTest> = tests
         .iter()
+        .filter(|judged| !judged.says_nothing())
         .map(|judged| {
             let counted = judged.verdict.counted;
             let kept = course.age(judged.test.counted_on)?;

@@ -3,7 +3,7 @@
 use crate::dates::Month;
 use crate::germination::compare::{Comparison, Sample, compare};
 use crate::germination::counted::{Shortfall, shortfalls};
-use crate::germination::judge::{Verdict, judge};
+use crate::germination::judge::{Standing, Verdict, judge};
 use record::germination::GerminationTest;
 use record::lot::LotNote;
 use record::share::WholePercent;
@@ -22,6 +22,12 @@ pub struct TestJudged {
 }
 
 impl TestJudged {
+    /// Whether its replicates lie too far apart for their mean to say anything of the lot.
+    #[must_use]
+    pub fn says_nothing(&self) -> bool {
+        self.verdict.standing == Standing::TestAgain
+    }
+
     /// The month by which its age is counted: that of the final count.
     #[must_use]
     pub fn month(&self) -> Month {

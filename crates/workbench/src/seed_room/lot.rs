@@ -42,7 +42,7 @@ fn body(did: &Did, seen: &LotSeen, by: &JudgedBy, today: Date) -> Markup {
         }
         (origin(seen))
         (stock(seen))
-        (tests(seen, by))
+        (tests(seen, by, today))
         (keeping(seen))
         (trueness(seen))
         h2 { "Write in the books" }
@@ -85,14 +85,14 @@ fn stock(seen: &LotSeen) -> Markup {
     }
 }
 
-fn tests(seen: &LotSeen, by: &JudgedBy) -> Markup {
+fn tests(seen: &LotSeen, by: &JudgedBy, today: Date) -> Markup {
     let account = &seen.account;
     html! {
         h2 { "Germination" }
-        @if let Some(due) = account.test_due { p { "Lay the next test out by " strong { (due) } "." } }
+        @if let Some(due) = account.test_due { p { (sentence(&telling::due(due, today))) "." } }
         @if account.tests.is_empty() { p { "It was never tested." } }
         @for judged in account.tests.iter().rev() { (test(judged, by)) }
-        @if let Some(ageing) = &account.ageing { p { "Expected: it " (telling::ageing(ageing)) "." } }
+        @if let Some(ageing) = &account.ageing { p { (sentence(&telling::ageing(ageing))) "." } }
     }
 }
 
