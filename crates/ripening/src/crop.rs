@@ -12,12 +12,14 @@
 use crate::curve::{Component, Scatter};
 use crate::grown::Grown;
 use crate::picked::{LastPick, Picked};
-use crate::stream::{self, Beginning};
+use crate::stream::Beginning;
 use record::season::Season;
 use record::share::Share;
-use statistics::censored::{self, Law, Model};
+use statistics::censored::{self, Law, Model, Reading};
 use statistics::normal::chance_below;
 use std::collections::BTreeMap;
+
+mod cut_short;
 
 /// How a crop goes on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,23 +60,11 @@ pub fn come(shape: Shape, middle: f64, spread: f64, heat: f64) -> f64 {
 #[must_use]
 pub fn of_plot(shape: Shape, season: Season, picked: &Picked, grown: &Grown, sound: f64) -> Option<PlotCrop> {
     let (readings, amounts) = picked.readings(|day| grown.heat_on(day))?;
-    let (middle, spread) = match shape {
-        Shape::Hump => {
-            let columns = [vec![1.0; readings.len()]];
-            let weights: Vec<f64> = amounts.iter().map(|amount| amount / picked.total()).collect();
-            let model = Model {
-                law: Law::LogNormal,
-                readings: &readings,
-                columns: &columns,
-                weights: Some(&weights),
-            };
-            let fitted = censored::fit(&model).ok()?;
-            let at = |share| Some(fitted.quantile(&[1.0], Share::new(share)?)?.estimate.ln());
-            (at(0.5)?, (at(0.9)? - at(0.1)?) / (2.0 * NINE_TENTHS))
-        }
-        Shape::Stream => {
-            let begun = stream::fit(&readings, &amounts)?;
-            (begun.middle, begun.spread)
+    let (middle, spread) = match (shape, picked.last_pick()) {
+        (Shape::Hump, LastPick::ClearOut) => whole_hump(&readings, &amounts)?,
+        _ => {
+            let course = cut_short::fit(shape, &readings, &amounts)?;
+            (course.middle, course.spread)
         }
     };
     let cleared = match (picked.last_pick(), picked.taken()) {
@@ -98,6 +88,17 @@ pub fn of_plot(shape: Shape, season: Season, picked: &Picked, grown: &Grown, sou
     };
     let plot = PlotCrop { season, middle, spread, kilograms: potential };
     (middle.is_finite() && 0.0 < spread && potential.is_finite() && 0.0 < potential).then_some(plot)
+}
+
+/// Middle and spread of a hump whose end is known: what was cleared off ripens after the pick before it.
+fn whole_hump(readings: &[Reading], amounts: &[f64]) -> Option<(f64, f64)> {
+    let columns = [vec![1.0; readings.len()]];
+    let total: f64 = amounts.iter().sum();
+    let weights: Vec<f64> = amounts.iter().map(|amount| amount / total).collect();
+    let model = Model { law: Law::LogNormal, readings, columns: &columns, weights: Some(&weights) };
+    let fitted = censored::fit(&model).ok()?;
+    let at = |share| Some(fitted.quantile(&[1.0], Share::new(share)?)?.estimate.ln());
+    Some((at(0.5)?, (at(0.9)? - at(0.1)?) / (2.0 * NINE_TENTHS)))
 }
 
 /// Standard normal deviate below which nine tenths lie.

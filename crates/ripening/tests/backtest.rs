@@ -15,11 +15,14 @@ use ripening::grown::Grown;
 use ripening::picked::{Picked, Taken};
 use ripening::thermal::{Clock, Course, CutOff, Method};
 use statistics::draws::{normal, stream};
+use statistics::normal::chance_below;
 
 const HOUSES: usize = 200;
 const VARIETIES: usize = 8;
 const SEASONS: i16 = 3;
 const PLOTS: usize = 2;
+/// Plants of a plot.
+const PLANTS: f64 = 6.0;
 const DRAWS: usize = 256;
 /// A made fruit, in kilograms.
 const FRUIT: f64 = 0.12;
@@ -28,12 +31,27 @@ const CLOCK: Clock =
 
 /// One plot as it was, with what it gave.
 struct Plot {
-    picked: Picked,
+    /// Days from transplanting on which the first fruit of all was ripe.
+    first: f64,
+    /// Kilograms a plant.
     kilograms: f64,
     crop: Option<PlotCrop>,
 }
 
-/// Fruit of a plot that was picked every week: culled to whole fruits, weighed by them.
+/// So many fruits as so many are expected of.
+fn poisson(expected: f64, draws: &mut ChaCha8Rng) -> f64 {
+    let (mut fruits, mut left) = (0.0, (-expected).exp());
+    let mut chance = left;
+    let among = chance_below(normal(draws));
+    while chance < among && fruits < 1000.0 {
+        fruits += 1.0;
+        left *= expected / fruits;
+        chance += left;
+    }
+    fruits
+}
+
+/// Fruit of a plot, ripening one by one, picked every week.
 fn plot(
     shape: Shape,
     season: Season,
@@ -42,22 +60,25 @@ fn plot(
     draws: &mut ChaCha8Rng,
 ) -> Option<Plot> {
     let [middle, spread, kilograms] = truth;
-    let (mut before, mut waiting, mut picks) = (0.0, 0.0, Vec::new());
+    let (mut before, mut waiting, mut picks, mut first) = (0.0, 0.0, Vec::new(), None);
     for (day, (heat, set)) in grown.heat.iter().zip(&grown.set).enumerate() {
         let now = come(shape, middle, spread, *heat);
-        waiting += kilograms * set * (now - before);
+        let fruits = poisson(PLANTS * kilograms / FRUIT * set * (now - before), draws);
+        waiting += fruits;
         before = now;
+        if 0.0 < fruits && first.is_none() {
+            first = Some(day as f64);
+        }
         if day % 7 == 6 {
-            let fruits = (waiting / FRUIT * (0.1 * normal(draws)).exp()).round();
             let on: Date = grown.out.checked_add(i64::try_from(day).unwrap().days()).unwrap();
-            picks.push(Taken { on, amount: fruits });
-            waiting = (waiting - fruits * FRUIT).max(0.0);
+            picks.push(Taken { on, amount: waiting });
+            waiting = 0.0;
         }
     }
     let picked = Picked::new(grown.out, picks)?;
-    let kilograms = FRUIT * picked.total();
+    let kilograms = FRUIT * picked.total() / PLANTS;
     let crop = of_plot(shape, season, &picked, grown, kilograms);
-    Some(Plot { picked, kilograms, crop })
+    Some(Plot { first: first?, kilograms, crop })
 }
 
 /// What forecasts of one shape came to.
@@ -78,10 +99,8 @@ fn scored(score: &mut Score, plot: &Plot, forecast: &Forecast) {
     score.within += usize::from((poor..=good).contains(&plot.kilograms));
     score.bias += (plot.kilograms / middling).ln();
     let [early, usual, late] = forecast.first.map(|day| f64::from(day.unwrap_or(i32::MAX)));
-    // Fruit that was ripe on a day was picked within a week of it.
-    let first = f64::from(plot.picked.first().unwrap());
-    score.first_within += usize::from((early..=late + 7.0).contains(&first));
-    score.late += first - 3.5 - usual;
+    score.first_within += usize::from((early..=late).contains(&plot.first));
+    score.late += plot.first - usual;
 }
 
 /// One house: its varieties grown in every season, and each season forecast from the others.
@@ -95,17 +114,22 @@ fn house(number: usize, shape: Shape, score: &mut Score) {
     let grown: Vec<Grown> =
         (0..SEASONS).filter_map(|year| Grown::of(&weather, CLOCK, date(2001 + year, 5, 25))).collect();
     let grown: Vec<Grown> = grown.into_iter().filter(|grown| 80 < grown.heat.len()).collect();
+    let mut wider = || {
+        let chi: f64 = (0..3).map(|_| normal(&mut draws).powi(2)).sum();
+        (3.0 / chi).sqrt()
+    };
+    let (ws, wp) = ([wider(), wider()], [wider(), wider()]);
     let seasons: Vec<[f64; 2]> =
-        grown.iter().map(|_| [0.05, 0.25].map(|by| by * normal(&mut draws))).collect();
+        grown.iter().map(|_| [0.05 * ws[0], 0.35 * ws[1]].map(|by| by * normal(&mut draws))).collect();
     let varieties: Vec<Vec<Vec<Plot>>> = (0..VARIETIES)
         .map(|_| {
             let (middle, kilograms) = (6.75 + 0.1 * normal(&mut draws), 0.35 * normal(&mut draws));
             let spread = 0.12 * (0.15 * normal(&mut draws)).exp();
             let usual = if shape == Shape::Hump { 4.0_f64 } else { 1.0 };
             let season = |(grown, moved): (&Grown, &[f64; 2])| {
-                let own = [0.02, 0.15].map(|by| by * normal(&mut draws));
+                let own = [0.033 * ws[0], 0.19 * ws[1]].map(|by| by * normal(&mut draws));
                 let plots = (0..PLOTS).filter_map(|_| {
-                    let plot_moved = [0.03, 0.2].map(|by| by * normal(&mut draws));
+                    let plot_moved = [0.04 * wp[0], 0.2 * wp[1]].map(|by| by * normal(&mut draws));
                     let truth = [
                         middle + moved[0] + own[0] + plot_moved[0],
                         spread,
@@ -126,7 +150,7 @@ fn house(number: usize, shape: Shape, score: &mut Score) {
         one.add(grown[left_out].out.year(), grown[left_out].clone());
         for (crop, plots) in crops.iter().zip(&varieties) {
             let belief = Belief::of(Some(crop), &kind);
-            let forecast = Forecast::of(&one, &Draws::of(&belief, DRAWS, Drawn::All, FRUIT)).unwrap();
+            let forecast = Forecast::of(&one, &Draws::of(&belief, DRAWS, Drawn::All, FRUIT / PLANTS)).unwrap();
             plots[left_out].iter().for_each(|plot| scored(score, plot, &forecast));
         }
     }

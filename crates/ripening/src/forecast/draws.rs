@@ -1,9 +1,10 @@
 //! A variety's crop, drawn as often as is wanted from what is believed of it.
 
-use super::narrow;
+use super::{PER_RATE_HEAT, narrow, phi};
 use crate::crop::{Belief, Known, Shape, come};
 use record::share::Share;
 use statistics::draws::NormalPoints;
+use statistics::normal::chance_below;
 use statistics::students_t::{self, Degrees};
 
 /// Draws of a crop.
@@ -26,7 +27,9 @@ pub struct Draws {
     pub(super) mean: Vec<f32>,
     /// The weight of a fruit, in kilograms.
     pub(super) fruit: f32,
-    /// Degree-days by which the first fruit is ripe.
+    /// Part of a plant's crop (or of a stream's rate) that has come when the first fruit is ripe.
+    pub(super) part: Vec<f32>,
+    /// Degree-days by which it has, if every flower set.
     pub(super) first: Vec<f32>,
 }
 
@@ -47,7 +50,7 @@ impl Draws {
     /// Draws `count` crops, always the same. `fruit` is the weight of one, in kilograms: the first ripe one is told of.
     #[must_use]
     pub fn of(belief: &Belief, count: usize, drawn: Drawn, fruit: f64) -> Self {
-        let points = NormalPoints::new(4, count);
+        let points = NormalPoints::new(5, count);
         let (of_mean, of_plants) = match drawn {
             Drawn::All => (1.0, 1.0),
             Drawn::Nothing => (0.0, 0.0),
@@ -67,18 +70,39 @@ impl Draws {
             kilograms: Vec::with_capacity(count),
             mean: Vec::with_capacity(count),
             fruit: narrow(fruit),
+            part: Vec::with_capacity(count),
             first: Vec::with_capacity(count),
         };
         for point in points.iter() {
-            let &[one, other, third, fourth] = point else { continue };
+            let &[one, other, third, fourth, fifth] = point else { continue };
             let middle = at(&belief.middle, one, third);
             let kilograms = at(&belief.kilograms, other, fourth).exp();
             draws.middle.push(narrow(middle));
             draws.kilograms.push(narrow(kilograms));
             draws.mean.push(narrow((middle + 0.5 * belief.spread.powi(2)).exp()));
-            draws.first.push(narrow(first_ripe(belief, middle, fruit / kilograms)));
+            // The first of many fruits that ripen each by itself comes when so many are expected to have come.
+            let expected = match drawn {
+                Drawn::All | Drawn::Plants => -chance_below(fifth).ln(),
+                Drawn::Nothing | Drawn::Variety => std::f64::consts::LN_2,
+            };
+            let part = expected * fruit / kilograms;
+            draws.part.push(narrow(part));
+            draws.first.push(narrow(first_ripe(belief, middle, part)));
         }
         draws
+    }
+
+    /// How much of a crop has come after so many degree-days, by its place among the draws: see [`come`].
+    pub(super) fn come(&self, place: usize, heat: f32) -> f32 {
+        let of = |column: &Vec<f32>| column.get(place).copied().unwrap_or_default();
+        let z = (heat.ln() - of(&self.middle)) * of(&self.by_spread);
+        match self.shape {
+            Shape::Hump => phi::below(z),
+            Shape::Stream => {
+                let streamed = heat * phi::below(z) - of(&self.mean) * phi::below(z - self.spread);
+                streamed.max(0.0) * PER_RATE_HEAT
+            }
+        }
     }
 
     /// How many.

@@ -126,15 +126,13 @@ fn ends(seasons: &Seasons, draws: &Draws) -> (Vec<i32>, Vec<i32>, f64) {
         let heat: Vec<f32> = grown.heat.iter().copied().map(narrow).collect();
         let day = |needs: f32| heat.partition_point(|reached| *reached < needs);
         let count = |place: usize| i32::try_from(place).unwrap_or(i32::MAX);
-        for ((middle, by_spread), first_needs) in draws.middle.iter().zip(&draws.by_spread).zip(&draws.first)
-        {
-            let begins = day(*first_needs);
-            if heat.len() <= begins {
+        for (place, (middle, by_spread)) in draws.middle.iter().zip(&draws.by_spread).enumerate() {
+            let Some(begins) = first_day(&heat, &grown.set, draws, place) else {
                 none += 1;
                 first.push(i32::MAX);
                 last.push(i32::MAX);
                 continue;
-            }
+            };
             let ends = match draws.shape {
                 Shape::Hump => day((middle + LAST_OF_HUMP / by_spread).exp()).min(heat.len() - 1),
                 Shape::Stream => heat.len() - 1,
@@ -146,6 +144,29 @@ fn ends(seasons: &Seasons, draws: &Draws) -> (Vec<i32>, Vec<i32>, f64) {
     let all = u32::try_from(first.len().max(1)).map_or(1.0, f64::from);
     (first, last, f64::from(none) / all)
 }
+
+/// The day of a draw's first ripe fruit, where there is one: no sooner than if every flower had set.
+fn first_day(heat: &[f32], set: &[f64], draws: &Draws, place: usize) -> Option<usize> {
+    let (needs, part) = (*draws.first.get(place)?, *draws.part.get(place)?);
+    let from = heat.partition_point(|reached| *reached < needs);
+    let day_before = from.checked_sub(1).and_then(|day| heat.get(day).zip(set.get(day)));
+    // What has come so far came in the days just before, whose flowers set alike.
+    let (mut before, set_before) =
+        day_before.map_or((0.0, 1.0), |(heat, set)| (draws.come(place, *heat), narrow(*set)));
+    let mut ripened = set_before * before;
+    let days = heat.iter().zip(set).enumerate().skip(from);
+    days.map(|(day, (heat, set))| {
+        let now = draws.come(place, *heat);
+        ripened += narrow(*set) * (now - before);
+        before = now;
+        (day, ripened)
+    })
+    .find(|(_, ripened)| part * ALMOST <= *ripened)
+    .map(|(day, _)| day)
+}
+
+/// Part of a fruit that is as good as one: sums of seven digits end a little short.
+const ALMOST: f32 = 0.9999;
 
 /// Deviations from the middle by which a hump is over: 98 in 100 have ripened.
 const LAST_OF_HUMP: f32 = 2.054;
