@@ -114,22 +114,17 @@ fn house(number: usize, shape: Shape, score: &mut Score) {
     let grown: Vec<Grown> =
         (0..SEASONS).filter_map(|year| Grown::of(&weather, CLOCK, date(2001 + year, 5, 25))).collect();
     let grown: Vec<Grown> = grown.into_iter().filter(|grown| 80 < grown.heat.len()).collect();
-    let mut wider = || {
-        let chi: f64 = (0..3).map(|_| normal(&mut draws).powi(2)).sum();
-        (3.0 / chi).sqrt()
-    };
-    let (ws, wp) = ([wider(), wider()], [wider(), wider()]);
     let seasons: Vec<[f64; 2]> =
-        grown.iter().map(|_| [0.05 * ws[0], 0.35 * ws[1]].map(|by| by * normal(&mut draws))).collect();
+        grown.iter().map(|_| [0.05, 0.35].map(|by| by * normal(&mut draws))).collect();
     let varieties: Vec<Vec<Vec<Plot>>> = (0..VARIETIES)
         .map(|_| {
             let (middle, kilograms) = (6.75 + 0.1 * normal(&mut draws), 0.35 * normal(&mut draws));
             let spread = 0.12 * (0.15 * normal(&mut draws)).exp();
             let usual = if shape == Shape::Hump { 4.0_f64 } else { 1.0 };
             let season = |(grown, moved): (&Grown, &[f64; 2])| {
-                let own = [0.033 * ws[0], 0.19 * ws[1]].map(|by| by * normal(&mut draws));
+                let own = [0.033, 0.19].map(|by| by * normal(&mut draws));
                 let plots = (0..PLOTS).filter_map(|_| {
-                    let plot_moved = [0.04 * wp[0], 0.2 * wp[1]].map(|by| by * normal(&mut draws));
+                    let plot_moved = [0.04, 0.2].map(|by| by * normal(&mut draws));
                     let truth = [
                         middle + moved[0] + own[0] + plot_moved[0],
                         spread,
@@ -150,7 +145,8 @@ fn house(number: usize, shape: Shape, score: &mut Score) {
         one.add(grown[left_out].out.year(), grown[left_out].clone());
         for (crop, plots) in crops.iter().zip(&varieties) {
             let belief = Belief::of(Some(crop), &kind);
-            let forecast = Forecast::of(&one, &Draws::of(&belief, DRAWS, Drawn::All, FRUIT / PLANTS)).unwrap();
+            let forecast =
+                Forecast::of(&one, &Draws::of(&belief, DRAWS, Drawn::All, FRUIT / PLANTS)).unwrap();
             plots[left_out].iter().for_each(|plot| scored(score, plot, &forecast));
         }
     }
@@ -161,8 +157,8 @@ fn plots_but(seasons: &[Vec<Plot>], left_out: usize) -> Vec<PlotCrop> {
     others.flat_map(|(_, plots)| plots.iter().filter_map(|plot| plot.crop)).collect()
 }
 
-/// Of the ranges told for 80 in 100, 75 to 90 hold: seasons are few, and a prior that is wider than a made house errs on
-/// the safe side. Middling forecasts are off by less than 5 in 100, and less than three days.
+/// Of the ranges told for 80 in 100, 75 to 88 hold, of the harvest and of the first ripe fruit: the houses are made with the
+/// spreads that the model takes beforehand. Middling forecasts are off by less than 5 in 100, and less than a day.
 #[track_caller]
 fn agrees(shape: Shape) {
     let mut score = Score::default();
@@ -178,10 +174,10 @@ fn agrees(shape: Shape) {
         100.0 * bias
     );
     println!("  first fruit: {:.1} in 100 within the 80; {late:+.1} days late", 100.0 * first);
-    assert!((0.75..=0.90).contains(&within), "{within}");
-    assert!((0.75..=0.97).contains(&first), "{first}");
+    assert!((0.75..=0.88).contains(&within), "{within}");
+    assert!((0.75..=0.88).contains(&first), "{first}");
     assert!(bias.abs() < 0.05, "{bias}");
-    assert!(late.abs() < 3.0, "{late}");
+    assert!(late.abs() < 1.0, "{late}");
 }
 
 #[test]
