@@ -54,6 +54,7 @@ fn request(days: u32, sure: f64) -> Request {
         most_varieties: 5,
         wanted: Vec::new(),
         barred: Vec::new(),
+        favourites: Vec::new(),
         sure: Share::new(sure).unwrap(),
         gap: Share::new(0.05).unwrap(),
     }

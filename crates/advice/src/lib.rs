@@ -6,8 +6,8 @@
 //!
 //! Reading order: [`solids`] (what is dissolved in tomato, and what is not) -> [`boiling`] (fruit to pulp to product)
 //! -> [`burner`] (heat and hours) -> [`standard`] (what may be called puree or paste); [`jars`] (fruit by the canner
-//! load) and [`market`] (fruit by the basket); [`preserving`] (process times, acid and cautions);
-//! [`planner`] (plants for wishes).
+//! load) and [`market`] (fruit by the basket); [`kitchen`] (what a product takes, all together); [`preserving`] (process times, acid and cautions);
+//! [`space`] (places in beds) and [`planner`] (plants for wishes).
 
 pub mod solids;
 
@@ -18,6 +18,10 @@ pub mod standard;
 pub mod jars;
 pub mod market;
 
+pub mod kitchen;
+
 pub mod preserving;
+
+pub mod space;
 
 pub mod planner;

@@ -14,7 +14,10 @@
 //! Start at [`plan::plan`]; [`conflict`] says what stands in the way where there is no plan.
 
 pub mod conflict;
+pub mod harvest;
 mod model;
 pub mod plan;
 pub mod request;
+mod search;
 pub mod supply;
+mod year;

@@ -21,6 +21,7 @@ fn request(wishes: Vec<Wish>) -> Request {
         most_varieties: 10,
         wanted: Vec::new(),
         barred: Vec::new(),
+        favourites: Vec::new(),
         sure: Share::ALL,
         gap: Share::NONE,
     }

@@ -10,6 +10,7 @@
 mod draws;
 pub mod flowering;
 mod phi;
+pub mod sampled;
 mod told;
 pub mod window;
 

@@ -77,7 +77,7 @@ fn change(supply: &Supply, request: &Request, demand: Demand) -> Result<Freed, S
         Answer::Found(found) if found.is_least() => Way::Least(told(demand, &found)),
         Answer::Found(found) => Way::Enough(told(demand, &found)),
         Answer::Nothing => Way::NotAlone,
-        Answer::Unsettled => Way::Unsettled,
+        Answer::Unsettled(_) => Way::Unsettled,
     };
     Ok(Freed { demand, way })
 }

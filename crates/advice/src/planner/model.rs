@@ -4,6 +4,7 @@ use super::request::{Demand, Request, Wish};
 use super::supply::{Room, Supply};
 use good_lp::{Constraint, Expression, ProblemVariables, SolverModel, Variable, constraint, variable};
 use microlp::{Error, Solution, SolveOptions, SolveOutcome, TerminationReason};
+use record::share::Share;
 use std::collections::BTreeMap;
 
 /// Most plants of one choice: a garden's, not a field's. It bounds the search. Common practice, no source.
@@ -24,8 +25,9 @@ pub(super) enum Answer {
     Found(Found),
     /// No plants meet them.
     Nothing,
-    /// It found none in as many steps as it may take, and has not shown that there are none.
-    Unsettled,
+    /// It found none in as many steps as it may take, and has not shown that there are none. If there is one, its number is
+    /// at least this.
+    Unsettled(f64),
 }
 
 /// What the solver found.
@@ -51,6 +53,10 @@ const SHOWS: f64 = 1e-3;
 /// Most linear programs that one answer may take: a count and not a clock, so that every machine stops at the same place.
 /// Some seconds for a garden of a dozen choices and ten years; a twentieth of it found such a garden no plan.
 const MOST_NODES: u64 = 20_000;
+/// The same where there is a plan to beat already.
+const NODES_TO_BEAT: u64 = 1_000;
+/// The same for one year alone.
+const NODES_OF_A_YEAR: u64 = 200;
 
 /// The solver stopped for no reason of the request's.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -67,6 +73,42 @@ pub(super) fn solve(
     held: &[Demand],
     goal: Goal,
 ) -> Result<Answer, SolverStopped> {
+    formulated(supply, request, held, goal).run(MOST_NODES)
+}
+
+/// Looks for a plan of fewer plants than so many: a found one is better, and nothing proves that there is none.
+///
+/// # Errors
+/// [`SolverStopped`] for anything but an answer or its absence.
+pub(super) fn beat(supply: &Supply, request: &Request, plants: u32) -> Result<Answer, SolverStopped> {
+    let demands = request.demands();
+    let mut model = formulated(supply, request, &demands, Goal::FewestPlants);
+    let all: Expression = model.plants.iter().sum();
+    model.rules.push(constraint!(all <= f64::from(plants) - 1.0));
+    model.run(NODES_TO_BEAT)
+}
+
+/// The fewest plants that meet one year alone, or a number that they are not under; nothing where none meet it.
+///
+/// # Errors
+/// [`SolverStopped`] for anything but an answer or its absence.
+pub(super) fn fewest_in(
+    supply: &Supply,
+    request: &Request,
+    year: usize,
+) -> Result<Option<f64>, SolverStopped> {
+    let alone = Request { sure: Share::ALL, ..request.clone() };
+    let one = supply.of_year(year);
+    let demands = alone.demands();
+    let answer = formulated(&one, &alone, &demands, Goal::FewestPlants).run(NODES_OF_A_YEAR)?;
+    Ok(match answer {
+        Answer::Found(found) => Some(found.bound),
+        Answer::Unsettled(bound) => Some(bound),
+        Answer::Nothing => None,
+    })
+}
+
+fn formulated<'a>(supply: &'a Supply, request: &'a Request, held: &'a [Demand], goal: Goal) -> Model<'a> {
     let mut model = Model::new(supply, request, held, goal);
     model.space();
     model.varieties();
@@ -75,8 +117,8 @@ pub(super) fn solve(
         model.wish(wish);
     }
     model.share_out();
-    let objective = model.objective(&years);
-    model.run(objective)
+    model.objective = model.made_small(&years);
+    model
 }
 
 /// A fresh or kitchen wish in one year: what is taken in each week.
@@ -99,6 +141,7 @@ struct Model<'a> {
     met: Vec<Expression>,
     nearest: Option<Variable>,
     taken: Vec<Taken>,
+    objective: Expression,
 }
 
 impl<'a> Model<'a> {
@@ -113,7 +156,21 @@ impl<'a> Model<'a> {
             })
             .collect();
         let (rules, kinds, met, taken) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-        Self { supply, request, held, goal, variables, rules, plants, kinds, met, nearest: None, taken }
+        let objective = Expression::default();
+        Self {
+            supply,
+            request,
+            held,
+            goal,
+            variables,
+            rules,
+            plants,
+            kinds,
+            met,
+            nearest: None,
+            taken,
+            objective,
+        }
     }
 
     fn holds(&self, demand: Demand) -> bool {
@@ -281,7 +338,7 @@ impl<'a> Model<'a> {
     }
 
     /// What is made as small as can be.
-    fn objective(&self, years: &[Expression]) -> Expression {
+    fn made_small(&self, years: &[Expression]) -> Expression {
         match self.goal {
             Goal::FewestPlants | Goal::NearestTo(Demand::Wanted(_)) => self.plants.iter().sum(),
             Goal::NearestTo(Demand::Bed) => self.bed(),
@@ -294,18 +351,20 @@ impl<'a> Model<'a> {
         }
     }
 
-    fn run(self, objective: Expression) -> Result<Answer, SolverStopped> {
+    fn run(self, most_nodes: u64) -> Result<Answer, SolverStopped> {
         let mut options = SolveOptions::default();
-        options.node_limit = Some(MOST_NODES);
+        options.node_limit = Some(most_nodes);
         options.mip_gap = match self.goal {
             Goal::FewestPlants => self.request.gap.get(),
             Goal::NearestTo(_) => 0.0,
         };
         let choices = self.plants.len();
-        let problem = self.variables.minimise(objective).using(good_lp::microlp).with_all(self.rules);
+        let problem = self.variables.minimise(self.objective).using(good_lp::microlp).with_all(self.rules);
         match problem.as_inner().solve_with(options) {
             Ok(SolveOutcome::Solution(solution)) => Ok(Answer::Found(found(&solution, choices))),
-            Ok(SolveOutcome::Interrupted(_)) => Ok(Answer::Unsettled),
+            Ok(stopped @ SolveOutcome::Interrupted(_)) => {
+                Ok(Answer::Unsettled(stopped.stats().best_bound.unwrap_or(f64::NEG_INFINITY)))
+            }
             Err(Error::Infeasible) => Ok(Answer::Nothing),
             Err(fault) => Err(SolverStopped(fault.to_string())),
         }

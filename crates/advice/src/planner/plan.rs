@@ -4,8 +4,9 @@
 
 use super::conflict::{Conflict, conflict};
 pub use super::model::SolverStopped;
-use super::model::{Answer, Goal, solve, years_needed};
+use super::model::{Answer, Goal, beat, fewest_in, solve, years_needed};
 use super::request::{Request, RequestFault};
+use super::search::search;
 use super::supply::{Room, Supply};
 
 /// A plan that meets a request.
@@ -74,31 +75,58 @@ pub enum PlanFault {
 
 /// Plans a garden, or says what stands in the way.
 ///
-/// The same values give the same plan: nothing is drawn and no clock is asked. Among plans of as many plants which one
-/// comes out is the solver's choice.
+/// The same values give the same plan: no clock is asked, and what is drawn is drawn from one seed. A plan is looked for
+/// first and then held against what no plan can go under: what single years take, and the integer program.
 ///
 /// # Errors
 /// [`PlanFault`] where the request cannot be read or the solver fails.
 pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
     request.checked(supply)?;
-    let demands = request.demands();
-    let found = match solve(supply, request, &demands, Goal::FewestPlants)? {
-        Answer::Found(found) => found,
-        Answer::Nothing => return Ok(Outcome::Impossible(conflict(supply, request)?)),
-        Answer::Unsettled => return Ok(Outcome::Unsettled),
+    let (plants, bound) = match search(supply, request) {
+        Some(plants) => proven(supply, request, plants)?,
+        None => match solve(supply, request, &request.demands(), Goal::FewestPlants)? {
+            Answer::Found(found) => (found.plants, found.bound),
+            Answer::Nothing => return Ok(Outcome::Impossible(conflict(supply, request)?)),
+            Answer::Unsettled(_) => return Ok(Outcome::Unsettled),
+        },
     };
-    let total: u32 = found.plants.iter().sum();
-    let planted = (0..).zip(&found.plants).filter(|(_, plants)| 0 < **plants);
+    let total: u32 = plants.iter().sum();
+    let planted = (0..).zip(&plants).filter(|(_, plants)| 0 < **plants);
     let reasons = planted
         .map(|(choice, plants)| {
             let bears = bears(supply, request, choice, *plants);
             Ok(Reason { choice, bears, without: without(supply, request, choice)? })
         })
         .collect::<Result<Vec<Reason>, SolverStopped>>()?;
-    let (bed, containers) = room(supply, &found.plants);
-    let at_least = least(total, found.bound);
+    let (bed, containers) = room(supply, &plants);
+    let at_least = least(total, bound);
     let years = years_needed(request, supply.years());
-    Ok(Outcome::Planned(Plan { plants: found.plants, total, at_least, bed, containers, years, reasons }))
+    Ok(Outcome::Planned(Plan { plants, total, at_least, bed, containers, years, reasons }))
+}
+
+/// A found garden, or a better one, and the number that no garden's plants are under.
+fn proven(supply: &Supply, request: &Request, plants: Vec<u32>) -> Result<(Vec<u32>, f64), SolverStopped> {
+    let total: u32 = plants.iter().sum();
+    let bound = by_single_years(supply, request)?;
+    let near = f64::from(total) * (1.0 - request.gap.get());
+    if near <= f64::from(least(total, bound)) {
+        return Ok((plants, bound));
+    }
+    Ok(match beat(supply, request, total)? {
+        Answer::Found(found) => (found.plants, found.bound.max(bound)),
+        Answer::Nothing => (plants, f64::from(total)),
+        Answer::Unsettled(other) => (plants, other.max(bound)),
+    })
+}
+
+/// No garden has fewer plants: it meets so many years, and each of these alone takes so many.
+fn by_single_years(supply: &Supply, request: &Request) -> Result<f64, SolverStopped> {
+    let Some(last) = years_needed(request, supply.years()).checked_sub(1) else { return Ok(0.0) };
+    let mut fewest = (0..supply.years())
+        .map(|year| Ok(fewest_in(supply, request, year)?.unwrap_or(f64::INFINITY)))
+        .collect::<Result<Vec<f64>, SolverStopped>>()?;
+    fewest.sort_by(f64::total_cmp);
+    Ok(fewest.get(last).copied().unwrap_or(0.0))
 }
 
 /// Fewest plants that are not ruled out: plants are whole.
@@ -140,10 +168,13 @@ fn bears(supply: &Supply, request: &Request, choice: usize, plants: u32) -> Vec<
 /// Plans once more as if one choice bore nothing.
 fn without(supply: &Supply, request: &Request, choice: usize) -> Result<Without, SolverStopped> {
     let rest = supply.without(choice);
+    if let Some(plants) = search(&rest, request) {
+        return Ok(Without::Takes(plants.iter().sum()));
+    }
     let found = solve(&rest, request, &request.demands(), Goal::FewestPlants)?;
     Ok(match found {
         Answer::Found(found) => Without::Takes(found.plants.iter().sum()),
         Answer::Nothing => Without::Impossible,
-        Answer::Unsettled => Without::Unsettled,
+        Answer::Unsettled(_) => Without::Unsettled,
     })
 }

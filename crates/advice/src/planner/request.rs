@@ -68,6 +68,8 @@ pub struct Request {
     pub wanted: Vec<String>,
     /// Varieties that must have none.
     pub barred: Vec<String>,
+    /// Varieties that are chosen before others where it costs no plant.
+    pub favourites: Vec<String>,
     /// The share of years in which all wishes must be met.
     pub sure: Share,
     /// How far the plan may be from the least, as a share of its plants; nothing asks for the least itself.

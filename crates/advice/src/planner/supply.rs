@@ -118,6 +118,22 @@ impl Supply {
         if inside { self.kilograms.get(place).copied().unwrap_or(0.0) } else { 0.0 }
     }
 
+    /// Kilograms a plant in every week of a year; none outside the columns.
+    #[must_use]
+    pub fn in_year(&self, year: usize, choice: usize) -> &[f64] {
+        let place = (year * self.choices.len() + choice) * self.weeks;
+        let inside = choice < self.choices.len();
+        self.kilograms.get(place..place + self.weeks).filter(|_| inside).unwrap_or_default()
+    }
+
+    /// One of the years alone.
+    #[must_use]
+    pub(crate) fn of_year(&self, year: usize) -> Self {
+        let a_year = self.choices.len() * self.weeks;
+        let own = self.kilograms.get(year * a_year..(year + 1) * a_year).unwrap_or_default().to_vec();
+        Self { choices: self.choices.clone(), weeks: self.weeks, years: 1, kilograms: own }
+    }
+
     /// The same where one choice bears nothing.
     #[must_use]
     pub(crate) fn without(&self, choice: usize) -> Self {

@@ -2,8 +2,9 @@
 
 use super::{PER_RATE_HEAT, narrow, phi};
 use crate::crop::{Belief, Known, Shape, come};
+use rand::seq::SliceRandom;
 use record::share::Share;
-use statistics::draws::NormalPoints;
+use statistics::draws::{NormalPoints, stream};
 use statistics::normal::chance_below;
 use statistics::students_t::{self, Degrees};
 
@@ -57,12 +58,46 @@ impl Draws {
             Drawn::Variety => (1.0, 0.0),
             Drawn::Plants => (0.0, 1.0),
         };
-        let at = |known: &Known, mean: f64, plant: f64| {
-            known.mean
-                + of_mean * known.of_mean.sqrt() * mean
-                + of_plants * widened(known.degrees) * known.about.sqrt() * plant
+        let mut draws = Self::none(belief, count, fruit);
+        for point in points.iter() {
+            let &[one, other, third, fourth, fifth] = point else { continue };
+            // The first of many fruits that ripen each by itself comes when so many are expected to have come.
+            let expected = match drawn {
+                Drawn::All | Drawn::Plants => -chance_below(fifth).ln(),
+                Drawn::Nothing | Drawn::Variety => std::f64::consts::LN_2,
+            };
+            draws.add(
+                belief,
+                [of_mean * one, of_mean * other],
+                [of_plants * third, of_plants * fourth],
+                expected * fruit,
+            );
+        }
+        draws
+    }
+
+    /// Draws a crop for each of so many sampled years: how plots of a year differ is the same for all varieties, what a
+    /// variety is its own by `key`.
+    #[must_use]
+    pub(super) fn of_years(belief: &Belief, years: usize, key: &str) -> Self {
+        let points: Vec<[f64; 2]> =
+            NormalPoints::new(2, years).iter().filter_map(|point| point.try_into().ok()).collect();
+        let shuffled = |key: &[&str]| {
+            let mut own = points.clone();
+            own.shuffle(&mut stream(key));
+            own
         };
-        let mut draws = Self {
+        let (means, plants) =
+            (shuffled(&["sampled years", "variety", key]), shuffled(&["sampled years", "plots"]));
+        let mut draws = Self::none(belief, years, 0.0);
+        for (mean, plant) in means.into_iter().zip(plants) {
+            draws.add(belief, mean, plant, 0.0);
+        }
+        draws
+    }
+
+    fn none(belief: &Belief, count: usize, fruit: f64) -> Self {
+        Self {
             shape: belief.shape,
             middle: Vec::with_capacity(count),
             by_spread: vec![narrow(1.0 / belief.spread); count],
@@ -72,24 +107,23 @@ impl Draws {
             fruit: narrow(fruit),
             part: Vec::with_capacity(count),
             first: Vec::with_capacity(count),
-        };
-        for point in points.iter() {
-            let &[one, other, third, fourth, fifth] = point else { continue };
-            let middle = at(&belief.middle, one, third);
-            let kilograms = at(&belief.kilograms, other, fourth).exp();
-            draws.middle.push(narrow(middle));
-            draws.kilograms.push(narrow(kilograms));
-            draws.mean.push(narrow((middle + 0.5 * belief.spread.powi(2)).exp()));
-            // The first of many fruits that ripen each by itself comes when so many are expected to have come.
-            let expected = match drawn {
-                Drawn::All | Drawn::Plants => -chance_below(fifth).ln(),
-                Drawn::Nothing | Drawn::Variety => std::f64::consts::LN_2,
-            };
-            let part = expected * fruit / kilograms;
-            draws.part.push(narrow(part));
-            draws.first.push(narrow(first_ripe(belief, middle, part)));
         }
-        draws
+    }
+
+    /// Adds a crop so many deviations from what is believed: of the variety, and of its plots. `first` is the kilograms that a
+    /// plant's first ripe fruit is told by.
+    fn add(&mut self, belief: &Belief, of_mean: [f64; 2], of_plants: [f64; 2], first: f64) {
+        let at = |known: &Known, mean: f64, plant: f64| {
+            known.mean + known.of_mean.sqrt() * mean + widened(known.degrees) * known.about.sqrt() * plant
+        };
+        let middle = at(&belief.middle, of_mean[0], of_plants[0]);
+        let kilograms = at(&belief.kilograms, of_mean[1], of_plants[1]).exp();
+        self.middle.push(narrow(middle));
+        self.kilograms.push(narrow(kilograms));
+        self.mean.push(narrow((middle + 0.5 * belief.spread.powi(2)).exp()));
+        let part = first / kilograms;
+        self.part.push(narrow(part));
+        self.first.push(narrow(first_ripe(belief, middle, part)));
     }
 
     /// How much of a crop has come after so many degree-days, by its place among the draws: see [`come`].
