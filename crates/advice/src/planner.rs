@@ -20,4 +20,5 @@ pub mod plan;
 pub mod request;
 mod search;
 pub mod supply;
+pub mod weeks;
 mod year;

@@ -75,6 +75,9 @@ const SKIN_AND_SEED: f64 = 0.25 / 1.44;
 /// All solids over soluble ones, of whole fruit. Source: computed from the same table, (4.37 + 1.44) / 4.37.
 const TOTAL_OVER_SOLUBLE: f64 = (4.37 + 1.44) / 4.37;
 
+/// Soluble solids of processing fruit, in per cent. Source: the same table.
+const PROCESSING_SOLUBLE: f64 = 4.37;
+
 impl Composition {
     /// From both measures of the same fruit; `None` where more is dissolved than there is.
     #[must_use]
@@ -90,6 +93,18 @@ impl Composition {
     #[must_use]
     pub fn usual(soluble: Soluble) -> Option<Self> {
         Self::measured(soluble, Total::new(soluble.0 * TOTAL_OVER_SOLUBLE)?)
+    }
+
+    /// What fruit is taken to be made of: the middle of what the house measured of it in soluble solids, else what its
+    /// classes usually have, else processing fruit.
+    #[must_use]
+    pub fn expected(measured: &[f64], classes: &[String]) -> Option<Self> {
+        let mut measured = measured.to_vec();
+        measured.sort_by(f64::total_cmp);
+        let usual = USUAL_SOLUBLE.iter().find(|usual| classes.iter().any(|class| class == usual.class));
+        let middle = measured.get(measured.len() / 2).copied();
+        let soluble = middle.or(usual.map(|usual| usual.mean)).unwrap_or(PROCESSING_SOLUBLE);
+        Self::usual(Soluble::new(soluble)?)
     }
 
     /// The same without skin and seed, for the same mass of the rest.
@@ -144,10 +159,11 @@ pub struct UsualSoluble {
 
 /// Soluble solids by fruit class. Source: own working priors, between published loads, trusses and shop fruit; paste
 /// types are not much sweeter than slicers, they boil down less for their body.
-pub const USUAL_SOLUBLE: [UsualSoluble; 7] = [
+pub const USUAL_SOLUBLE: [UsualSoluble; 8] = [
     UsualSoluble { class: "slicer", mean: 4.5, spread: 0.6 },
     UsualSoluble { class: "beefsteak", mean: 4.6, spread: 0.7 },
     UsualSoluble { class: "paste", mean: 4.9, spread: 0.5 },
+    UsualSoluble { class: "plum", mean: 4.9, spread: 0.5 },
     UsualSoluble { class: "saladette", mean: 5.0, spread: 0.6 },
     UsualSoluble { class: "grape", mean: 6.5, spread: 0.9 },
     UsualSoluble { class: "cherry", mean: 7.3, spread: 1.1 },

@@ -62,6 +62,15 @@ impl Bed {
     }
 }
 
+/// Square metres that plants may take of beds: as many as have a place there.
+///
+/// Half a plant more, so that no rounding of sums costs the last place.
+#[must_use]
+pub fn room(beds: &[Bed], spacing: Spacing) -> f64 {
+    let places: u32 = beds.iter().map(|bed| bed.places(spacing).count()).sum();
+    if places == 0 { 0.0 } else { (f64::from(places) + 0.5) * spacing.of_a_plant() }
+}
+
 /// A thousandth more than what fits, so that 20 ft hold ten times 2 ft however they were read.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped by the cast")]
 fn whole_number(fits: f64) -> u32 {

@@ -2,7 +2,6 @@
 
 use crate::forecast::place::PlaceFault;
 use crate::labels::LabelsFault;
-use crate::layout::file::FileFault;
 use crate::lots::fault::SeedRoomFault;
 use crate::settings::SettingsFault;
 use crate::weather::WeatherFault;
@@ -64,9 +63,9 @@ pub enum HouseFault {
     /// A guide of a name that the house does not have.
     #[error("{0} is no guide of this house")]
     NoSuchGuide(String),
-    /// A file of what is to be laid out that cannot be read.
+    /// A file of what is to be laid out or is wished for that cannot be read.
     #[error(transparent)]
-    LayoutFile(#[from] FileFault),
+    TypedFile(#[from] FileFault),
     /// A layout that cannot be made, or not be changed so.
     #[error(transparent)]
     Layout(#[from] LayoutFault),
@@ -340,7 +339,7 @@ impl HouseFault {
             }
             Self::NotAName(_) => "write a name of letters and figures",
             Self::CountsAlready(_) => "nothing needs to be done; take it out of use with locule withdraw",
-            Self::LayoutFile(fault) => return Some(fault.help.clone()),
+            Self::TypedFile(fault) => return Some(fault.help.clone()),
             Self::Layout(fault) => return Some(fault.help()),
             Self::Labels(fault) => return Some(fault.help()),
             Self::SeedRoom(fault) => fault.help(),

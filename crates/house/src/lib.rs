@@ -11,6 +11,7 @@ pub mod folder;
 pub mod progress;
 pub mod settings;
 pub mod tables;
+pub mod typed_file;
 
 pub mod again;
 pub mod asked;
@@ -53,6 +54,7 @@ pub mod stakes;
 pub mod strips;
 pub mod walks;
 
+pub mod advise;
 mod alike;
 pub mod calendar;
 pub mod emergence;

@@ -24,6 +24,17 @@ pub struct Choice {
     pub room: Room,
 }
 
+/// A choice with what a plant of it bears in its own weeks.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Column {
+    /// The choice.
+    pub choice: Choice,
+    /// The week of the plan in which its own first week lies: plants of a later wave go out later.
+    pub from_week: usize,
+    /// Kilograms a plant: the weeks of a year lie together, one year after another.
+    pub kilograms: Vec<f64>,
+}
+
 /// Choices, and kilograms a plant of each in every week of every sampled year.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Supply {
@@ -92,6 +103,33 @@ impl Supply {
         }
     }
 
+    /// Puts choices together, each moved to the weeks in which it stands.
+    ///
+    /// # Shape
+    /// Every choice has the same number of years. The plan's weeks run to the end of the last choice's.
+    ///
+    /// # Errors
+    /// [`SupplyFault`] for columns that do not fit, and numbers that are no weight or no room.
+    pub fn of_columns(columns: Vec<Column>, years: usize) -> Result<Self, SupplyFault> {
+        let own_weeks = |column: &Column| column.kilograms.len().checked_div(years).unwrap_or(0);
+        let weeks = columns.iter().map(|column| column.from_week + own_weeks(column)).max().unwrap_or(0);
+        let (choices, a_year) = (columns.len(), columns.len() * weeks);
+        let mut kilograms = vec![0.0; years * a_year];
+        for (choice, column) in columns.iter().enumerate() {
+            let own = own_weeks(column);
+            if own == 0 || own * years != column.kilograms.len() {
+                return Err(SupplyFault::Columns { wanted: own * years, found: column.kilograms.len() });
+            }
+            for (year, borne) in column.kilograms.chunks_exact(own).enumerate() {
+                let from = (year * choices + choice) * weeks + column.from_week;
+                if let Some(place) = kilograms.get_mut(from..from + own) {
+                    place.copy_from_slice(borne);
+                }
+            }
+        }
+        Self::new(columns.into_iter().map(|column| column.choice).collect(), weeks, kilograms)
+    }
+
     /// What may be chosen.
     #[must_use]
     pub fn choices(&self) -> &[Choice] {
@@ -144,5 +182,37 @@ impl Supply {
             }
         }
         rest
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_later_wave_bears_in_later_weeks_of_the_same_year() {
+        let choice = |wave| Choice {
+            variety: "a".to_owned(),
+            wave,
+            class: "slicer".to_owned(),
+            room: Room::Container,
+        };
+        let column = |wave, from_week, kilograms: &[f64]| Column {
+            choice: choice(wave),
+            from_week,
+            kilograms: kilograms.to_vec(),
+        };
+        let supply = Supply::of_columns(
+            vec![column(0, 0, &[0.0, 1.0, 2.0, 3.0]), column(1, 1, &[4.0, 5.0, 6.0, 7.0])],
+            2,
+        )
+        .unwrap();
+        assert_eq!((supply.weeks(), supply.years()), (3, 2));
+        assert_eq!(supply.in_year(0, 0), [0.0, 1.0, 0.0]);
+        assert_eq!(supply.in_year(1, 0), [2.0, 3.0, 0.0]);
+        assert_eq!(supply.in_year(0, 1), [0.0, 4.0, 5.0]);
+        assert_eq!(supply.in_year(1, 1), [0.0, 6.0, 7.0]);
+        assert!(Supply::of_columns(vec![column(0, 0, &[1.0, 2.0, 3.0])], 2).is_err());
+        assert!(Supply::of_columns(Vec::new(), 2).is_err());
     }
 }

@@ -6,13 +6,11 @@
 pub mod form;
 
 use crate::fault::HouseFault;
-use intake::number::DecimalMark;
-use intake::unit;
+use crate::typed_file::{FileFault, Text};
 use record::length::Millimetres;
 use record::season::Season;
 use schemars::JsonSchema;
 use serde::Deserialize;
-use std::ops::Range;
 use toml::Spanned;
 use trial::ground::{Bed, Garden, Planting, Stretch};
 use trial::layout::{Choice, Kind};
@@ -62,22 +60,6 @@ pub struct Own {
     pub plots: Option<u32>,
     /// How many plants there is seed for.
     pub plants: Option<u32>,
-}
-
-/// A fault of the file, with its place and what to do about it.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{file}, line {line}, {field}: {fault}")]
-pub struct FileFault {
-    /// The file's name.
-    pub file: String,
-    /// The line, counted from 1.
-    pub line: usize,
-    /// The field, as it stands on that line.
-    pub field: String,
-    /// What is wrong.
-    pub fault: String,
-    /// What to do about it.
-    pub help: String,
 }
 
 /// What is to be laid out, as the file says it.
@@ -206,47 +188,12 @@ pub fn schema() -> schemars::Schema {
 /// Reads the text of a file named `file`.
 ///
 /// # Errors
-/// [`HouseFault::LayoutFile`] with the line and the field.
+/// [`HouseFault::TypedFile`] with the line and the field.
 pub fn read(file: &str, text: &str) -> Result<Wanted, HouseFault> {
     let text = Text { file, text };
-    let raw: File = toml::from_str(text.text).map_err(|fault| {
-        let help = "see docs/grow-outs.md for a whole file, or docs/json/layout-file-1.json for its shape";
-        text.fault(&fault.span().unwrap_or(0..0), fault.message().to_owned(), help)
-    })?;
+    let help = "see docs/grow-outs.md for a whole file, or docs/json/layout-file-1.json for its shape";
+    let raw: File = text.parsed(help).map_err(|fault| *fault)?;
     wanted(&text, raw).map_err(|fault| *fault).map_err(HouseFault::from)
-}
-
-/// A text and the name of its file, to find lines by.
-struct Text<'a> {
-    file: &'a str,
-    text: &'a str,
-}
-
-impl Text<'_> {
-    fn fault(&self, place: &Range<usize>, fault: String, help: &str) -> FileFault {
-        let before = self.text.get(..place.start).unwrap_or_default();
-        let start = before.rfind('\n').map_or(0, |end| end + 1);
-        let line = self.text.get(start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
-        // Of several fields on one line, the nearest before the place.
-        let within = self.text.get(start..place.start).unwrap_or_default();
-        let nearest =
-            within.rsplit_once('=').map_or(line.split('=').next().unwrap_or_default(), |(left, _)| left);
-        let field = nearest.rsplit(['{', ',']).next().unwrap_or_default().trim();
-        FileFault {
-            file: self.file.to_owned(),
-            line: before.matches('\n').count() + 1,
-            field: if field.is_empty() { "the file".to_owned() } else { field.to_owned() },
-            fault,
-            help: help.to_owned(),
-        }
-    }
-
-    fn length(&self, written: &Spanned<String>) -> Result<Millimetres, Box<FileFault>> {
-        unit::length(written.get_ref(), None, Some(DecimalMark::Point)).map_err(|fault| {
-            let remedy = "write a number and its unit, such as \"12 m\" or \"40 ft\"";
-            Box::new(self.fault(&written.span(), fault.to_string(), remedy))
-        })
-    }
 }
 
 fn wanted(text: &Text<'_>, raw: File) -> Result<Wanted, Box<FileFault>> {
@@ -368,7 +315,7 @@ unusable = [{ from = "3 m", to = "4 m", why = "tap" }]
 
     #[track_caller]
     fn refused(from: &str, to: &str, told: &str) {
-        let HouseFault::LayoutFile(fault) = read("layout.toml", &WHOLE.replace(from, to)).unwrap_err() else {
+        let HouseFault::TypedFile(fault) = read("layout.toml", &WHOLE.replace(from, to)).unwrap_err() else {
             panic!("another fault");
         };
         assert_eq!(fault.to_string(), told);
@@ -403,12 +350,12 @@ unusable = [{ from = "3 m", to = "4 m", why = "tap" }]
 
     #[test]
     fn what_is_not_toml_is_told_by_line() {
-        let HouseFault::LayoutFile(fault) = read("l.toml", "name = \"a\"\nseason = \n").unwrap_err() else {
+        let HouseFault::TypedFile(fault) = read("l.toml", "name = \"a\"\nseason = \n").unwrap_err() else {
             panic!("another fault");
         };
         assert_eq!(fault.line, 2);
         let unknown = WHOLE.replace("plants = 6", "plnts = 6");
-        let HouseFault::LayoutFile(fault) = read("l.toml", &unknown).unwrap_err() else {
+        let HouseFault::TypedFile(fault) = read("l.toml", &unknown).unwrap_err() else {
             panic!("another fault")
         };
         assert_eq!((fault.line, fault.field.as_str()), (7, "plnts"));
