@@ -19,6 +19,7 @@ mod model;
 pub mod plan;
 pub mod request;
 mod search;
+mod shortlist;
 pub mod supply;
 pub mod weeks;
 mod year;

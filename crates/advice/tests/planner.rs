@@ -254,7 +254,7 @@ proptest! {
                 prop_assert!(gardens.contains(&found), "{:?}", found);
             }
             Outcome::Impossible(_) => prop_assert!(gardens.is_empty(), "{:?}", gardens),
-            Outcome::Unsettled => prop_assert!(false, "a small garden is soon settled"),
+            Outcome::NotFound(_) => prop_assert!(false, "a small garden is soon settled"),
         }
     }
 

@@ -1,9 +1,11 @@
 //! Faults: where those of every door and science meet, and whose they are.
 
+use crate::advise::fault::AdviseFault;
 use crate::forecast::place::PlaceFault;
 use crate::labels::LabelsFault;
 use crate::lots::fault::SeedRoomFault;
 use crate::settings::SettingsFault;
+use crate::typed_file::FileFault;
 use crate::weather::WeatherFault;
 use crate::what::Unfit;
 use assortment::likeness::TraitsFault;
@@ -80,6 +82,9 @@ pub enum HouseFault {
         /// The names that there are.
         known: Vec<String>,
     },
+    /// A request for advice that cannot be answered.
+    #[error(transparent)]
+    Advise(#[from] AdviseFault),
     /// The seed room could not do what was asked.
     #[error(transparent)]
     SeedRoom(#[from] SeedRoomFault),
@@ -342,6 +347,7 @@ impl HouseFault {
             Self::TypedFile(fault) => return Some(fault.help.clone()),
             Self::Layout(fault) => return Some(fault.help()),
             Self::Labels(fault) => return Some(fault.help()),
+            Self::Advise(fault) => return Some(fault.help()),
             Self::SeedRoom(fault) => fault.help(),
             Self::NoSuchGarden(_) => "see the gardens with locule garden",
             Self::NoSuchGrowOut { known, .. } if known.is_empty() => {

@@ -26,7 +26,7 @@ pub use ripening::thermal::Clock;
 use ripening::thermal::{Course, CutOff, Method};
 use std::path::PathBuf;
 
-mod crops;
+pub(crate) mod crops;
 pub mod place;
 
 /// What is asked.
@@ -192,7 +192,7 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
 }
 
 /// The day after which frost comes as seldom as is asked.
-fn planting_day(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
+pub(crate) fn planting_day(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
     let chances = frost::chances(&frost::years(&weather.frost_days, FREEZE, weather.hemisphere))?;
     let counted = chances.last.get(risk.place())?.day?;
     let day: Date = crate::frost::day(counted + 1.0)?;

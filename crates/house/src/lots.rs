@@ -1,8 +1,9 @@
 //! Lots of seed: every lot with its account on a day, and the books written in.
 //!
-//! Start at [`all`] and [`one`]; [`writing`] founds lots, writes notes of them down and takes entries back;
+//! Start at [`all`] and [`one`]; [`book`] takes many lots from a file, [`writing`] founds lots, writes notes of them down and takes entries back;
 //! [`typed`] reads what people type of seed, and [`telling`] has the words that every screen tells it in.
 
+pub mod book;
 pub mod fault;
 pub mod steps;
 pub mod telling;

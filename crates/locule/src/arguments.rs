@@ -1,5 +1,6 @@
 //! What can be typed: every command with its help, written for growers.
 
+pub(crate) mod advise;
 pub(crate) mod calendar;
 pub(crate) mod compare;
 pub(crate) mod emergence;
@@ -55,6 +56,7 @@ pub(crate) enum Command {
     Layout(layout::Layout),
     Ripen(ripen::Ripen),
     Forecast(forecast::Forecast),
+    Advise(advise::Advise),
     Calendar(calendar::Calendar),
     Emergence(emergence::Emergence),
     Frost(frost::Frost),

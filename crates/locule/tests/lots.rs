@@ -108,3 +108,58 @@ fn what_cannot_be_is_refused_with_what_to_do() {
     let many = ["--counted", "2032-01-24", "--normal", "101"];
     refused(at, &[&noted[..], &many].concat(), "replicate 1");
 }
+
+const BOOK: &str = r#"[[lot]]
+number = "31-020"
+variety = "Drip Stone"
+season = 2031
+on = "2031-10-01"
+seed = "20 g"
+parents = 8
+weighed = ["281 mg", "279 mg", "284 mg"]
+moisture = "6.8 %"
+[[lot.test]]
+begun = "2032-01-10"
+counted = "2032-01-24"
+seeds = 100
+normal = [88, 92, 85, 91]
+[[lot.packets]]
+on = "2032-02-01"
+count = 50
+of = "100 mg"
+sold = 20
+sold-by = "2032-02-20"
+[[lot]]
+number = "32-001"
+variety = "drip stone"
+season = 2032
+on = "2032-02-25"
+seed = "5 g"
+sown-from = "31-020"
+"#;
+
+/// A seed book is taken whole, and where any of it cannot be, nothing of it is.
+#[test]
+fn a_seed_book_is_taken_whole_or_not_at_all() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    house(at);
+    let refused_with = |book: &str, named: &str| {
+        fs::write(at.join("book.toml"), book).unwrap();
+        refused(at, &["--house", "house", "lot", "take", "book.toml"], named);
+        assert_eq!(answer(at, &["--house", "house", "lot"])["lots"].as_array().unwrap().len(), 1);
+    };
+    refused_with(&BOOK.replace("count = 50", "count = 500"), "lot 31-020");
+    refused_with(&BOOK.replace("32-001", "31-014"), "there is a lot \"31-014\" already");
+    refused_with(&BOOK.replace("drip stone", "no such"), "no such");
+    refused_with(&BOOK.replace("seed = \"5 g\"", "seed = \"5\""), "line 26, seed");
+    refused_with(&BOOK.replace("[88, 92, 85, 91]", "[188, 92, 85, 91]"), "line 10");
+    refused_with(&BOOK.replace("sown-from = \"31-020\"", "sown-from = \"30-001\""), "30-001");
+    fs::write(at.join("book.toml"), BOOK).unwrap();
+    let told = lot(at, &["take", "book.toml"]);
+    assert_eq!(told["lots"].as_array().unwrap().len(), 3);
+    let told = lot(at, &["show", "31-020"]);
+    // 50 packets of 100 mg from 20 g, 20 of them sold: 18 g are held.
+    assert_eq!((told["state"].as_str(), told["held_mg"].as_u64()), (Some("fit"), Some(18_000)));
+    assert_eq!(lot(at, &["show", "32-001"])["sown_from"], "31-020");
+}

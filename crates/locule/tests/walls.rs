@@ -28,6 +28,7 @@ const ARROWS: [(&str, &[&str]); 18] = [
         &[
             "record",
             "wording",
+            "advice",
             "identity",
             "assortment",
             "trial",

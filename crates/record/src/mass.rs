@@ -4,6 +4,9 @@
 /// mass": 1 pound = 453.592 37 grams exactly.
 pub const GRAMS_PER_POUND: f64 = 453.592_37;
 
+/// Grams in a kilogram.
+const GRAMS_PER_KILOGRAM: f64 = 1000.0;
+
 /// Ounces in one avoirdupois pound. Source: NIST Handbook 44 (2024), Appendix C, "Units of mass".
 pub const OUNCES_PER_POUND: f64 = 16.0;
 
@@ -48,6 +51,24 @@ impl Grams {
     #[must_use]
     pub fn to_ounces(self) -> f64 {
         self.0 / GRAMS_PER_OUNCE
+    }
+
+    /// The same mass in kilograms.
+    #[must_use]
+    pub fn to_kilograms(self) -> f64 {
+        self.0 / GRAMS_PER_KILOGRAM
+    }
+
+    /// So many kilograms.
+    #[must_use]
+    pub fn of_kilograms(kilograms: f64) -> Option<Self> {
+        Self::new(kilograms * GRAMS_PER_KILOGRAM)
+    }
+
+    /// So many times as much.
+    #[must_use]
+    pub fn times(self, count: u32) -> Option<Self> {
+        Self::new(self.0 * f64::from(count))
     }
 
     /// The same mass in avoirdupois pounds.

@@ -1,45 +1,82 @@
-//! Advice: what it would rest on, and how much of that the house knows.
+//! Advice: a garden and a kitchen asked about in plain questions, and the plan that answers, so that one answer can be changed
+//! and the plan seen to move.
+//!
+//! `form` asks, `answer` shows what came of it.
 
 use crate::desk::Desk;
+use crate::fields::Fields;
 use crate::page::{self, Place};
-use crate::telling::count;
-use crate::trouble::Trouble;
-use axum::extract::State;
-use house::list::filter::Filter;
-use house::list::{self, Listed};
+use crate::trouble::{Trouble, nothing_told};
+use axum::extract::{Query, State};
+use house::advise::request::form::Fields as Asked;
+use house::advise::request::{self, form as text};
+use house::advise::{self, Advice};
+use house::fault::{HouseFault, Mender};
+use house::folder::House;
+use house::forecast::place::stations;
+use house::list;
+use house::list::filter::{Filter, Showing};
+use jiff::ZonedDateTime;
 use maud::{Markup, html};
-use record::language::counted;
+use record::language::Units;
 
-/// Shows what advice would rest on.
-pub(crate) async fn show(State(desk): State<Desk>) -> Result<Markup, Trouble> {
-    let (house, list) = desk.ask(|house| list::list(house, &Filter::default())).await?;
-    Ok(page::page(&house, Place::Advice, "Advice", body(&list.varieties)))
+mod answer;
+mod form;
+
+/// What was found, or why there is nothing to show.
+type Told = Result<Box<Advice>, (String, Option<String>)>;
+
+/// What the page offers to choose from.
+struct Offered {
+    stations: Vec<String>,
+    classes: Vec<String>,
 }
 
-fn body(varieties: &[Listed]) -> Markup {
-    let of = |has: fn(&Listed) -> bool| count(varieties.iter().filter(|listed| has(listed)).count());
-    let all = counted(count(varieties.len()), "variety", "varieties");
-    let picked = of(|listed| listed.evidence.is_some_and(|evidence| 0 < evidence.amount.picks));
-    let weighed = of(|listed| listed.fruit.as_ref().is_some_and(|fruit| fruit.facts.weight_g.is_some()));
-    let solids =
-        of(|listed| listed.fruit.as_ref().is_some_and(|fruit| fruit.facts.soluble_solids_pct.is_some()));
-    let sure = of(|listed| !listed.is_contested() && listed.calls().any(|(_, call)| call.measured));
+/// Shows the questions, and the answer where they were sent.
+pub(crate) async fn show(State(desk): State<Desk>, Query(sent): Query<Fields>) -> Result<Markup, Trouble> {
+    let asked = sent.get("weather").is_some().then(|| form::read(&sent));
+    let own = asked.clone();
+    let (house, (offered, told)) =
+        desk.ask(move |house| Ok((offered(house)?, told(house, own.as_ref())?))).await?;
+    let units = house.settings.units;
+    let shown = asked.unwrap_or_else(|| form::usual(&house));
+    Ok(page::page(&house, Place::Advice, "Advice", body(&shown, &offered, told.as_ref(), units)))
+}
+
+fn offered(house: &House) -> Result<Offered, HouseFault> {
+    let list = list::list(house, &Filter { showing: Showing::Page(1), ..Filter::default() })?;
+    Ok(Offered { stations: stations(house)?, classes: list.classes })
+}
+
+fn told(house: &House, asked: Option<&Asked>) -> Result<Option<Told>, HouseFault> {
+    let Some(asked) = asked else { return Ok(None) };
+    // A page reads no files: a station is one that the house keeps or knows.
+    if !stations(house)?.contains(&asked.weather) {
+        return Ok(Some(Err((format!("no station {:?} is kept or known", asked.weather), None))));
+    }
+    let today = ZonedDateTime::now().date();
+    let found = request::read("the questions", &text::write(asked))
+        .and_then(|request| advise::advise(house, &request, today));
+    match found {
+        Ok(found) => Ok(Some(Ok(Box::new(found)))),
+        Err(fault) if fault.mender() == Mender::User => Ok(Some(Err((fault.to_string(), fault.help())))),
+        Err(fault) => Err(fault),
+    }
+}
+
+fn body(asked: &Asked, offered: &Offered, told: Option<&Told>, units: Units) -> Markup {
     html! {
         h1 { "Advice" }
         p {
-            "Which ones, how many and when, for one garden and one purpose: that answer rests on the garden's "
-            "weather (last and first frost, and some years of daily warmth), on how each variety ripens, and on "
-            "what the fruit is wanted for. What each variety would bring week by week is in the "
-            a href="/forecast" { "forecast" } ", by the stations that are kept under " a href="/weather" { "Weather" }
-            "; plant counts for a purpose are not given here yet."
+            "Which ones, how many and when, for one garden and one kitchen: the fewest plants that do it in as many years of ten as "
+            "are asked, by the house's own plots and the garden's weather. What each variety would bring by itself is in the "
+            a href="/forecast" { "forecast" } "; the same answer comes from a file by " code { "locule advise" } "."
         }
-        h2 { "What the house knows towards it" }
-        dl.about {
-            div { dt { "Picks, which a ripening curve is drawn from" } dd { (picked) " of " (all) } }
-            div { dt { "Weight of a fruit" } dd { (weighed) " of " (all) } }
-            div { dt { "Soluble solids, for boiling down" } dd { (solids) " of " (all) } }
-            div { dt { "Calls that are sure" } dd { (sure) " of " (all) } }
+        @match told {
+            None => {}
+            Some(Err((why, help))) => (nothing_told(why, help.as_deref())),
+            Some(Ok(found)) => (answer::shown(found, units)),
         }
-        p { "To choose by habit, class or colour now, use the filters of " a href="/" { "the list" } "." }
+        (form::questions(asked, offered))
     }
 }

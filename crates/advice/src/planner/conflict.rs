@@ -3,8 +3,12 @@
 //! Start at [`Conflict`].
 
 use super::model::{Answer, Found, Goal, SolverStopped, solve};
+use super::plan::is_small;
 use super::request::{Demand, Request};
+use super::search::search_quickly;
 use super::supply::Supply;
+
+mod loosened;
 
 /// Demands that cannot all be met, none of which could be left out of the quarrel.
 ///
@@ -55,7 +59,7 @@ pub enum Change {
     DoWithout,
 }
 
-/// Finds the conflict of a request that has no plan.
+/// Finds the conflict of a request that has no plan, or of which none was found.
 ///
 /// # Errors
 /// [`SolverStopped`] where the solver fails.
@@ -63,11 +67,22 @@ pub(super) fn conflict(supply: &Supply, request: &Request) -> Result<Conflict, S
     let mut quarrel = request.demands();
     for demand in request.demands() {
         let rest: Vec<Demand> = quarrel.iter().copied().filter(|other| *other != demand).collect();
-        if matches!(solve(supply, request, &rest, Goal::FewestPlants)?, Answer::Nothing) {
+        let still = if is_small(supply) {
+            matches!(solve(supply, request, &rest, Goal::FewestPlants)?, Answer::Nothing)
+        } else {
+            search_quickly(supply, &loosened::held_to(request, &rest)).is_none()
+        };
+        if still {
             quarrel = rest;
         }
     }
-    let freed = |demand| change(supply, request, demand);
+    let freed = |demand| {
+        if is_small(supply) {
+            change(supply, request, demand)
+        } else {
+            Ok(Freed { demand, way: loosened::way(supply, request, demand) })
+        }
+    };
     Ok(Conflict { demands: quarrel.into_iter().map(freed).collect::<Result<_, SolverStopped>>()? })
 }
 

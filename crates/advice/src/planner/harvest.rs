@@ -2,9 +2,12 @@
 //!
 //! Start at [`weekly`] and [`kitchen_days`].
 
+use super::model::years_needed;
 use super::request::{Request, Wish};
 use super::supply::Supply;
 use super::year::Wants;
+use record::share::Share;
+use std::ops::RangeInclusive;
 
 /// Years of 100 that stay below what is told: a poor one, a middling one, a good one.
 pub const TOLD: [f64; 3] = [0.1, 0.5, 0.9];
@@ -38,7 +41,7 @@ pub fn years_met(supply: &Supply, request: &Request, plants: &[u32]) -> usize {
     let wants = Wants::of(supply, request);
     let is_met = |year: &usize| {
         let mut classes = wants.classes.iter().enumerate();
-        classes.all(|(place, class)| wants.short(place, &in_weeks(supply, plants, class, *year)) <= 0.0)
+        classes.all(|(place, class)| wants.short(place, &mut in_weeks(supply, plants, class, *year)) <= 0.0)
     };
     (0..supply.years()).filter(is_met).count()
 }
@@ -115,22 +118,28 @@ fn place(share: f64, count: usize) -> usize {
     ((share * count as f64).ceil() as usize).saturating_sub(1)
 }
 
-/// The weeks in which a class is to be had in enough years from one plant of the best choice for each week; nothing where it never
-/// is.
+/// Plants of one choice that a household has of a kind: a week in which so many bring too little is not of the season.
+/// Common practice, no source.
+const FEW_PLANTS: f64 = 4.0;
+
+/// The weeks in which a few plants of the best choice for each bring so many kilograms of a class in enough years; nothing
+/// where they never do.
 ///
 /// # Shape
 /// From the first such week to the last, so a week between may bring less.
 #[must_use]
-pub fn bearing_weeks(
+pub fn weeks_that_bear(
     supply: &Supply,
     class: &str,
-    years: usize,
-    least: f64,
-) -> Option<std::ops::RangeInclusive<usize>> {
+    sure: Share,
+    kilograms: f64,
+) -> Option<RangeInclusive<usize>> {
+    let years = years_needed(sure, supply.years());
     let bears = |week: usize| {
         let of_year = |year: &usize| {
             let own = supply.choices().iter().enumerate().filter(|(_, choice)| choice.class == class);
-            own.map(|(choice, _)| supply.kilograms(*year, choice, week)).fold(0.0, f64::max) >= least
+            let best = own.map(|(choice, _)| supply.kilograms(*year, choice, week)).fold(0.0, f64::max);
+            kilograms <= FEW_PLANTS * best
         };
         years <= (0..supply.years()).filter(of_year).count()
     };

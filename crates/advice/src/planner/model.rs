@@ -233,7 +233,7 @@ impl<'a> Model<'a> {
 
     /// Whether each year is met, 0 or 1. Where all must be, there is nothing to choose.
     fn years(&mut self) -> Vec<Expression> {
-        let needed = years_needed(self.request, self.supply.years());
+        let needed = years_needed(self.request.sure, self.supply.years());
         let all = self.holds(Demand::Sure) && needed == self.supply.years();
         let met: Vec<Expression> = (0..self.supply.years())
             .map(|_| if all { Expression::from(1.0) } else { self.variables.add(variable().binary()).into() })
@@ -383,9 +383,9 @@ fn found(solution: &Solution, choices: usize) -> Found {
 }
 
 /// Years that must be met.
-pub(super) fn years_needed(request: &Request, years: usize) -> usize {
+pub(super) fn years_needed(sure: Share, years: usize) -> usize {
     // A tenth of a thousandth below: 0.8 of 10 years are 8, however the product rounds.
-    let needed = (request.sure.get() * count(years) - 1e-4).ceil();
+    let needed = (sure.get() * count(years) - 1e-4).ceil();
     (0..=years).find(|met| needed <= count(*met)).unwrap_or(years)
 }
 

@@ -6,7 +6,7 @@ use super::conflict::{Conflict, conflict};
 pub use super::model::SolverStopped;
 use super::model::{Answer, Goal, beat, fewest_in, solve, years_needed};
 use super::request::{Request, RequestFault};
-use super::search::search;
+use super::search::{search, search_from};
 use super::supply::{Room, Supply};
 
 /// A plan that meets a request.
@@ -58,8 +58,8 @@ pub enum Outcome {
     Planned(Plan),
     /// No plan, and why not.
     Impossible(Conflict),
-    /// No plan was found in as many steps as may be taken, nor that there is none.
-    Unsettled,
+    /// No plan was found in as many steps as may be taken, nor that there is none; what seems to stand in the way.
+    NotFound(Conflict),
 }
 
 /// Why a request was not answered.
@@ -84,24 +84,41 @@ pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
     request.checked(supply)?;
     let (plants, bound) = match search(supply, request) {
         Some(plants) => proven(supply, request, plants)?,
-        None => match solve(supply, request, &request.demands(), Goal::FewestPlants)? {
+        None => match settled(supply, request)? {
             Answer::Found(found) => (found.plants, found.bound),
             Answer::Nothing => return Ok(Outcome::Impossible(conflict(supply, request)?)),
-            Answer::Unsettled(_) => return Ok(Outcome::Unsettled),
+            Answer::Unsettled(_) => return Ok(Outcome::NotFound(conflict(supply, request)?)),
         },
     };
     let total: u32 = plants.iter().sum();
     let planted = (0..).zip(&plants).filter(|(_, plants)| 0 < **plants);
     let reasons = planted
-        .map(|(choice, plants)| {
-            let bears = bears(supply, request, choice, *plants);
-            Ok(Reason { choice, bears, without: without(supply, request, choice)? })
+        .map(|(choice, own)| {
+            let bears = bears(supply, request, choice, *own);
+            Ok(Reason { choice, bears, without: without(supply, request, &plants, choice)? })
         })
         .collect::<Result<Vec<Reason>, SolverStopped>>()?;
     let (bed, containers) = room(supply, &plants);
     let at_least = least(total, bound);
-    let years = years_needed(request, supply.years());
+    let years = years_needed(request.sure, supply.years());
     Ok(Outcome::Planned(Plan { plants, total, at_least, bed, containers, years, reasons }))
+}
+
+/// Choices x years x weeks up to which the integer program answers what the search does not, in some seconds.
+const SMALL: usize = 2_000;
+
+/// Whether the integer program can be asked about all of it.
+pub(super) fn is_small(supply: &Supply) -> bool {
+    supply.choices().len() * supply.years() * supply.weeks() <= SMALL
+}
+
+/// Whether there is a plan, where the search found none: by the whole program if that is small, else by single years.
+pub(super) fn settled(supply: &Supply, request: &Request) -> Result<Answer, SolverStopped> {
+    if is_small(supply) {
+        return solve(supply, request, &request.demands(), Goal::FewestPlants);
+    }
+    let bound = by_single_years(supply, request)?;
+    Ok(if bound.is_infinite() { Answer::Nothing } else { Answer::Unsettled(bound) })
 }
 
 /// A found garden, or a better one, and the number that no garden's plants are under.
@@ -109,7 +126,7 @@ fn proven(supply: &Supply, request: &Request, plants: Vec<u32>) -> Result<(Vec<u
     let total: u32 = plants.iter().sum();
     let bound = by_single_years(supply, request)?;
     let near = f64::from(total) * (1.0 - request.gap.get());
-    if near <= f64::from(least(total, bound)) {
+    if near <= f64::from(least(total, bound)) || !is_small(supply) {
         return Ok((plants, bound));
     }
     Ok(match beat(supply, request, total)? {
@@ -121,7 +138,7 @@ fn proven(supply: &Supply, request: &Request, plants: Vec<u32>) -> Result<(Vec<u
 
 /// No garden has fewer plants: it meets so many years, and each of these alone takes so many.
 fn by_single_years(supply: &Supply, request: &Request) -> Result<f64, SolverStopped> {
-    let Some(last) = years_needed(request, supply.years()).checked_sub(1) else { return Ok(0.0) };
+    let Some(last) = years_needed(request.sure, supply.years()).checked_sub(1) else { return Ok(0.0) };
     let mut fewest = (0..supply.years())
         .map(|year| Ok(fewest_in(supply, request, year)?.unwrap_or(f64::INFINITY)))
         .collect::<Result<Vec<f64>, SolverStopped>>()?;
@@ -166,10 +183,23 @@ fn bears(supply: &Supply, request: &Request, choice: usize, plants: u32) -> Vec<
 }
 
 /// Plans once more as if one choice bore nothing.
-fn without(supply: &Supply, request: &Request, choice: usize) -> Result<Without, SolverStopped> {
+fn without(
+    supply: &Supply,
+    request: &Request,
+    plants: &[u32],
+    choice: usize,
+) -> Result<Without, SolverStopped> {
     let rest = supply.without(choice);
-    if let Some(plants) = search(&rest, request) {
+    let mut others = plants.to_vec();
+    if let Some(own) = others.get_mut(choice) {
+        *own = 0;
+    }
+    let found = search_from(&rest, request, &others);
+    if let Some(plants) = found {
         return Ok(Without::Takes(plants.iter().sum()));
+    }
+    if !is_small(supply) {
+        return Ok(Without::Unsettled);
     }
     let found = solve(&rest, request, &request.demands(), Goal::FewestPlants)?;
     Ok(match found {

@@ -42,11 +42,10 @@ impl<'a> Wants<'a> {
     /// The parts of its wishes that a class lacks in a year, added up; nothing where all are met.
     ///
     /// # Shape
-    /// `borne`: kilograms in each week.
-    pub(super) fn short(&self, class: usize, borne: &[f64]) -> f64 {
-        let mut left = borne.to_vec();
+    /// `borne`: kilograms in each week. What is left of them afterwards stays there.
+    pub(super) fn short(&self, class: usize, borne: &mut [f64]) -> f64 {
         let served = self.served.get(class).into_iter().flatten();
-        let missing: f64 = served.map(|wish| serve(wish, &mut left)).sum();
+        let missing: f64 = served.map(|wish| serve(wish, borne)).sum();
         if missing < NOTHING { 0.0 } else { missing }
     }
 
@@ -86,16 +85,24 @@ fn serve(wish: &Wish, left: &mut [f64]) -> f64 {
         }
         Wish::Kitchen { kilograms, window, days, a_day, .. } => {
             let days = usize::try_from(*days).unwrap_or(usize::MAX);
-            let mut best: Vec<usize> = window.clone().filter(|week| *week < left.len()).collect();
-            let could = |week: &usize| left.get(*week).map_or(0.0, |kilograms| kilograms.min(*a_day));
-            best.sort_by(|one, other| could(other).total_cmp(&could(one)).then(one.cmp(other)));
-            let mut missing = *kilograms;
-            for week in best.into_iter().take(days) {
-                if let Some(week) = left.get_mut(week) {
-                    let put_up = week.min(*a_day).min(missing);
-                    missing -= put_up;
-                    *week -= put_up;
+            let weeks = left.get_mut(window.clone()).unwrap_or_default();
+            let (mut missing, mut cooked) = (*kilograms, Vec::with_capacity(days.min(weeks.len())));
+            // The best weeks one by one: days are few, so that this is sooner done than sorting.
+            while cooked.len() < days.min(weeks.len()) && 0.0 < missing {
+                let mut best: Option<(usize, f64)> = None;
+                for (week, kilograms) in weeks.iter().enumerate() {
+                    let could = kilograms.min(*a_day);
+                    if best.is_none_or(|(_, most)| most < could) && !cooked.contains(&week) {
+                        best = Some((week, could));
+                    }
                 }
+                let Some((week, could)) = best else { break };
+                let put_up = could.min(missing);
+                missing -= put_up;
+                if let Some(left) = weeks.get_mut(week) {
+                    *left -= put_up;
+                }
+                cooked.push(week);
             }
             missing / kilograms
         }

@@ -18,6 +18,7 @@ use advice::space::{Bed, Spacing};
 use record::mass::Grams;
 use record::share::Share;
 
+pub use meaning::canners;
 pub use raw::schema;
 
 /// What is asked.

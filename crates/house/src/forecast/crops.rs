@@ -17,20 +17,20 @@ use std::collections::{BTreeMap, HashMap};
 const A_FRUIT: f64 = 100.0;
 
 /// Crops of the house.
-pub(super) struct Crops {
+pub(crate) struct Crops {
     /// Of every variety whose picks tell one.
-    pub(super) own: HashMap<Id<Variety>, Crop>,
+    pub(crate) own: HashMap<Id<Variety>, Crop>,
     names: HashMap<String, Id<Variety>>,
     fruits: HashMap<Id<Variety>, f64>,
     shapes: HashMap<Id<Variety>, Shape>,
     humps: Option<Kind>,
     streams: Option<Kind>,
     /// Plots for whose season a middling one stands in, of all.
-    pub(super) stood_in: (usize, usize),
+    pub(crate) stood_in: (usize, usize),
 }
 
 /// Works every variety's crop out.
-pub(super) fn crops(
+pub(crate) fn crops(
     listed: &[Listed],
     plots: &BTreeMap<Id<Variety>, Vec<PlotPicks>>,
     home: &Weather,
@@ -69,7 +69,7 @@ const GRAMS_IN_KILOGRAM: f64 = 1000.0;
 
 impl Crops {
     /// What is believed of a variety; of its kind where it has no plots.
-    pub(super) fn belief(&self, one: &Listed) -> Option<Belief> {
+    pub(crate) fn belief(&self, one: &Listed) -> Option<Belief> {
         self.belief_of(one.variety.id)
     }
 
@@ -82,7 +82,7 @@ impl Crops {
     }
 
     /// Kilograms of a fruit.
-    pub(super) fn fruit(&self, one: &Listed) -> f64 {
+    pub(crate) fn fruit(&self, one: &Listed) -> f64 {
         self.fruit_of(one.variety.id)
     }
 
@@ -91,14 +91,14 @@ impl Crops {
     }
 
     /// Plots and seasons behind a variety.
-    pub(super) fn rests_on(&self, one: &Listed) -> (usize, usize) {
+    pub(crate) fn rests_on(&self, one: &Listed) -> (usize, usize) {
         let plots = self.own.get(&one.variety.id).map(|crop| crop.plots.as_slice()).unwrap_or_default();
         let seasons: std::collections::BTreeSet<_> = plots.iter().map(|plot| plot.season).collect();
         (plots.len(), seasons.len())
     }
 
     /// What is believed of a variety by its name, and the weight of its fruit.
-    pub(super) fn by_name(&self, name: &str) -> Option<(Belief, f64)> {
+    pub(crate) fn by_name(&self, name: &str) -> Option<(Belief, f64)> {
         let id = *self.names.get(name)?;
         Some((self.belief_of(id)?, self.fruit_of(id)))
     }

@@ -24,6 +24,9 @@ pub enum SeedRoomFault {
         /// The numbers that there are.
         known: Vec<String>,
     },
+    /// A number that another lot has, in the house or in the same book.
+    #[error("there is a lot {0:?} already")]
+    NumberTaken(String),
     /// A plot that a grow-out does not have.
     #[error("{grow_out:?} has no plot {label:?}")]
     NoSuchPlotOf {
@@ -59,6 +62,9 @@ impl SeedRoomFault {
             Self::NotRead { remedy, .. } => remedy,
             Self::NoSuchLot { known, .. } if known.is_empty() => {
                 "found one with locule lot new NUMBER VARIETY --season YEAR"
+            }
+            Self::NumberTaken(_) => {
+                "give the new lot a number of its own, or take it out of the book; nothing of it was taken"
             }
             Self::NoSuchLot { .. } => "see the lots with locule lot",
             Self::NoSuchPlotOf { .. } => "write the grow-out and the label on the stake as they stand there",

@@ -1,6 +1,7 @@
 //! What can be typed of lots of seed and of their germination tests.
 
 use clap::{Args, Subcommand, ValueEnum};
+use std::path::PathBuf;
 
 /// See the lots of seed: what is held, how it germinates, until when it may be shipped
 ///
@@ -51,15 +52,30 @@ pub(crate) enum LawWord {
 /// What to do with lots.
 #[derive(Debug, Subcommand)]
 pub(crate) enum LotAction {
-    /// Found a lot
-    New(Box<NewLot>),
-    /// Say where a lot comes from; what is not said now stays as it was
-    Origin(Box<TellOrigin>),
     /// Show all that is known of a lot, with its entries
     Show {
         /// The lot's number
         number: String,
     },
+    /// Found the lots of a seed book, a file with their tests and movements (docs/seed-room.md has a whole one)
+    Take {
+        /// The file
+        file: PathBuf,
+        /// Who takes it in
+        #[arg(long)]
+        by: Option<String>,
+    },
+    #[command(flatten)]
+    Write(LotEntry),
+}
+
+/// What to write in a lot's books.
+#[derive(Debug, Subcommand)]
+pub(crate) enum LotEntry {
+    /// Found a lot
+    New(Box<NewLot>),
+    /// Say where a lot comes from; what is not said now stays as it was
+    Origin(Box<TellOrigin>),
     #[command(flatten)]
     Note(Noting),
     /// Withdraw an entry of the books; it stays there and can be restored

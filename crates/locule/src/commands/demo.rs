@@ -1,7 +1,7 @@
 //! `locule demo`: the whole job on raw files, from an empty folder to the workbench.
 
 use super::reference::{Shape, shape};
-use super::{Failure, bars, call, compare, forecast, print, take, workbench};
+use super::{Failure, advise, bars, call, compare, forecast, lots, print, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
 use crate::arguments::print::{FieldPaper, PaperWord, Print, Printed};
 use crate::arguments::{Call, Demo};
@@ -26,6 +26,10 @@ use std::path::{Path, PathBuf};
 const DEMO_NAME: &str = "Crookstile Seed House";
 /// The station whose weather stands for its garden's: one that is known without a file.
 const DEMO_WEATHER: &str = "Milwaukee WI";
+/// Its seed book, beside the raw files.
+const DEMO_SEED_BOOK: &str = "seed-room.toml";
+/// What one of its buyers asks, beside the raw files.
+const DEMO_REQUEST: &str = "request-2027.toml";
 /// The invented keeper of its notes.
 const DEMO_KEEPER: &str = "Wren Adderley";
 
@@ -46,6 +50,10 @@ struct Summary {
     trials: Vec<compare::Comparison>,
     /// The harvest to expect in one garden; none where no picks came in.
     harvest: Option<forecast::Harvests>,
+    /// Lots of seed that were taken from the seed book beside the raw files.
+    lots: usize,
+    /// The answer to the request beside the raw files.
+    advice: Option<advise::Advised>,
     /// Files written.
     written: Vec<String>,
 }
@@ -91,6 +99,9 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     let called = call::run(house, &Call { varieties: Vec::new(), guide: None, since: None })?;
     let trials = compare::of_trials(house)?;
     let harvest = forecast::of_demo(house, DEMO_WEATHER)?;
+    let keeper = DEMO_KEEPER.to_owned();
+    let lots = beside(raw, DEMO_SEED_BOOK).map(|book| lots::take(house, &book, Some(&keeper))).transpose()?;
+    let advice = beside(raw, DEMO_REQUEST).map(|request| advise::of_demo(house, &request)).transpose()?;
     let mut written = Vec::new();
     for (paper, name) in [(PaperWord::Letter, "catalogue-letter.pdf"), (PaperWord::A4, "catalogue-a4.pdf")] {
         let to = Some(house.printed().join(name));
@@ -115,8 +126,15 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         called,
         trials,
         harvest,
+        lots: lots.unwrap_or_default(),
+        advice,
         written,
     })
+}
+
+/// A file that stands beside the raw files; nothing where it does not.
+fn beside(raw: &Path, name: &str) -> Option<PathBuf> {
+    raw.parent().map(|folder| folder.join(name)).filter(|file| file.is_file())
 }
 
 /// Takes the raw files folder by folder, in the order in which the house came to them.
@@ -160,6 +178,14 @@ impl Answer for Summary {
         if let Some(harvest) = &self.harvest {
             writeln!(to, "\nWhat harvest to expect in a garden with the weather of {DEMO_WEATHER}")?;
             harvest.tell_earliest(to, MOST_TOLD)?;
+        }
+        if 0 < self.lots {
+            let lots = counted(self.lots as u64, "lot", "lots");
+            writeln!(to, "\nThe seed room\n  {lots} of seed: locule lot, locule germination")?;
+        }
+        if let Some(advice) = &self.advice {
+            writeln!(to, "\nWhat one garden and its kitchen ask: locule advise ../{DEMO_REQUEST}")?;
+            advice.tell_briefly(to)?;
         }
         writeln!(to, "\nFiles written")?;
         for file in &self.written {

@@ -1,7 +1,7 @@
 //! `locule lot new`, `weigh`, `move` and their like: what is written in the seed room's books.
 
 use super::{Failure, act};
-use crate::arguments::lots::{LotAction, NewLot, Noting, Origin, Said, TellOrigin, TurnEntry};
+use crate::arguments::lots::{LotEntry, NewLot, Noting, Origin, Said, TellOrigin, TurnEntry};
 use house::folder::House;
 use house::lots::EntryNumber;
 use house::lots::typed;
@@ -16,14 +16,13 @@ use record::season::Season;
 use record::stock::{Movement, Place};
 
 /// Writes what was typed in the books, and tells the lot's number.
-pub(super) fn write(house: &House, action: LotAction) -> Result<String, Failure> {
+pub(super) fn write(house: &House, action: LotEntry) -> Result<String, Failure> {
     match action {
-        LotAction::New(new) => found(house, *new),
-        LotAction::Origin(told) => tell_origin(house, *told),
-        LotAction::Withdraw(entry) => turn(house, &entry, Turn::Withdrawn),
-        LotAction::Restore(entry) => turn(house, &entry, Turn::Restored),
-        LotAction::Show { number } => Ok(number),
-        LotAction::Note(noting) => {
+        LotEntry::New(new) => found(house, *new),
+        LotEntry::Origin(told) => tell_origin(house, *told),
+        LotEntry::Withdraw(entry) => turn(house, &entry, Turn::Withdrawn),
+        LotEntry::Restore(entry) => turn(house, &entry, Turn::Restored),
+        LotEntry::Note(noting) => {
             let (number, said, note) = note(noting)?;
             writing::note(house, &number, note, &act(house, said.by.as_ref(), None))?;
             Ok(number)

@@ -1,11 +1,13 @@
 //! `locule lot`: lots of seed, what is held, and what may be done with them.
 
 use super::reference::{Shape, shape};
-use super::{Failure, answer, lot_books};
+use super::{Failure, act, answer, lot_books};
 use crate::answer::{Answer, Ending, Form};
 use crate::arguments::lots::{Judged, LawWord, Lot as Typed, LotAction};
 use crate::columns::columns;
+use house::fault::HouseFault;
 use house::folder::House;
+use house::lots::book;
 use house::lots::{self, Asked, JudgedBy, Law, LotSeen, LotState, TestJudged, telling, withdrawn};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
@@ -13,15 +15,21 @@ use record::mass::Milligrams;
 use record::share::WholePercent;
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::fs;
 use std::io::{self, Write};
+use std::path::Path;
 
 pub(crate) fn run(house: &House, typed: Typed, form: Form) -> Result<Ending, Failure> {
     let asked = asked(typed.judged);
     match typed.action {
         None => list(house, asked, form),
         Some(LotAction::Show { number }) => show(house, &number, asked, form),
-        Some(action) => {
-            let number = lot_books::write(house, action)?;
+        Some(LotAction::Take { file, by }) => {
+            take(house, &file, by.as_ref())?;
+            list(house, asked, form)
+        }
+        Some(LotAction::Write(entry)) => {
+            let number = lot_books::write(house, entry)?;
             match show(house, &number, asked, form) {
                 // Its founding entry was withdrawn, so that there is no such lot any more: tell the others.
                 Err(Failure::House(fault)) if fault.is_missing() => list(house, asked, form),
@@ -29,6 +37,13 @@ pub(crate) fn run(house: &House, typed: Typed, form: Form) -> Result<Ending, Fai
             }
         }
     }
+}
+
+/// Takes a seed book in.
+pub(super) fn take(house: &House, file: &Path, by: Option<&String>) -> Result<usize, Failure> {
+    let name = file.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
+    let text = fs::read_to_string(file).map_err(|fault| HouseFault::File { path: file.to_owned(), fault })?;
+    Ok(book::take(house, book::read(&name, &text)?, &act(house, by, None))?)
 }
 
 fn list(house: &House, asked: Asked, form: Form) -> Result<Ending, Failure> {
@@ -336,5 +351,5 @@ impl TestTold {
 
 /// The shapes of these answers.
 pub(super) fn shapes() -> Vec<Shape> {
-    vec![shape::<Lots>(), shape::<OneLot>()]
+    vec![shape::<Lots>(), shape::<OneLot>(), ("seed-book/1", book::schema())]
 }

@@ -1,5 +1,6 @@
 //! The commands, each in its own file: what was typed in, a use case of the house, an answer out.
 
+mod advise;
 mod calendar;
 mod call;
 mod calls_told;
@@ -119,6 +120,7 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Gaps(gaps) => answer(&gaps::run(&house()?, &gaps)?, form),
         Command::Compare(compare) => answer(&compare::run(&house()?, &compare)?, form),
         Command::Forecast(forecast) => answer(&forecast::run(&house()?, &forecast)?, form),
+        Command::Advise(advise) => answer(&advise::run(&house()?, &advise)?, form),
         Command::Calendar(calendar) => answer(&calendar::run(&house()?, &calendar)?, form),
         Command::Ripen(ripen) => answer(&ripen::run(&house()?, &ripen)?, form),
         Command::Emergence(emergence) => {

@@ -1,9 +1,9 @@
 //! `locule reference`: writes docs/commands.md and docs/json/ from the program itself.
 
 use super::{
-    Failure, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost, gaps,
-    garden, germination, guide, history, instead, keep, layout, list, look, lots, names, new, pages, picture,
-    print, quarantine, ripen, settings, show, stations, take, what,
+    Failure, advise, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost,
+    gaps, garden, germination, guide, history, instead, keep, layout, list, look, lots, names, new, pages,
+    picture, print, quarantine, ripen, settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -61,6 +61,7 @@ fn shapes() -> Vec<Shape> {
         what::shapes(),
         instead::shapes(),
         forecast::shapes(),
+        advise::shapes(),
         calendar::shapes(),
         ripen::shapes(),
         emergence::shapes(),

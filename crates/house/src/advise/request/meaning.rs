@@ -29,7 +29,8 @@ pub(super) fn read(text: &Text<'_>) -> Read<Request> {
     let file: File =
         text.parsed("see docs/advice.md for a whole file, or docs/json/request-file-1.json for its shape")?;
     let put_up = file.put_up.iter().map(|wish| put_up(text, wish));
-    let wishes = put_up.chain(file.fresh.iter().map(|wish| fresh(text, wish))).collect::<Read<Vec<Wish>>>()?;
+    let wishes =
+        put_up.chain(file.fresh.iter().map(|wish| fresh(text, wish))).collect::<Read<Vec<Wish>>>()?;
     if wishes.is_empty() {
         let fault = "nothing is wished for".to_owned();
         let help = "add a [[put-up]] or a [[fresh]] table: docs/advice.md has a whole file";
@@ -146,16 +147,21 @@ fn kitchen(text: &Text<'_>, file: &KitchenFile) -> Read<Kitchen> {
 const MILLIMETRES_IN_METRE: f64 = 1000.0;
 
 /// Burners by their words.
-pub(super) const BURNERS: [(&str, Kind); 3] =
+const BURNERS: [(&str, Kind); 3] =
     [("induction", Kind::Induction), ("electric", Kind::Electric), ("gas", Kind::Gas)];
 
 /// Canners by their words.
-pub(super) const CANNERS: [(&str, Way); 4] = [
+const CANNERS: [(&str, Way); 4] = [
     ("boiling water", Way::BoilingWater),
     ("steam", Way::Steam),
     ("pressure by dial", Way::Pressure(Gauge::Dial)),
     ("pressure by weight", Way::Pressure(Gauge::Weighted)),
 ];
+
+/// The words for canners, the first for the one that is taken where none is said.
+pub fn canners() -> impl Iterator<Item = &'static str> {
+    CANNERS.into_iter().map(|(word, _)| word)
+}
 
 fn put_up(text: &Text<'_>, spanned: &Spanned<PutUpFile>) -> Read<Wish> {
     let file = spanned.get_ref();

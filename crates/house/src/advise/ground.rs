@@ -1,0 +1,220 @@
+//! What a plan stands on: the garden's weather, the varieties that may be planted there, and what each would bear in
+//! sampled years.
+
+use super::fault::AdviseFault;
+use super::request::{Garden, Request, Wish};
+use crate::fault::HouseFault;
+use crate::folder::House;
+use crate::forecast::crops::{Crops, crops};
+use crate::forecast::place::{self, Climates, PlaceFault, Weather};
+use crate::forecast::{CLOCK, planting_day};
+use crate::list::filter::{Filter, Showing};
+use crate::list::{self, List, Listed};
+use crate::{names, ripen};
+use advice::planner::supply::{Choice, Column, Room, Supply};
+use advice::planner::weeks::Weeks;
+use jiff::ToSpan;
+use jiff::civil::Date;
+use ledger::ledger::Ledger;
+use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
+use record::variety::Variety;
+use ripening::forecast::Seasons;
+use ripening::forecast::sampled::sampled;
+
+/// Sampled years that a plan is made over: enough that 8 years of 10 are told from 7. A choice of ours.
+pub const SAMPLED: usize = 40;
+/// Days between sets of plants.
+const WAVE_DAYS: i32 = 14;
+/// Weeks between sets of plants.
+const WAVE_WEEKS: usize = 2;
+/// The year that days are told in: a common one, for a plan holds for any.
+const YEAR: i16 = 2001;
+
+/// What a plan stands on.
+pub(super) struct Ground {
+    pub(super) weather: Climates,
+    /// The days on which sets of plants go out.
+    pub(super) outs: Vec<Date>,
+    pub(super) weather_years: usize,
+    pub(super) stood_in: (usize, usize),
+    pub(super) weeks: Weeks,
+    pub(super) supply: Supply,
+    /// The varieties that may be planted, by name.
+    pub(super) candidates: Vec<Candidate>,
+    /// Names that the request says, as the house spells them.
+    pub(super) said: Said,
+}
+
+/// A variety that may be planted.
+pub(super) struct Candidate {
+    pub(super) listed: Listed,
+    /// The classes of the wish that it goes to, as one word.
+    pub(super) group: String,
+    /// Plots and seasons that its crop rests on.
+    pub(super) rests_on: (usize, usize),
+    /// Part of what is believed of its weight that is borrowed from its kind.
+    pub(super) borrowed: f64,
+}
+
+/// Names of the request, as the house spells them.
+pub(super) struct Said {
+    pub(super) wanted: Vec<String>,
+    pub(super) barred: Vec<String>,
+    pub(super) favourites: Vec<String>,
+}
+
+/// The word that a wish's classes go by in the plan.
+pub(super) fn group(classes: &[String]) -> String {
+    classes.join(" or ")
+}
+
+pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault> {
+    let filter = Filter { words: request.only.clone(), showing: Showing::Whole, ..Filter::default() };
+    let list = list::list(house, &filter)?;
+    known_classes(request, &list)?;
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    let said = Said {
+        wanted: spelt(&mut ledger, &request.wanted)?,
+        barred: spelt(&mut ledger, &request.barred)?,
+        favourites: spelt(&mut ledger, &request.favourites)?,
+    };
+    let plots = ripen::everyones(&mut ledger)?;
+    let (weather, risk) = place::of(&mut ledger, &request.garden.place, None)?;
+    drop(ledger);
+    let risk = request.garden.risk.or(risk).unwrap_or_default();
+    let out = request.garden.out.or_else(|| planting_day(&weather, risk));
+    let out = out.ok_or_else(|| PlaceFault::NoFrost(weather.climates.name.clone()))?;
+    let waves = waves(&weather, out, request.garden.waves)?;
+    let crops = crops(&list.varieties, &plots, &weather, CLOCK);
+    let candidates = candidates(list.varieties, request, &crops, &said);
+    every_wish_has_some(request, &candidates)?;
+    let columns = columns(&candidates, &crops, &waves, &request.garden);
+    let supply = Supply::of_columns(columns, SAMPLED).map_err(|_| AdviseFault::NothingToPlant)?;
+    let first = waves.first().map(|(out, _)| *out).unwrap_or_default();
+    Ok(Ground {
+        weather: weather.climates,
+        outs: waves.iter().map(|(out, _)| *out).collect(),
+        weather_years: waves.first().map_or(0, |(_, seasons)| seasons.len()),
+        stood_in: crops.stood_in,
+        weeks: Weeks::new(first, supply.weeks()),
+        supply,
+        candidates,
+        said,
+    })
+}
+
+/// Refuses a wish for a class that the guide does not have, and wishes whose classes overlap without being the same.
+fn known_classes(request: &Request, list: &List) -> Result<(), AdviseFault> {
+    for wish in &request.wishes {
+        if let Some(class) = wish.classes.iter().find(|class| !list.classes.contains(class)) {
+            let (class, known) = (class.clone(), list.classes.join(", "));
+            return Err(AdviseFault::NoSuchClass { line: wish.said_at, class, known });
+        }
+        let shares = |other: &&Wish| {
+            other.classes != wish.classes && other.classes.iter().any(|class| wish.classes.contains(class))
+        };
+        if let Some(other) = request.wishes.iter().find(shares) {
+            return Err(AdviseFault::ClassesOverlap { line: wish.said_at, other: other.said_at });
+        }
+    }
+    Ok(())
+}
+
+fn every_wish_has_some(request: &Request, candidates: &[Candidate]) -> Result<(), AdviseFault> {
+    let has_none = |wish: &&Wish| {
+        let classes = group(&wish.classes);
+        !candidates.iter().any(|candidate| candidate.group == classes)
+    };
+    match request.wishes.iter().find(has_none) {
+        Some(wish) => Err(AdviseFault::NoneOfClass { line: wish.said_at, classes: group(&wish.classes) }),
+        None => Ok(()),
+    }
+}
+
+fn spelt(ledger: &mut Ledger, said: &[String]) -> Result<Vec<String>, HouseFault> {
+    let found = said.iter().map(|name| names::find(ledger, name));
+    found.map(|found| found.map(|Variety { name, .. }| name)).collect()
+}
+
+/// The garden's seasons for each set of plants, those alone that are known in the same years as the first.
+fn waves(weather: &Weather, out: (i8, i8), count: u32) -> Result<Vec<(Date, Seasons)>, PlaceFault> {
+    let first = Date::new(YEAR, out.0, out.1).or_else(|_| Date::new(YEAR, out.0, 28));
+    let none = || PlaceFault::NoFrost(weather.climates.name.clone());
+    let first = first.map_err(|_| none())?;
+    let mut waves: Vec<(Date, Seasons)> = Vec::new();
+    let later =
+        (0..i32::try_from(count).unwrap_or(1)).map(|wave| first.checked_add((wave * WAVE_DAYS).days()));
+    for out in later.map_while(Result::ok) {
+        let seasons = Seasons::of(&weather.days, CLOCK, (out.month(), out.day()));
+        if waves.is_empty() && seasons.is_empty() {
+            let left_out = seasons.left_out.len();
+            return Err(PlaceFault::NoYear { name: weather.climates.name.clone(), left_out });
+        }
+        if waves.first().is_some_and(|(_, first)| first.years != seasons.years) {
+            break;
+        }
+        waves.push((out, seasons));
+    }
+    Ok(waves)
+}
+
+/// Varieties of the classes that are wished for, that have picks of their own or are wanted, and are not barred.
+fn candidates(listed: Vec<Listed>, request: &Request, crops: &Crops, said: &Said) -> Vec<Candidate> {
+    let mut found: Vec<Candidate> = Vec::new();
+    for one in listed {
+        let name = &one.variety.name;
+        let is_known = crops.own.contains_key(&one.variety.id) || said.wanted.contains(name);
+        if !is_known || said.barred.contains(name) {
+            continue;
+        }
+        let verdict = one.fruit.as_ref().and_then(|fruit| fruit.call.verdict.clone());
+        let wish = verdict.and_then(|class| request.wishes.iter().find(|wish| wish.classes.contains(&class)));
+        let Some((wish, belief)) = wish.zip(crops.belief(&one)) else { continue };
+        found.push(Candidate {
+            group: group(&wish.classes),
+            rests_on: crops.rests_on(&one),
+            borrowed: belief.kilograms.borrowed,
+            listed: one,
+        });
+    }
+    found.sort_by(|one, other| one.listed.variety.name.cmp(&other.listed.variety.name));
+    found
+}
+
+/// What each candidate would bear from each set of plants, in a bed, and in a container where its habit lets it.
+fn columns(
+    candidates: &[Candidate],
+    crops: &Crops,
+    waves: &[(Date, Seasons)],
+    garden: &Garden,
+) -> Vec<Column> {
+    let rooms: Vec<Room> = [
+        (!garden.beds.is_empty()).then(|| Room::Bed(garden.spacing.of_a_plant())),
+        (0 < garden.containers).then_some(Room::Container),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    let of_candidate = |candidate: &Candidate| -> Vec<Column> {
+        let Some(belief) = crops.belief(&candidate.listed) else { return Vec::new() };
+        let mut own = Vec::new();
+        for (wave, (_, seasons)) in (0..).zip(waves) {
+            let name = &candidate.listed.variety.name;
+            let Some(kilograms) = sampled(seasons, &belief, SAMPLED, name) else { continue };
+            let fit = rooms.iter().filter(|room| **room != Room::Container || goes_in_a_pot(candidate));
+            own.extend(fit.map(|room| Column {
+                choice: Choice { variety: name.clone(), wave, class: candidate.group.clone(), room: *room },
+                from_week: usize::try_from(wave).unwrap_or(0) * WAVE_WEEKS,
+                kilograms: kilograms.clone(),
+            }));
+        }
+        own
+    };
+    candidates.par_iter().map(of_candidate).collect::<Vec<_>>().into_iter().flatten().collect()
+}
+
+/// Whether a plant stays small enough for a container: those that are called determinate. Common practice, no source.
+fn goes_in_a_pot(candidate: &Candidate) -> bool {
+    let verdict = candidate.listed.habit.as_ref().and_then(|habit| habit.call.verdict.as_deref());
+    verdict == Some(identity::habit::Habit::Determinate.to_string().as_str())
+}

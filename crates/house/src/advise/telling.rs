@@ -1,0 +1,183 @@
+//! The words that screens and papers tell advice in, so that all of them say the same.
+
+use super::request::{Amount, Purpose};
+use super::wishes::Wished;
+use super::{Advice, SAMPLED};
+use crate::forecast::place::Source;
+use advice::planner::conflict::{Change, Way};
+use advice::planner::request::Demand;
+use advice::preserving::acid::QuarterTeaspoons;
+use jiff::civil::Date;
+use record::language::{self, Units, counted};
+use record::mass::Grams;
+
+/// What every plan says of itself.
+pub const NOTICE: &str = "Worked out of past plots and past or drawn weather: a chance, not a promise. Nothing is added for \
+    what animals and disease take.";
+
+/// Where a preserver has to look.
+pub const DEFERS: &str = "Preserving can kill: use a tested recipe, the published guide for your altitude, and ask your local \
+    extension office.";
+
+/// A day of any year.
+#[must_use]
+pub fn day(day: Date) -> String {
+    day.strftime("%-d %b").to_string()
+}
+
+/// So many kilograms in the house's units; a dash for what is not worth a walk to the bed.
+#[must_use]
+pub fn kilograms(kilograms: f64, units: Units) -> String {
+    let grams = Grams::of_kilograms(kilograms).filter(|_| NOTHING <= kilograms);
+    grams.map_or_else(|| "-".to_owned(), |grams| language::mass_briefly(grams, units))
+}
+
+/// Kilograms below which nothing is told. Common practice, no source.
+const NOTHING: f64 = 0.02;
+
+/// So much bed in the house's units.
+#[must_use]
+pub fn area(square_metres: f64, units: Units) -> String {
+    let (metric, us) =
+        (format!("{square_metres:.1} m2"), format!("{:.0} sq ft", square_metres * SQUARE_FEET));
+    format!("{} of bed", units.either(us, metric))
+}
+
+/// Square feet in a square metre: a foot is 0.3048 m. Source: NIST SP 811 (2008), Appendix B.8.
+const SQUARE_FEET: f64 = 1.0 / (0.3048 * 0.3048);
+
+/// What a plan takes for granted, a line each.
+#[must_use]
+pub fn assumed(found: &Advice) -> Vec<String> {
+    let mut lines = vec![
+        format!(
+            "{} of the classes wished for have picks of their own or are wanted.",
+            counted(found.varieties as u64, "variety", "varieties")
+        ),
+        format!(
+            "{SAMPLED} sampled years: {} of weather, a crop drawn anew for each.",
+            counted(found.weather_years as u64, "year", "years")
+        ),
+    ];
+    if matches!(found.weather.source, Source::Drawn { .. }) {
+        lines.push(format!(
+            "The years of {} are drawn from its climate, none of them measured; a station's own file tells more.",
+            found.weather.name
+        ));
+    }
+    if 0 < found.stood_in.0 {
+        lines.push(format!(
+            "Nobody has the weather of {} of {} plots that the crops were read from: a middling season stands in.",
+            found.stood_in.0, found.stood_in.1
+        ));
+    }
+    lines.push("Plants are tended as the house's plots were; one in a container is taken to bear as much as one in a bed, and may bear less.".to_owned());
+    lines.push(
+        "Fruit is used in the week in which it ripens. Names of products hold for red varieties.".to_owned(),
+    );
+    lines
+}
+
+/// A wish: what for, how much fruit, and when.
+#[must_use]
+pub fn wish(wished: &Wished, units: Units) -> String {
+    let mass = |grams: Grams| language::mass_briefly(grams, units);
+    match &wished.wish.purpose {
+        Purpose::Fresh(_) => format!("{} a week of {} to eat", mass(wished.fruit), wished.classes),
+        Purpose::PutUp { put_up, amount, days, .. } => {
+            let days = counted(u64::from(*days), "kitchen day", "kitchen days");
+            let fruit = mass(wished.fruit);
+            match amount {
+                Amount::Jars(jar, jars) => {
+                    let jars = counted(u64::from(*jars), jar.name(), &format!("{}s", jar.name()));
+                    format!("{jars} of {} from {} ({fruit} of fruit), {days}", put_up.name(), wished.classes)
+                }
+                Amount::Fruit(_) => {
+                    format!("{fruit} of {} to put up as {}, {days}", wished.classes, put_up.name())
+                }
+            }
+        }
+    }
+}
+
+/// A wish that stands in the way, without its weight.
+fn wish_briefly(wished: &Wished) -> String {
+    match &wished.wish.purpose {
+        Purpose::Fresh(_) => format!("{} to eat every week", wished.classes),
+        Purpose::PutUp { put_up, .. } => format!("{} put up as {}", wished.classes, put_up.name()),
+    }
+}
+
+/// A demand that stands in the way.
+#[must_use]
+pub fn demand(demand: Demand, wished: &[Wished], wanted: &[String]) -> String {
+    match demand {
+        Demand::Wish(place) => wished.get(place).map_or_else(String::new, wish_briefly),
+        Demand::Wanted(place) => {
+            format!("a plant of {}", wanted.get(place).map_or("the wanted variety", String::as_str))
+        }
+        Demand::Bed => "no more bed than there is".to_owned(),
+        Demand::Containers => "no more containers than there are".to_owned(),
+        Demand::MostVarieties => "no more varieties".to_owned(),
+        Demand::Sure => "as many years in ten".to_owned(),
+    }
+}
+
+/// That there is no plan.
+pub const NO_PLAN: &str = "No planting does all of that.";
+/// That no plan was found.
+pub const NONE_FOUND: &str =
+    "No planting was found that does all of that, nor was it shown that there is none.";
+
+/// What would free a request.
+#[must_use]
+pub fn way(way: Way) -> String {
+    match way {
+        Way::Least(found) => change(found),
+        Way::Enough(found @ (Change::Kilograms(_) | Change::Years(_))) => {
+            format!("{}, perhaps more", change(found))
+        }
+        Way::Enough(found) => format!("{}, perhaps with less", change(found)),
+        Way::NotAlone => "no change of this alone frees the request".to_owned(),
+        Way::Unsettled => "how much would free it was not found in as many steps as may be taken".to_owned(),
+    }
+}
+
+fn change(change: Change) -> String {
+    match change {
+        Change::Kilograms(kilograms) => {
+            let grams = Grams::of_kilograms(kilograms);
+            let mass = grams.map_or_else(String::new, |grams| language::mass(grams, Units::US));
+            format!("with {mass} in its place")
+        }
+        Change::Bed(square_metres) => format!("with {square_metres:.1} m2 of bed in all"),
+        Change::Containers(containers) => {
+            format!("with {} in all", counted(u64::from(containers), "container", "containers"))
+        }
+        Change::Varieties(varieties) => {
+            format!("with {}", counted(u64::from(varieties), "variety", "varieties"))
+        }
+        Change::Years(years) => format!("it can be had in {years} of {} sampled years", SAMPLED),
+        Change::DoWithout => "do without it".to_owned(),
+    }
+}
+
+/// An amount by the spoon, as kitchens have them.
+#[must_use]
+pub fn spoons(amount: QuarterTeaspoons) -> String {
+    let (tablespoons, teaspoons) = (amount.tablespoons(), amount.teaspoons());
+    if 1.0 <= tablespoons {
+        format!("{tablespoons} Tbsp")
+    } else if teaspoons < 1.0 {
+        let quarters = if teaspoons < 0.5 {
+            "1/4"
+        } else if teaspoons < 0.75 {
+            "1/2"
+        } else {
+            "3/4"
+        };
+        format!("{quarters} tsp")
+    } else {
+        format!("{teaspoons} tsp")
+    }
+}

@@ -1,0 +1,25 @@
+//! What can be typed to ask for advice.
+
+use clap::Args;
+use std::path::PathBuf;
+
+/// Which varieties, how many plants and when, for one garden and one kitchen
+///
+/// The request is a file: the garden (weather, beds, containers), what is put up on how many kitchen days, what is eaten
+/// fresh from when to when, and in how many years of ten all of that must be had (docs/advice.md has a whole one). The
+/// answer is the fewest plants that do it over sampled years of weather and of what is not known of the varieties; where
+/// nothing does, what stands in the way and the least that frees it.
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples (in the demo house):
+  locule advise ../request-2027.toml
+  locule advise ../request-2027.toml --without \"Post Mill\"")]
+pub(crate) struct Advise {
+    /// The file that says what is asked
+    pub(crate) request: PathBuf,
+    /// Plan without this variety, and see what that costs; may be given again
+    #[arg(long, value_name = "VARIETY")]
+    pub(crate) without: Vec<String>,
+    /// Plan with at least one plant of this variety; may be given again
+    #[arg(long, value_name = "VARIETY")]
+    pub(crate) with: Vec<String>,
+}

@@ -1,0 +1,194 @@
+//! What came of a request for advice.
+
+use crate::page::{self, drawn, scrolling};
+use crate::telling::{count, instead_address, variety_address};
+use drawing::harvest::{Harvest, WeekOfHarvest, harvest};
+use house::advise::kitchen::Sheet;
+use house::advise::planned::{HarvestOf, KitchenDay, Line, Planned, Room, Seed, Standing, Without};
+use house::advise::telling::{self, DEFERS, NOTICE};
+use house::advise::wishes::Wished;
+use house::advise::{Advice, Found, SAMPLED};
+use maud::{Markup, html};
+use record::language::{self, Units, counted};
+
+pub(super) fn shown(found: &Advice, units: Units) -> Markup {
+    html! {
+        section aria-labelledby="plan" {
+            h2 #plan { "The plan" }
+            p {
+                "In the weather of " (found.weather.name) ", plants out on "
+                (found.outs.iter().map(|out| telling::day(*out)).collect::<Vec<_>>().join(" and "))
+                "; all is had in " (found.years_in_ten) " years of 10:"
+            }
+            ul { @for wish in &found.wishes { li { (wished(wish, units)) } } }
+            @match &found.found {
+                Found::Planned(plan) => (planned(plan, &found.wishes, units)),
+                Found::Impossible(standing) => (in_the_way(standing, telling::NO_PLAN)),
+                Found::NotFound(standing) => (in_the_way(standing, telling::NONE_FOUND)),
+            }
+        }
+        @if !found.sheets.is_empty() { (kitchen(found, units)) }
+        section aria-labelledby="assumed" {
+            h2 #assumed { "What was assumed" }
+            ul.quiet { @for line in telling::assumed(found) { li { (line) } } }
+            p.quiet { (NOTICE) }
+        }
+    }
+}
+
+fn wished(wish: &Wished, units: Units) -> String {
+    let [from, to] = wish.days.map(telling::day);
+    format!("{}, {from} to {to}", telling::wish(wish, units))
+}
+
+fn in_the_way(standing: &[Standing], said: &str) -> Markup {
+    html! {
+        div.notice {
+            p { strong { (said) } " These stand in each other's way; a change of one of them alone:" }
+            ul { @for one in standing { li { (language::capitalised(&one.demand)) ": " (one.way) } } }
+        }
+    }
+}
+
+fn planned(plan: &Planned, wishes: &[Wished], units: Units) -> Markup {
+    html! {
+        p {
+            strong { (counted(u64::from(plan.total), "plant", "plants")) }
+            @if 0.0 < plan.bed_m2 { ", " (telling::area(plan.bed_m2, units)) }
+            @if 0 < plan.containers { ", " (counted(u64::from(plan.containers), "container", "containers")) }
+            "; every wish is met in " (plan.years_met) " of " (SAMPLED) " sampled years. "
+            @if plan.at_least == plan.total { "No plan has fewer plants." }
+            @else { "No plan has fewer than " (plan.at_least) " plants; whether one has fewer than this is not shown." }
+        }
+        (lines(plan, units))
+        @for (wish, days) in wishes.iter().zip(&plan.kitchen_days).filter(|(_, days)| !days.is_empty()) {
+            h3 { "Kitchen days for " (telling::wish(wish, units)) }
+            ol { @for day in days { li { (kitchen_day(*day, units)) } } }
+        }
+        @for own in &plan.harvests { (harvested(own, units)) }
+    }
+}
+
+fn lines(plan: &Planned, units: Units) -> Markup {
+    let table = html! {
+        table.list {
+            caption.unseen { "What is planted" }
+            (page::heads(&["Variety", "Out", "Plants", "Class", "Habit", "Colour", "A plant, poor to good year", "A plan without it", "Seed"]))
+            tbody { @for line in &plan.lines { (row(line, units)) } }
+        }
+    };
+    html! {
+        (scrolling("What is planted, as a table", &table))
+        p.quiet {
+            "A poor year brings less 1 time in 10, a good one more 1 time in 10. To do without a variety, write its name under "
+            "barred and plan again."
+        }
+    }
+}
+
+fn row(line: &Line, units: Units) -> Markup {
+    let [poor, _, good] = line.kilograms;
+    html! {
+        tr {
+            th scope="row" { a href=(variety_address(&line.variety)) { (line.variety) } }
+            td { (telling::day(line.out)) }
+            td.number { (line.plants) @if line.room == Room::Container { " in pots" } }
+            td { (line.classes) }
+            td { (line.habit.as_deref().unwrap_or("-")) }
+            td { (line.colour.as_deref().unwrap_or("-")) }
+            td.number { (telling::kilograms(poor, units)) " to " (telling::kilograms(good, units)) }
+            td {
+                @match line.without {
+                    Without::Takes(plants) => { (counted(u64::from(plants), "plant", "plants")) }
+                    Without::Impossible => { "there is none" }
+                    Without::Unsettled => { "none was found" }
+                }
+            }
+            td { (seed(line)) }
+        }
+    }
+}
+
+fn seed(line: &Line) -> Markup {
+    html! {
+        @match &line.seed {
+            Seed::NotKept => { "-" }
+            Seed::Held { packets, .. } if 0 < *packets => { (counted(*packets, "packet", "packets")) }
+            Seed::Held { .. } => { "to pack" }
+            Seed::SoldOut { instead: Some((other, _)) } => {
+                "none; " a href=(instead_address(&line.variety)) { "like it" } ": " a href=(variety_address(other)) { (other) }
+            }
+            Seed::SoldOut { instead: None } => { "none" }
+        }
+    }
+}
+
+fn kitchen_day(day: KitchenDay, units: Units) -> String {
+    let [early, usual, late] = day.week_of.map(telling::day);
+    let [poor, _, good] = day.kilograms.map(|kilograms| telling::kilograms(kilograms, units));
+    format!(
+        "week of {usual} ({early} in an early year, {late} in a late one), {poor} to {good}, in {} of {SAMPLED} years",
+        day.years
+    )
+}
+
+fn harvested(own: &HarvestOf, units: Units) -> Markup {
+    let picture = Harvest {
+        words: format!("Kilograms of {} a week, in poor, middling and good years", own.classes),
+        weeks: own
+            .weeks
+            .iter()
+            .zip(&own.eaten)
+            .map(|((week, range), eaten)| WeekOfHarvest {
+                of: telling::day(*week),
+                range: *range,
+                wanted: *eaten,
+            })
+            .collect(),
+    };
+    let table = html! {
+        table.list {
+            caption.unseen { "Harvest of " (own.classes) " week by week" }
+            (page::heads(&["Week of", "Poor year", "Middling", "Good year", "Eaten"]))
+            tbody {
+                @for ((week, range), eaten) in own.weeks.iter().zip(&own.eaten) {
+                    tr {
+                        th scope="row" { (telling::day(*week)) }
+                        @for kilograms in range { td.number { (telling::kilograms(*kilograms, units)) } }
+                        td.number { @if 0.0 < *eaten { (telling::kilograms(*eaten, units)) } @else { "-" } }
+                    }
+                }
+            }
+        }
+    };
+    html! {
+        h3 { "Harvest of " (own.classes) ", week by week" }
+        (drawn(&harvest(&picture, units)))
+        details { summary { (counted(count(own.weeks.len()), "week", "weeks")) " as a table" } (scrolling("Harvest week by week, as a table", &table)) }
+    }
+}
+
+fn kitchen(found: &Advice, units: Units) -> Markup {
+    html! {
+        section aria-labelledby="kitchen" {
+            h2 #kitchen { "In the kitchen" }
+            @for sheet in &found.sheets { (put_up(sheet, units)) }
+            h3 { "Cautions" }
+            ul { @for caution in &found.cautions { li { (caution.words) } } }
+            p { strong { (DEFERS) } }
+        }
+    }
+}
+
+fn put_up(sheet: &Sheet, units: Units) -> Markup {
+    html! {
+        h3 { (language::capitalised(&sheet.title())) }
+        ul {
+            @for line in sheet.told(units).iter().chain(&sheet.process) { li { (language::capitalised(line)) } }
+        }
+        @if !sheet.acid.is_empty() {
+            p { "Acid, one of these, whatever the variety and its colour:" }
+            ul { @for acid in &sheet.acid { li { (acid) } } }
+        }
+    }
+}
