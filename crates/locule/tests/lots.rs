@@ -161,5 +161,5 @@ fn a_seed_book_is_taken_whole_or_not_at_all() {
     let told = lot(at, &["show", "31-020"]);
     // 50 packets of 100 mg from 20 g, 20 of them sold: 18 g are held.
     assert_eq!((told["state"].as_str(), told["held_mg"].as_u64()), (Some("fit"), Some(18_000)));
-    assert_eq!(lot(at, &["show", "32-001"])["sown_from"], "31-020");
+    assert_eq!(lot(at, &["show", "32-001"])["origin"][0], "parents sown from 31-020");
 }
