@@ -65,7 +65,7 @@ fn plants_and_jars_are_told_with_cautions() {
     let plants = plan["plants"].as_u64().unwrap();
     assert!((2..=12).contains(&plants), "{plants}");
     assert!(plan["at_least"].as_u64().unwrap() <= plants);
-    assert!(32 <= plan["years_met"].as_u64().unwrap());
+    assert!(80 <= plan["years_met"].as_u64().unwrap());
     assert_eq!(line["without_impossible"].as_bool(), Some(true), "there is no other");
     let bed = plan["bed_m2"].as_f64().unwrap();
     assert!(

@@ -83,7 +83,7 @@ pub enum PlanFault {
 pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
     request.checked(supply)?;
     let (plants, bound) = match search(supply, request) {
-        Some(plants) => proven(supply, request, plants)?,
+        Some(plants) => proven(supply, request, plants),
         None => match settled(supply, request)? {
             Answer::Found(found) => (found.plants, found.bound),
             Answer::Nothing => return Ok(Outcome::Impossible(conflict(supply, request)?)),
@@ -117,33 +117,36 @@ pub(super) fn settled(supply: &Supply, request: &Request) -> Result<Answer, Solv
     if is_small(supply) {
         return solve(supply, request, &request.demands(), Goal::FewestPlants);
     }
-    let bound = by_single_years(supply, request)?;
+    let bound = by_single_years(supply, request);
     Ok(if bound.is_infinite() { Answer::Nothing } else { Answer::Unsettled(bound) })
 }
 
 /// A found garden, or a better one, and the number that no garden's plants are under.
-fn proven(supply: &Supply, request: &Request, plants: Vec<u32>) -> Result<(Vec<u32>, f64), SolverStopped> {
+fn proven(supply: &Supply, request: &Request, plants: Vec<u32>) -> (Vec<u32>, f64) {
     let total: u32 = plants.iter().sum();
-    let bound = by_single_years(supply, request)?;
+    let bound = by_single_years(supply, request);
     let near = f64::from(total) * (1.0 - request.gap.get());
     if near <= f64::from(least(total, bound)) || !is_small(supply) {
-        return Ok((plants, bound));
+        return (plants, bound);
     }
-    Ok(match beat(supply, request, total)? {
-        Answer::Found(found) => (found.plants, found.bound.max(bound)),
-        Answer::Nothing => (plants, f64::from(total)),
-        Answer::Unsettled(other) => (plants, other.max(bound)),
-    })
+    match beat(supply, request, total) {
+        Ok(Answer::Found(found)) => (found.plants, found.bound.max(bound)),
+        Ok(Answer::Nothing) => (plants, f64::from(total)),
+        Ok(Answer::Unsettled(other)) => (plants, other.max(bound)),
+        // A plan is at hand; a solver that cannot go on proves nothing of it.
+        Err(SolverStopped(_)) => (plants, bound),
+    }
 }
 
 /// No garden has fewer plants: it meets so many years, and each of these alone takes so many.
-fn by_single_years(supply: &Supply, request: &Request) -> Result<f64, SolverStopped> {
-    let Some(last) = years_needed(request.sure, supply.years()).checked_sub(1) else { return Ok(0.0) };
-    let mut fewest = (0..supply.years())
-        .map(|year| Ok(fewest_in(supply, request, year)?.unwrap_or(f64::INFINITY)))
-        .collect::<Result<Vec<f64>, SolverStopped>>()?;
+///
+/// A year whose program the solver could not go on with, as happens where numbers are nearly alike, rules nothing out.
+fn by_single_years(supply: &Supply, request: &Request) -> f64 {
+    let Some(last) = years_needed(request.sure, supply.years()).checked_sub(1) else { return 0.0 };
+    let alone = |year| fewest_in(supply, request, year).map_or(0.0, |fewest| fewest.unwrap_or(f64::INFINITY));
+    let mut fewest: Vec<f64> = (0..supply.years()).map(alone).collect();
     fewest.sort_by(f64::total_cmp);
-    Ok(fewest.get(last).copied().unwrap_or(0.0))
+    fewest.get(last).copied().unwrap_or(0.0)
 }
 
 /// Fewest plants that are not ruled out: plants are whole.

@@ -21,8 +21,9 @@ use record::variety::Variety;
 use ripening::forecast::Seasons;
 use ripening::forecast::sampled::sampled;
 
-/// Sampled years that a plan is made over: enough that 8 years of 10 are told from 7. A choice of ours.
-pub const SAMPLED: usize = 40;
+/// Sampled years that a plan is made over. A plan that was promised for 80 years of 100 keeps it in 75 other years if it was made
+/// over 40, and in 78 if over 100. Source: `advice/tests/half_the_years.rs`.
+pub const SAMPLED: usize = 100;
 /// Days between sets of plants.
 const WAVE_DAYS: i32 = 14;
 /// Weeks between sets of plants.
