@@ -201,10 +201,7 @@ fn without(
     if let Some(plants) = found {
         return Ok(Without::Takes(plants.iter().sum()));
     }
-    if !is_small(supply) {
-        return Ok(Without::Unsettled);
-    }
-    let found = solve(&rest, request, &request.demands(), Goal::FewestPlants)?;
+    let found = settled(&rest, request)?;
     Ok(match found {
         Answer::Found(found) => Without::Takes(found.plants.iter().sum()),
         Answer::Nothing => Without::Impossible,

@@ -23,7 +23,7 @@ const TRIES_QUICKLY: u32 = 60;
 const TRIES_AGAIN: u32 = 25;
 /// Years of choices that are looked at before the search ends: a count and not a clock, so that every machine stops at the
 /// same place. Some three seconds'.
-const EFFORT: usize = 20_000_000;
+const EFFORT: usize = 40_000_000;
 /// The same where the answer is only whether there is a garden.
 const EFFORT_QUICKLY: usize = 2_000_000;
 /// The same where a garden is given.
