@@ -3,7 +3,7 @@
 use super::reference::{Shape, shape};
 use super::{Failure, bars, call, compare, forecast, print, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
-use crate::arguments::print::{FieldPaper, PaperWord, Print, Printed};
+use crate::arguments::print::{FieldPaper, PacketPaper, PaperWord, Print, Printed};
 use crate::arguments::{Call, Demo};
 use crate::columns::columns;
 use house::folder::{self, House};
@@ -73,6 +73,7 @@ fn fresh_house(folder: &Path) -> Result<House, Failure> {
         keeper: DEMO_KEEPER.to_owned(),
         postgres: None,
         site: None,
+        address: None,
     };
     let why = Some("the guides that the house was made with".to_owned());
     let act = Act { who: DEMO_KEEPER.to_owned(), at: Timestamp::now(), why };
@@ -97,7 +98,13 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         written.push(
             print::catalogue(
                 house,
-                &Print { what: Printed::Catalogue, paper, to, field: FieldPaper::default() },
+                &Print {
+                    what: Printed::Catalogue,
+                    paper,
+                    to,
+                    field: FieldPaper::default(),
+                    packets: PacketPaper::default(),
+                },
             )?
             .file,
         );
