@@ -8,6 +8,7 @@ mod program;
 use program::{answer, refused};
 use std::fs;
 use std::path::Path;
+use std::thread;
 
 /// A house that tells its address, with one variety and one lot: 42.5 g in the jar, weighed at 3 mg a seed, tested at 89.
 fn house(at: &Path) {
@@ -100,6 +101,31 @@ fn a_variety_is_packed_from_the_lot_with_the_older_test() {
         &[&day[..], &["Drip Stone=5", "--of", "1 g", "--pack"]].concat(),
         "passed over, untested or with a test that is too old: 31-014",
     );
+}
+
+#[test]
+fn of_two_runs_that_take_the_last_seed_one_is_told_no_and_leaves_no_labels() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    house(at);
+    let run = |packets| program::locule(at, &labels(&[packets, "--of", "1 g", "--pack"])).status.success();
+    // Thirty and thirty grams of 42.5: either, and not both.
+    let (one, other) = thread::scope(|scope| {
+        let one = scope.spawn(|| run("31-014=30"));
+        let other = run("31-014=30");
+        (one.join().unwrap(), other)
+    });
+    assert!(one != other, "one is told no");
+    assert_eq!(pdfs(at), 1);
+    assert_eq!(held(at, "31-014"), serde_json::json!(["12.5 g in the jar", "30 packets of 1.0 g"]));
+    // Five and five can both be had, and each has its own labels.
+    let (one, other) = thread::scope(|scope| {
+        let one = scope.spawn(|| run("31-014=5"));
+        let other = run("31-014=5");
+        (one.join().unwrap(), other)
+    });
+    assert!(one && other);
+    assert_eq!(pdfs(at), 3);
 }
 
 #[test]

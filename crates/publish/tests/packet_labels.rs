@@ -32,27 +32,35 @@ fn every_packet_has_its_own_label_whole() {
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for number in ["000", "001", "002"] {
         for words in must(number) {
-            assert_eq!(text.matches(&words).count() % 7, 0, "{words}");
-            assert!(text.contains(&words), "{words} in {text}");
+            let times = text.matches(&words).count();
+            assert!(0 < times && times % 7 == 0, "{words}: {times} times in {text}");
         }
-        assert_eq!(text.matches(&format!("Lot 31-{number}")).count(), 7);
     }
     let pages = poppler::words(&pdf).unwrap();
     assert_eq!(pages.len(), 3, "21 labels, ten a sheet");
-    let lots: Vec<&poppler::PlacedWord> =
-        pages.iter().flat_map(|page| &page.words).filter(|placed| placed.word.starts_with("31-")).collect();
-    for (at, placed) in lots.iter().enumerate().map(|(at, placed)| (at % 10, placed)) {
-        let (left, top) = (4.0 + (at % 2) as f64 * 106.3, 12.7 + (at / 2) as f64 * 50.8);
-        assert!(left * POINTS <= placed.left && placed.right <= (left + 101.6) * POINTS, "{}", placed.word);
-        assert!(top * POINTS <= placed.top && placed.bottom <= (top + 50.8) * POINTS, "{}", placed.word);
+    for (page, labels) in pages.iter().zip([10, 10, 1]) {
+        let lots = page.words.iter().filter(|placed| placed.word.starts_with("31-"));
+        let mut cells: Vec<usize> =
+            lots.map(|placed| (0..10).find(|at| lies_on(placed, *at)).unwrap()).collect();
+        cells.sort_unstable();
+        assert_eq!(cells, (0..labels).collect::<Vec<_>>(), "one lot number a label");
     }
+}
+
+/// Whether a word lies on a label of the sample sheet.
+fn lies_on(placed: &poppler::PlacedWord, at: usize) -> bool {
+    let (left, top) = (4.0 + (at % 2) as f64 * 106.3, 12.7 + (at / 2) as f64 * 50.8);
+    left * POINTS <= placed.left
+        && placed.right <= (left + 101.6) * POINTS
+        && top * POINTS <= placed.top
+        && placed.bottom <= (top + 50.8) * POINTS
 }
 
 /// 7 CFR 201.29: "Below Standard" in 8 point or more, however small the rest is set. Poppler's box of a word is as high as
 /// the font's ascent and descent, which for every shipped font is more than its size.
 #[test]
 fn what_the_law_wants_large_is_large_on_small_labels_too() {
-    for stock in [sheet(), roll(76.2, 50.8), roll(50.0, 70.0)] {
+    for stock in [sheet(), roll(76.2, 50.8), roll(50.0, 70.0), roll(66.7, 25.4)] {
         let pdf = packet_labels(&labels(1, 1), &stock).unwrap();
         let Some(pages) = poppler::words(&pdf) else { return };
         let words = &pages[0].words;

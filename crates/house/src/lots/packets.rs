@@ -69,6 +69,15 @@ pub struct Run {
     pub today: Date,
 }
 
+/// Where labels are written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum To {
+    /// To this file; what stood there is replaced.
+    File(PathBuf),
+    /// Among the house's printed sheets, under a name that no other run has.
+    OwnName,
+}
+
 /// Packets of one lot, labelled.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Packed {
@@ -124,11 +133,11 @@ pub fn wanted(typed: &str, else_packets: u32) -> Result<Wanted, SeedRoomFault> {
     Ok(Wanted { of: of.trim().to_owned(), packets })
 }
 
-/// Prints the labels of a packing run to `file`, and books its packets where that is asked: all of it or nothing.
+/// Prints the labels of a packing run, and books its packets where that is asked: all of it or nothing.
 ///
 /// # Errors
 /// [`SeedRoomFault`] for what cannot be packed or labelled, with the rule; what the guides, the ledger or the disk refuse.
-pub fn print(house: &House, run: &Run, file: &Path, act: &Act) -> Result<Printed, HouseFault> {
+pub fn print(house: &House, run: &Run, to: &To, act: &Act) -> Result<Printed, HouseFault> {
     let guides = guides(house, run.law)?;
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let chosen = ledger.at_one_moment(|ledger| chosen::chosen(house, ledger, run, &guides))?;
@@ -154,8 +163,43 @@ pub fn print(house: &House, run: &Run, file: &Path, act: &Act) -> Result<Printed
         });
     }
     let pdf = set(house, run, labels)?;
-    folder::write_with(file, &pdf, || book(&mut ledger, run, &chosen, act))?;
-    Ok(printed(file, &pdf, run, packed, &guides))
+    let file = written(house, run, to, &pdf, || book(&mut ledger, run, &chosen, act))?;
+    Ok(printed(&file, &pdf, run, packed, &guides))
+}
+
+/// Writes the labels and books their packets, both or neither, and tells the file.
+fn written(
+    house: &House,
+    run: &Run,
+    to: &To,
+    pdf: &[u8],
+    book: impl FnOnce() -> Result<(), HouseFault>,
+) -> Result<PathBuf, HouseFault> {
+    match to {
+        To::File(file) => folder::write_with(file, pdf, book).map(|()| file.clone()),
+        To::OwnName => {
+            let file = reserved(house, run.today)?;
+            let done = folder::write_with(&file, pdf, book);
+            if done.is_err() {
+                // The first fault is the one to tell.
+                let _ = fs::remove_file(&file);
+            }
+            done.map(|()| file)
+        }
+    }
+}
+
+/// An empty file of a name that was free, so that of two runs at once neither writes over the other's labels.
+fn reserved(house: &House, today: Date) -> Result<PathBuf, HouseFault> {
+    let mut number = 1_u32;
+    loop {
+        let file = house.printed().join(format!("labels-{today}-{number}.pdf"));
+        match fs::File::create_new(&file) {
+            Ok(_) => return Ok(file),
+            Err(fault) if fault.kind() == ErrorKind::AlreadyExists => number = number.saturating_add(1),
+            Err(fault) => return Err(HouseFault::file(&file, fault)),
+        }
+    }
 }
 
 /// Lots with the packets of each and how they are filled.
@@ -239,11 +283,4 @@ pub(super) fn guide(house: &House, file: &str) -> Result<Guide, HouseFault> {
         Err(fault) => return Err(HouseFault::file(&own, fault)),
     };
     Ok(guide::read(file, &text).map_err(SeedRoomFault::from)?)
-}
-
-/// The file that labels go to unless another is named: one that is not there yet.
-#[must_use]
-pub fn file(house: &House, today: Date) -> PathBuf {
-    let of = |number: u32| house.printed().join(format!("labels-{today}-{number}.pdf"));
-    (1..u32::MAX).map(of).find(|file| !file.exists()).unwrap_or_else(|| of(0))
 }

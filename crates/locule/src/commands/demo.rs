@@ -24,6 +24,8 @@ use std::path::{Path, PathBuf};
 
 /// The name of the invented house.
 const DEMO_NAME: &str = "Crookstile Seed House";
+/// Where its packets are sent from: invented.
+const DEMO_ADDRESS: &str = "2 Stile Lane, Crookstile, WI 53000";
 /// The station whose weather stands for its garden's: one that is known without a file.
 const DEMO_WEATHER: &str = "Milwaukee WI";
 /// The invented keeper of its notes.
@@ -73,7 +75,7 @@ fn fresh_house(folder: &Path) -> Result<House, Failure> {
         keeper: DEMO_KEEPER.to_owned(),
         postgres: None,
         site: None,
-        address: None,
+        address: Some(DEMO_ADDRESS.to_owned()),
     };
     let why = Some("the guides that the house was made with".to_owned());
     let act = Act { who: DEMO_KEEPER.to_owned(), at: Timestamp::now(), why };

@@ -12,7 +12,7 @@ use house::folder::House;
 use house::forecast::Place;
 use house::labels;
 use house::lots::cards;
-use house::lots::packets::{self, Book, Contents, Packed, Run};
+use house::lots::packets::{self, Book, Contents, Packed, Run, To};
 use house::lots::{Asked, telling, typed};
 use house::print::Paper;
 use record::language::counted;
@@ -88,8 +88,8 @@ pub(super) fn labels(house: &House, typed: &Print, form: Form) -> Result<Ending,
         stock,
         today,
     };
-    let file = typed.to.clone().unwrap_or_else(|| packets::file(house, today));
-    let printed = packets::print(house, &run, &file, &act(house, packets.by.as_ref(), None))?;
+    let to = typed.to.clone().map_or(To::OwnName, To::File);
+    let printed = packets::print(house, &run, &to, &act(house, packets.by.as_ref(), None))?;
     let told = LabelsTold {
         file: printed.file.display().to_string(),
         bytes: printed.bytes,

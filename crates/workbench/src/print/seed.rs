@@ -14,7 +14,7 @@ use house::forecast::Place;
 use house::labels::{self, LabelStock};
 use house::lots::cards;
 use house::lots::fault::SeedRoomFault;
-use house::lots::packets::{self, Book, Contents, Printed, Run};
+use house::lots::packets::{self, Book, Contents, Printed, Run, To};
 use house::lots::{Asked, Law, LotSeen, LotState, typed};
 use house::print::Paper;
 use jiff::ZonedDateTime;
@@ -133,7 +133,7 @@ pub(crate) async fn print_labels(State(desk): State<Desk>, Form(sent): Sent) -> 
     let today = ZonedDateTime::now().date();
     let story = move |house: &House| {
         let run = run(house, &sent, today)?;
-        let printed = packets::print(house, &run, &packets::file(house, today), &act(house, None))?;
+        let printed = packets::print(house, &run, &To::OwnName, &act(house, None))?;
         Ok((told(&printed, run.book), printed.file))
     };
     let (_, (told, file)) = desk.ask(story).await?;
