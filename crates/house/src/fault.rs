@@ -292,7 +292,9 @@ impl HouseFault {
     pub fn mender(&self) -> Mender {
         match self {
             Self::Ledger(fault) => fault.mender(),
-            Self::Typesetting(TypesettingFault::UnreadableFont { .. }) => Mender::User,
+            Self::Typesetting(TypesettingFault::UnreadableFont { .. } | TypesettingFault::NoRoom(_)) => {
+                Mender::User
+            }
             Self::Typesetting(_)
             | Self::Picture(_)
             | Self::Table(_)
@@ -376,6 +378,7 @@ impl HouseFault {
                 "bring in its picks with their plots, and the day each plot's plants went out"
             }
             Self::Unfit(fault) => return Some(fault.help()),
+            Self::Typesetting(TypesettingFault::NoRoom(_)) => "print on larger labels",
             Self::Typesetting(_)
             | Self::Picture(_)
             | Self::Table(_)

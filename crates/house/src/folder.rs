@@ -120,14 +120,27 @@ pub fn change_settings(house: &House) -> Result<(), HouseFault> {
 
 /// Writes a whole file or nothing: to a neighbour first, then renamed into place.
 pub(crate) fn write(file: &Path, content: impl AsRef<[u8]>) -> Result<(), HouseFault> {
+    write_with(file, content, || Ok(()))
+}
+
+/// Writes a whole file and does what belongs to it, both or neither: the file is moved into place once the other is done.
+pub(crate) fn write_with<T>(
+    file: &Path,
+    content: impl AsRef<[u8]>,
+    other: impl FnOnce() -> Result<T, HouseFault>,
+) -> Result<T, HouseFault> {
     let mut part = file.as_os_str().to_owned();
     part.push(".part");
     let part = PathBuf::from(part);
-    let written = fs::write(&part, content).and_then(|()| fs::rename(&part, file));
-    written.map_err(|fault| {
-        // The first fault is the one to tell.
-        let _ = fs::remove_file(&part);
+    let refused = |fault: std::io::Error| {
         let missing = file.parent().filter(|_| fault.kind() == ErrorKind::NotFound);
         HouseFault::file(missing.unwrap_or(file), fault)
-    })
+    };
+    let written = fs::write(&part, content).map_err(refused).and_then(|()| other());
+    let moved = written.and_then(|done| fs::rename(&part, file).map(|()| done).map_err(refused));
+    if moved.is_err() {
+        // The first fault is the one to tell.
+        let _ = fs::remove_file(&part);
+    }
+    moved
 }

@@ -1,4 +1,4 @@
-//! Sheets of label stock: the sizes that stakes are printed on.
+//! Label stock: the sheets that stakes and packet labels are printed on, and the rolls of packet labels.
 //!
 //! The sizes shipped with the program, and instead of them those of `guides/labels.toml` where the house has that
 //! file. They are described by size alone.
@@ -8,6 +8,8 @@ use crate::folder::House;
 use crate::print::Paper;
 use intake::number::DecimalMark;
 use intake::unit;
+use publish::packet_labels::LabelRoll;
+pub use publish::packet_labels::LabelStock;
 pub use publish::stakes::LabelSheet;
 use record::length::Millimetres;
 use serde::Deserialize;
@@ -31,9 +33,9 @@ pub enum LabelsFault {
         message: String,
     },
     /// A length without a unit, or none at all.
-    #[error("{FILE}, sheet {sheet:?}: {value:?} is no length")]
+    #[error("{FILE}, {sheet:?}: {value:?} is no length")]
     Length {
-        /// The sheet.
+        /// The sheet or roll.
         sheet: String,
         /// The value.
         value: String,
@@ -49,7 +51,7 @@ impl LabelsFault {
     pub fn help(&self) -> String {
         match self {
             Self::Form { .. } => {
-                "write each [[sheet]] with name, paper, width, height, columns, rows, left, top, gap-across and gap-down"
+                "write each [[sheet]] with name, paper, width, height, columns, rows, left, top, gap-across and gap-down, and each [[roll]] with name, width and height"
             }
             Self::Length { .. } => "write a number and its unit, such as \"63.5 mm\" or \"2.625 in\"",
             Self::Beyond(_) => "measure the sheet: margins, labels and gaps together must fit the paper",
@@ -62,6 +64,16 @@ impl LabelsFault {
 #[serde(deny_unknown_fields)]
 struct File {
     sheet: Vec<SheetFile>,
+    #[serde(default)]
+    roll: Vec<RollFile>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RollFile {
+    name: String,
+    width: String,
+    height: String,
 }
 
 #[derive(Deserialize)]
@@ -91,13 +103,43 @@ enum PaperFile {
 /// # Errors
 /// [`HouseFault::Labels`] where the house's own file cannot be read; what the disk refuses.
 pub fn sheets(house: &House) -> Result<Vec<LabelSheet>, HouseFault> {
+    Ok(read_sheets(&text(house)?)?)
+}
+
+/// All label stock that the house can print packet labels on, sheets first.
+///
+/// # Errors
+/// As [`sheets`].
+pub fn stock(house: &House) -> Result<Vec<LabelStock>, HouseFault> {
+    Ok(read_stock(&text(house)?)?)
+}
+
+/// The stock that packet labels go on unless another is named: the sheet for the house's paper whose labels are next above
+/// a business card.
+const USUAL: [&str; 2] = ["4 x 2 in", "99.1 x 67.7 mm"];
+
+/// The stock of a name, or without one the usual for the house's paper.
+///
+/// # Errors
+/// [`HouseFault::NotKnown`] with the names; as [`sheets`].
+pub fn stock_named(house: &House, name: Option<&str>) -> Result<LabelStock, HouseFault> {
+    let stock = stock(house)?;
+    let [us, metric] = USUAL;
+    let wanted = name.unwrap_or(house.settings.units.either(us, metric)).trim();
+    let found = stock.iter().find(|stock| stock.name().eq_ignore_ascii_case(wanted));
+    let found = found.or_else(|| stock.first().filter(|_| name.is_none()));
+    let known = stock.iter().map(LabelStock::name).collect::<Vec<_>>().join("; ");
+    found.cloned().ok_or_else(|| HouseFault::NotKnown { what: "label stock", word: wanted.to_owned(), known })
+}
+
+/// The house's own file, or what is shipped.
+fn text(house: &House) -> Result<String, HouseFault> {
     let own = house.guides().join(FILE);
-    let text = match fs::read_to_string(&own) {
-        Ok(text) => text,
-        Err(fault) if fault.kind() == ErrorKind::NotFound => SHIPPED.to_owned(),
-        Err(fault) => return Err(HouseFault::file(&own, fault)),
-    };
-    Ok(read(&text)?)
+    match fs::read_to_string(&own) {
+        Ok(text) => Ok(text),
+        Err(fault) if fault.kind() == ErrorKind::NotFound => Ok(SHIPPED.to_owned()),
+        Err(fault) => Err(HouseFault::file(&own, fault)),
+    }
 }
 
 /// The sheet of a name, or without one the first whose paper goes with the house's units.
@@ -120,19 +162,40 @@ pub fn sheet(house: &House, name: Option<&str>) -> Result<LabelSheet, HouseFault
     })
 }
 
-fn read(text: &str) -> Result<Vec<LabelSheet>, LabelsFault> {
-    let file: File = toml::from_str(text).map_err(|fault| {
+fn read(text: &str) -> Result<File, LabelsFault> {
+    toml::from_str(text).map_err(|fault| {
         let before = fault.span().and_then(|at| text.get(..at.start)).unwrap_or_default();
         LabelsFault::Form { line: 1 + before.matches('\n').count(), message: fault.message().to_owned() }
-    })?;
-    file.sheet.iter().map(read_sheet).collect()
+    })
+}
+
+fn read_sheets(text: &str) -> Result<Vec<LabelSheet>, LabelsFault> {
+    read(text)?.sheet.iter().map(read_sheet).collect()
+}
+
+fn read_stock(text: &str) -> Result<Vec<LabelStock>, LabelsFault> {
+    let file = read(text)?;
+    let sheets = file.sheet.iter().map(|raw| read_sheet(raw).map(LabelStock::Sheet));
+    sheets.chain(file.roll.iter().map(|raw| read_roll(raw).map(LabelStock::Roll))).collect()
+}
+
+fn length(name: &str, value: &str) -> Result<Millimetres, LabelsFault> {
+    let fault = || LabelsFault::Length { sheet: name.to_owned(), value: value.to_owned() };
+    unit::length(value, None, Some(DecimalMark::Point)).map_err(|_| fault())
+}
+
+/// Most millimetres of a label on a roll; a metre is a slip of the pen.
+const WIDEST: f64 = 1000.0;
+
+fn read_roll(raw: &RollFile) -> Result<LabelRoll, LabelsFault> {
+    let (width, height) = (length(&raw.name, &raw.width)?, length(&raw.name, &raw.height)?);
+    let fits = |side: Millimetres| 0.0 < side.get() && side.get() < WIDEST;
+    let roll = LabelRoll { name: raw.name.clone(), width, height };
+    if fits(width) && fits(height) { Ok(roll) } else { Err(LabelsFault::Beyond(raw.name.clone())) }
 }
 
 fn read_sheet(raw: &SheetFile) -> Result<LabelSheet, LabelsFault> {
-    let length = |value: &str| -> Result<Millimetres, LabelsFault> {
-        let fault = || LabelsFault::Length { sheet: raw.name.clone(), value: value.to_owned() };
-        unit::length(value, None, Some(DecimalMark::Point)).map_err(|_| fault())
-    };
+    let length = |value: &str| length(&raw.name, value);
     let sheet = LabelSheet {
         name: raw.name.clone(),
         paper: match raw.paper {
@@ -157,15 +220,19 @@ mod tests {
 
     #[test]
     fn every_shipped_sheet_fits_its_paper() {
-        assert_eq!(read(SHIPPED).unwrap().len(), 6);
+        assert_eq!(read_sheets(SHIPPED).unwrap().len(), 6);
+        let stock = read_stock(SHIPPED).unwrap();
+        assert!(USUAL.iter().all(|usual| stock.iter().any(|stock| stock.name() == *usual)));
     }
 
     #[test]
     fn a_sheet_that_cannot_be_is_told() {
+        let long = SHIPPED.replace("width = \"80 mm\"", "width = \"8 m\"");
+        assert_eq!(read_stock(&long), Err(LabelsFault::Beyond("80 x 50 mm roll".to_owned())));
         let wide = SHIPPED.replace("width = \"2.625 in\"", "width = \"3 in\"");
-        assert_eq!(read(&wide), Err(LabelsFault::Beyond("2.625 x 1 in".to_owned())));
+        assert_eq!(read_sheets(&wide), Err(LabelsFault::Beyond("2.625 x 1 in".to_owned())));
         let bare = SHIPPED.replace("width = \"2.625 in\"", "width = \"2.625\"");
-        assert!(matches!(read(&bare), Err(LabelsFault::Length { value, .. }) if value == "2.625"));
-        assert!(matches!(read("[[sheet]]\nname = 3\n"), Err(LabelsFault::Form { line: 2, .. })));
+        assert!(matches!(read_sheets(&bare), Err(LabelsFault::Length { value, .. }) if value == "2.625"));
+        assert!(matches!(read_sheets("[[sheet]]\nname = 3\n"), Err(LabelsFault::Form { line: 2, .. })));
     }
 }

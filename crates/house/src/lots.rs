@@ -1,10 +1,13 @@
 //! Lots of seed: every lot with its account on a day, and the books written in.
 //!
-//! Start at [`all`] and [`one`]; [`book`] takes many lots from a file, [`writing`] founds lots, writes notes of them down and takes entries back;
+//! Start at [`all`] and [`one`]; [`book`] takes many lots from a file, [`writing`] founds lots, writes notes of them down and
+//! takes entries back; [`packets`] fills packets and prints their labels, and [`cards`] prints a card for every jar;
 //! [`typed`] reads what people type of seed, and [`telling`] has the words that every screen tells it in.
 
 pub mod book;
+pub mod cards;
 pub mod fault;
+pub mod packets;
 pub mod steps;
 pub mod telling;
 pub mod typed;
@@ -84,14 +87,12 @@ pub struct Asked {
 /// Finds the minimum that lots are judged by.
 ///
 /// # Errors
-/// A guide's fault.
-pub fn judged_by(asked: Asked) -> Result<JudgedBy, HouseFault> {
+/// A guide's fault; what the disk refuses.
+pub fn judged_by(house: &House, asked: Asked) -> Result<JudgedBy, HouseFault> {
     if let Some(minimum) = asked.minimum {
         return Ok(JudgedBy { minimum, rule: "the house's own minimum".to_owned() });
     }
-    let shipped = guide::SHIPPED.iter().find(|(file, _)| *file == asked.law.file());
-    let (file, text) = shipped.copied().unwrap_or_default();
-    let guide = guide::read(file, text).map_err(SeedRoomFault::from)?;
+    let guide = packets::guide(house, asked.law.file())?;
     Ok(match guide.standard {
         Some((minimum, rule)) => JudgedBy { minimum, rule: rule_words(&guide.jurisdiction, &rule) },
         None => JudgedBy {
@@ -140,7 +141,7 @@ pub struct Lots {
 /// # Errors
 /// What the ledger refuses.
 pub fn all(house: &House, asked: Asked) -> Result<Lots, HouseFault> {
-    let by = judged_by(asked)?;
+    let by = judged_by(house, asked)?;
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let books = ledger.at_one_moment(Books::read)?;
     let goes_by = GoesBy { today: asked.today, minimum: by.minimum, spare_days: SPARE_DAYS };

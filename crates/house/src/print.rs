@@ -162,7 +162,7 @@ pub(crate) fn told_entry(listed: &Listed, judge: &Judge, trials: &Statements, un
     }
 }
 
-fn printed_portrait(svg: &drawing::svg::Svg) -> Option<Portrait> {
+pub(crate) fn printed_portrait(svg: &drawing::svg::Svg) -> Option<Portrait> {
     let life = |pixels: f64| Millimetres::new(pixels / PIXELS_PER_INCH * MILLIMETRES_PER_INCH);
     let (life_width, life_height) = (life(svg.width().get())?, life(svg.height().get())?);
     Some(Portrait { svg: svg.markup().to_owned(), life_width, life_height })
@@ -191,7 +191,7 @@ fn contested_steps(listed: &Listed) -> Vec<String> {
     contested.filter_map(|(_, call)| call.settle.first().map(|step| step.words.clone())).collect()
 }
 
-fn measured(kept: &KeptFacts) -> Facts {
+pub(crate) fn measured(kept: &KeptFacts) -> Facts {
     Facts {
         weight: kept.weight_g.and_then(|range| each(range, Grams::new)),
         length: kept.length_mm.and_then(|range| each(range, Millimetres::new)),

@@ -21,6 +21,8 @@ pub struct Settings {
     pub postgres: Option<String>,
     /// Where the house's web pages stand on the web, such as `https://example.org/list/`, if they do.
     pub site: Option<String>,
+    /// The address that packets are sent from, on one line, as their labels must tell it.
+    pub address: Option<String>,
 }
 
 /// What is wrong with a settings file.
@@ -43,7 +45,7 @@ pub enum SettingsFault {
     /// Web pages at an address that is none.
     #[error("site: {0:?} is no address of the web")]
     Site(String),
-    /// A name or keeper that cannot be printed on a line.
+    /// A name, keeper or address that cannot be printed on a line.
     #[error("{key}: {value:?} cannot be a name")]
     NotAName {
         /// The key.
@@ -64,7 +66,7 @@ impl SettingsFault {
     pub fn help(&self) -> &'static str {
         match self {
             Self::Form { .. } => {
-                "write name, units and keeper, each as key = \"words\"; postgres is only for a shared ledger, site for web pages"
+                "write name, units and keeper, each as key = \"words\"; postgres is only for a shared ledger, site for web pages, address for packets"
             }
             Self::Site(_) => "write an address such as https://example.org/list/, or leave it out",
             Self::UnitsWritten(_) => {
@@ -76,13 +78,14 @@ impl SettingsFault {
     }
 }
 
-/// Refuses a name or keeper that is empty or holds line breaks and other signs that are no letters, and a site
+/// Refuses a name, keeper or address that is empty or holds line breaks and other signs that are no letters, and a site
 /// that is no address.
 ///
 /// # Errors
 /// [`SettingsFault::NotAName`] with the key; [`SettingsFault::Site`].
 pub fn refuse_unfit(settings: &Settings) -> Result<(), SettingsFault> {
-    for (key, value) in [("name", &settings.name), ("keeper", &settings.keeper)] {
+    let address = settings.address.as_ref().map(|address| ("address", address));
+    for (key, value) in [("name", &settings.name), ("keeper", &settings.keeper)].into_iter().chain(address) {
         if value.trim().is_empty() || value.chars().any(char::is_control) {
             return Err(SettingsFault::NotAName { key, value: value.clone() });
         }
@@ -103,6 +106,7 @@ struct File {
     keeper: String,
     postgres: Option<String>,
     site: Option<String>,
+    address: Option<String>,
 }
 
 /// Reads settings from the text of `house.toml`.
@@ -118,8 +122,8 @@ pub fn from_toml(text: &str) -> Result<Settings, SettingsFault> {
         Some(word) => written_from_word(&word).ok_or(SettingsFault::UnitsWritten(word))?,
     };
     let units = Units { first, written };
-    let File { name, keeper, postgres, site, .. } = file;
-    let settings = Settings { name, units, keeper, postgres, site };
+    let File { name, keeper, postgres, site, address, .. } = file;
+    let settings = Settings { name, units, keeper, postgres, site, address };
     refuse_unfit(&settings)?;
     Ok(settings)
 }
@@ -149,7 +153,9 @@ pub fn change(text: &str, settings: &Settings) -> Result<String, SettingsFault> 
     ] {
         set(&mut document, key, new);
     }
-    for (key, new) in [("postgres", &settings.postgres), ("site", &settings.site)] {
+    let optional =
+        [("postgres", &settings.postgres), ("site", &settings.site), ("address", &settings.address)];
+    for (key, new) in optional {
         match new {
             Some(new) => set(&mut document, key, new),
             None => drop(document.remove(key)),
@@ -208,6 +214,7 @@ units-written = "signs"
 keeper = ""
 # A shared ledger: postgres = "postgresql://user@host/database"
 # Where your web pages stand, for their site map: site = "https://example.org/list/"
+# The address on your packets: address = "4 Ferry Road, Low Barn, WI 53000"
 "#;
 
 #[cfg(test)]
@@ -221,6 +228,7 @@ mod tests {
             keeper: "Wren".into(),
             postgres: None,
             site: None,
+            address: None,
         }
     }
 

@@ -441,6 +441,9 @@ pub(crate) struct Settings {
     /// Where your web pages stand on the web, for their site map; "" takes it away
     #[arg(long, value_name = "URL")]
     pub(crate) site: Option<String>,
+    /// The address that packets are sent from, on their labels; "" takes it away
+    #[arg(long)]
+    pub(crate) address: Option<String>,
 }
 
 /// Copy the ledger to one file while work goes on

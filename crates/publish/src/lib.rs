@@ -6,6 +6,7 @@
 //!
 //! Start at [`catalogue::catalogue`] for the PDF, at [`chart::chart`] and [`proof::proof`] for the other
 //! printed sheets, at [`stakes::stakes`] and [`walk_sheets::walk_sheets`] for the paper of a grow-out, at
+//! [`packet_labels::packet_labels`] and [`lot_cards::lot_cards`] for that of the seed room, at
 //! [`picture::png`] for a picture file, at [`pages::Folder`] for web pages, and at
 //! [`tables::Sheet`] for CSV and XLSX.
 
@@ -13,6 +14,8 @@ pub mod catalogue;
 pub mod chance;
 pub mod chart;
 pub mod icalendar;
+pub mod lot_cards;
+pub mod packet_labels;
 pub mod pages;
 pub mod picture;
 pub mod proof;

@@ -19,6 +19,9 @@ pub enum TypesettingFault {
         /// Which of the house's fonts, counted from 1.
         position: usize,
     },
+    /// Something whose words have no room on what it is to be printed on.
+    #[error("what must stand on {0} has no room")]
+    NoRoom(String),
     /// The data could not be written down for the typesetter. Our fault.
     #[error("cannot hand the data to the typesetter: {0}")]
     Data(#[source] serde_json::Error),

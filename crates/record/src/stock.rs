@@ -57,6 +57,13 @@ impl Fill {
         self.0.times(packets)
     }
 
+    /// How many whole packets a mass fills; what is left over fills none.
+    #[must_use]
+    pub fn whole_packets(self, mass: Milligrams) -> u32 {
+        let packets = mass.get().checked_div(self.0.get()).unwrap_or(0);
+        u32::try_from(packets).unwrap_or(u32::MAX)
+    }
+
     /// How many packets a mass makes; `None` where it is not whole packets.
     #[must_use]
     pub fn packets(self, mass: Milligrams) -> Option<u64> {

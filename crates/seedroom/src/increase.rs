@@ -2,8 +2,10 @@
 //!
 //! [`harvest`] says how many fruits and plants so many packets take, and what seed to expect; [`weight`] makes a
 //! thousand-seed weight of replicate weighings and a count of a mass; [`packets`] how full to fill so that few packets are
-//! short, and how many seeds to sow for so many plants.
+//! short, and how many seeds to sow for so many plants; [`filling`] what goes into the packets of one lot and what their
+//! label can say.
 
+pub mod filling;
 pub mod harvest;
 pub mod packets;
 pub mod weight;

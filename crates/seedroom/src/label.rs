@@ -1,10 +1,11 @@
 //! The label law of a packet: what a jurisdiction asks for, and what a packet's label leaves out or tells too late.
 //!
 //! What is asked for is data: [`guide`] reads it from a guide file, each item with its citation and whether its text was seen.
-//! [`check`] puts a packet to it. Nothing here clears a packet for sale: a jurisdiction's own office decides.
+//! [`check`] puts a packet to it, and [`made`] makes the statements of a label out of what is known. Nothing here clears a packet for sale: a jurisdiction's own office decides.
 
 pub mod check;
 pub mod guide;
+pub mod made;
 
 use crate::dates::Month;
 use record::lot::Packing;

@@ -1,7 +1,8 @@
-//! Print: the proof sheet, the catalogue, the type chart and the web pages, each with what it is, its paper
-//! and what was printed last.
+//! Print: the proof sheet, the catalogue, the type chart, packet labels, lot cards and the web pages, each with what it is,
+//! its paper and what was printed last.
 
 mod proof;
+mod seed;
 mod sheets;
 
 use crate::desk::Desk;
@@ -21,15 +22,23 @@ use house::proof::Proof;
 use jiff::{Timestamp, ZonedDateTime};
 use maud::{Markup, html};
 use record::language::{Units, counted, grouped};
+use seed::{CARDS_STEM, LABELS_STEM, Offered};
 use serde::Deserialize;
 use sheets::{CATALOGUE, CHART, Kind, PAGES, PROOF};
 
 pub(crate) use proof::show as proof_page;
+pub(crate) use seed::{cards_form, print_cards, print_labels};
 
 /// What was just printed.
 #[derive(Debug, Default, Deserialize)]
 pub(crate) struct Did {
     printed: Option<String>,
+    /// The file of packet labels or lot cards.
+    file: Option<String>,
+    /// What their printing came to.
+    told: Option<String>,
+    /// Packets to stand in the form of labels, such as `31-014=40`.
+    packets: Option<String>,
 }
 
 /// What the page shows.
@@ -38,14 +47,22 @@ struct Shown {
     proof: Proof,
     pages: Option<Timestamp>,
     units: Units,
+    seed: Offered,
 }
 
 /// Shows what can be printed and what was.
 pub(crate) async fn show(State(desk): State<Desk>, Query(did): Query<Did>) -> Result<Markup, Trouble> {
-    let gathered =
-        desk.ask(|house| Ok((printed::sheets(house)?, house::proof::proof(house)?, pages_written(house))));
-    let (house, (sheets, proof, pages)) = gathered.await?;
-    let shown = Shown { sheets, proof, pages, units: house.settings.units };
+    let today = ZonedDateTime::now().date();
+    let gathered = desk.ask(move |house| {
+        Ok(Shown {
+            sheets: printed::sheets(house)?,
+            proof: house::proof::proof(house)?,
+            pages: pages_written(house),
+            units: house.settings.units,
+            seed: seed::offered(house, today)?,
+        })
+    });
+    let (house, shown) = gathered.await?;
     Ok(page::page(&house, Place::Print, "Print", body(&did, &shown)))
 }
 
@@ -128,6 +145,7 @@ fn body(did: &Did, shown: &Shown) -> Markup {
             (chooser(CHART, units, "Print the type chart"))
             (last(CHART, &shown.sheets))
         }
+        (seed_room(did, shown))
         section.sheet aria-labelledby=(PAGES.word) {
             h2 #(PAGES.word) { "Web pages" }
             (done(did, PAGES, "The web pages are written."))
@@ -142,6 +160,34 @@ fn body(did: &Did, shown: &Shown) -> Markup {
                     None => { "Not written yet; they go to the house's folder " code { "printed/pages" } "." }
                 }
             }
+        }
+    }
+}
+
+fn seed_room(did: &Did, shown: &Shown) -> Markup {
+    let (seed, today) = (&shown.seed, ZonedDateTime::now().date());
+    let is = |what: &str| did.printed.as_deref() == Some(what);
+    html! {
+        section.sheet aria-labelledby="labels" {
+            h2 #labels { "Packet labels" }
+            @if is("labels") { (seed::done(did.file.as_deref(), did.told.as_deref(), "The labels are printed. Print them at full size:")) }
+            p {
+                "A label a packet: portrait, what the evidence backs, lot, test, contents both ways, when to sow, and what "
+                "the law asks. Or the whole packing run: packets booked out of their jars, with their labels."
+            }
+            @if seed.lots.is_empty() {
+                p.last { "No lot holds seed yet: " a href="/seed-room/new" { "found one" } "." }
+            } @else {
+                (seed::labels_form(seed, did.packets.as_deref().unwrap_or_default(), today))
+            }
+            (last_of(LABELS_STEM, &shown.sheets))
+        }
+        section.sheet aria-labelledby="lots" {
+            h2 #lots { "Lot cards" }
+            @if is("lots") { (seed::done(did.file.as_deref(), did.told.as_deref(), "The lot cards are printed:")) }
+            p { "A card for every jar: number, code, origin, what is held, tests, and lines for a pencil. Six a sheet." }
+            @if !seed.lots.is_empty() { (cards_form(None, "Print cards of all lots with seed")) }
+            (last_of(CARDS_STEM, &shown.sheets))
         }
     }
 }
@@ -181,7 +227,12 @@ fn chooser(kind: Kind, units: Units, press: &str) -> Markup {
 
 /// What was printed of this kind, the latest first.
 fn last(kind: Kind, sheets: &[Sheet]) -> Markup {
-    let own: Vec<&Sheet> = sheets.iter().filter(|sheet| sheet.name.starts_with(kind.stem)).collect();
+    last_of(kind.stem, sheets)
+}
+
+/// What was printed under names that begin so, the latest first.
+fn last_of(stem: &str, sheets: &[Sheet]) -> Markup {
+    let own: Vec<&Sheet> = sheets.iter().filter(|sheet| sheet.name.starts_with(stem)).collect();
     html! {
         @if own.is_empty() { p.last { "Not printed yet." } }
         ul.sheets {

@@ -89,6 +89,8 @@ fn other_rooms() -> Router<Desk> {
         .route("/advice", get(advice::show))
         .route("/print", get(print::show).post(print::print))
         .route("/print/proof", get(print::proof_page))
+        .route("/print/labels", post(print::print_labels))
+        .route("/print/lots", post(print::print_cards))
         .route("/print/{sheet}", get(print::sheet))
         .route("/settings", get(settings::show).post(settings::change))
 }

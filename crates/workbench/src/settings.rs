@@ -33,8 +33,9 @@ pub(crate) async fn change(State(desk): State<Desk>, Form(sent): Sent) -> Result
     let units = Units { first, written };
     let name = sent.get("name").unwrap_or_default().to_owned();
     let keeper = sent.get("keeper").unwrap_or_default().to_owned();
+    let address = sent.get("address").map(str::to_owned);
     let write = move |house: &House| {
-        let settings = Settings { name, units, keeper, ..house.settings.clone() };
+        let settings = Settings { name, units, keeper, address, ..house.settings.clone() };
         folder::change_settings(&House { settings, ..house.clone() })
     };
     desk.ask(write).await?;
@@ -59,6 +60,10 @@ fn body(did: &Did, house: &House) -> Markup {
             label {
                 span { "Who keeps the notes" }
                 input name="keeper" value=(settings.keeper) maxlength="200" autocomplete="off";
+            }
+            label {
+                span { "Address that packets are sent from, on their labels" }
+                input name="address" value=(settings.address.as_deref().unwrap_or_default()) maxlength="200" autocomplete="off";
             }
             (chosen("Units", "units", settings.units.first, &systems, system_to_word))
             (chosen("Units in sentences", "units-written", settings.units.written, &ways, written_to_word))

@@ -1,5 +1,6 @@
 //! Why the seed room could not do what was asked, and what to do about it.
 
+use seedroom::increase::filling::FillingFault;
 use seedroom::label::guide::PacketGuideFault;
 use seedroom::stock::StockFault;
 
@@ -43,9 +44,52 @@ pub enum SeedRoomFault {
         /// Why.
         fault: StockFault,
     },
+    /// A packet that may not be labelled so.
+    #[error("lot {lot} may not be labelled so: {}", .findings.join("; "))]
+    Label {
+        /// The lot's number.
+        lot: String,
+        /// What stands in the way, each with its rule.
+        findings: Vec<String>,
+        /// What to do.
+        remedy: &'static str,
+    },
+    /// A lot that cannot be filled into packets so.
+    #[error("lot {lot}: {fault}")]
+    CannotFill {
+        /// The lot's number.
+        lot: String,
+        /// Why.
+        fault: FillingFault,
+    },
+    /// Fewer packets of a variety than are wanted.
+    #[error("{found} packets of {variety} can be had, where {wanted} are wanted{}", those_passed_over(.passed_over))]
+    TooFewPackets {
+        /// The variety.
+        variety: String,
+        /// Packets wanted.
+        wanted: u32,
+        /// Packets that can be had.
+        found: u32,
+        /// Lots that were passed over, untested or with a test that is too old.
+        passed_over: Vec<String>,
+    },
+    /// No lot of which a card could be printed.
+    #[error("no lot holds seed")]
+    NoLots,
+    /// Nothing was named to label.
+    #[error("no packets are named")]
+    NoPackets,
     /// A packet guide that cannot be read.
     #[error(transparent)]
     Guide(#[from] PacketGuideFault),
+}
+
+fn those_passed_over(lots: &[String]) -> String {
+    if lots.is_empty() {
+        return String::new();
+    }
+    format!("; passed over, untested or with a test that is too old: {}", lots.join(", "))
 }
 
 impl SeedRoomFault {
@@ -68,6 +112,20 @@ impl SeedRoomFault {
             }
             Self::NoSuchLot { .. } => "see the lots with locule lot",
             Self::NoSuchPlotOf { .. } => "write the grow-out and the label on the stake as they stand there",
+            Self::Label { remedy, .. } => remedy,
+            Self::CannotFill { fault: FillingFault::NotWeighed, .. } => {
+                "weigh replicates of it with locule lot weigh, or fill by weight: --of \"100 mg\""
+            }
+            Self::CannotFill { fault: FillingFault::NoFilling, .. } => {
+                "write another number of seeds, or fill by weight"
+            }
+            Self::TooFewPackets { .. } => {
+                "fill more with --pack, test those passed over again, name a lot, or take fewer packets"
+            }
+            Self::NoLots => "name a lot, or found one with locule lot new NUMBER VARIETY --season YEAR",
+            Self::NoPackets => {
+                "name lots or varieties with their packets, such as 31-014=40 or \"Drip Stone=25\""
+            }
             Self::CannotMove { .. } => "see what is where, day by day, with locule lot show NUMBER",
             Self::Guide(fault) => &fault.help,
         }

@@ -7,7 +7,7 @@ use super::{
 use jiff::civil::Date;
 use record::germination::Made;
 use record::language::counted;
-use record::lot::{LotNote, Packing};
+use record::lot::{LotKeeping, LotNote, Packing};
 use record::mass::Milligrams;
 use record::share::{Share, WholePercent};
 use record::stock::{Movement, Place};
@@ -323,22 +323,25 @@ pub fn sealing_fault(fault: HermeticFault) -> &'static str {
     }
 }
 
+/// How a lot is kept.
+#[must_use]
+pub fn kept(keeping: &LotKeeping) -> String {
+    let warm = keeping.temperature.map(|warm| format!(" at {:.0} °C", warm.get())).unwrap_or_default();
+    let packing = match keeping.packing {
+        Packing::Open => "",
+        Packing::Hermetic => ", hermetically sealed",
+    };
+    let at = keeping.location.as_ref().map(|at| format!(", {at}")).unwrap_or_default();
+    format!("kept{warm}{packing}{at} since {}", keeping.since)
+}
+
 /// What an entry says; of the founding one, that it founded the lot.
 #[must_use]
 pub fn note(note: Option<&LotNote>) -> String {
     match note {
         None => "lot founded".to_owned(),
         Some(LotNote::Origin(_)) => "where it comes from".to_owned(),
-        Some(LotNote::Keeping(keeping)) => {
-            let warm =
-                keeping.temperature.map(|warm| format!(" at {:.0} °C", warm.get())).unwrap_or_default();
-            let packing = match keeping.packing {
-                Packing::Open => "",
-                Packing::Hermetic => ", hermetically sealed",
-            };
-            let at = keeping.location.as_ref().map(|at| format!(", {at}")).unwrap_or_default();
-            format!("kept{warm}{packing}{at} since {}", keeping.since)
-        }
+        Some(LotNote::Keeping(keeping)) => kept(keeping),
         Some(LotNote::Movement(moved)) => format!("{}: {}", moved.on, movement(moved)),
         Some(LotNote::Weighing(weighing)) => {
             let replicates = u64::try_from(weighing.masses.len()).unwrap_or(u64::MAX);

@@ -70,6 +70,24 @@ pub fn note(house: &House, number: &str, note: LotNote, act: &Act) -> Result<Ent
     Ok(numbers.first().copied().unwrap_or(EntryNumber(0)))
 }
 
+/// Notes several things of lots, all of them or none; `number` names a lot that cannot give what is taken.
+///
+/// # Errors
+/// As [`found`].
+pub(super) fn note_all(
+    ledger: &mut Ledger,
+    notes: &[(Id<Lot>, LotNote)],
+    number: impl Fn(Id<Lot>) -> String,
+    act: &Act,
+) -> Result<(), HouseFault> {
+    let (mut why, mut of) = (None, String::new());
+    let done = ledger.note_lots(notes, act, &mut |moved| {
+        of = moved.first().map(|movement| number(movement.lot)).unwrap_or_default();
+        stands(moved, &mut why)
+    });
+    told(done, &of, why).map(|_| ())
+}
+
 /// Writes anew where a lot comes from: what is said now goes before what was said, which stays for the rest.
 ///
 /// # Errors

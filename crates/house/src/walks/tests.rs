@@ -84,6 +84,7 @@ fn a_filled_sheet_comes_in_whole() {
             keeper: "Wren".to_owned(),
             postgres: None,
             site: None,
+            address: None,
         };
         let house = create(&folder.path().join("house"), &settings, &act()).unwrap();
         bring(&house, "list.csv", "Variety\nAmber Lantern\nQuince Rose\nLow Barn\n");

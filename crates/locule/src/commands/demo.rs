@@ -3,7 +3,7 @@
 use super::reference::{Shape, shape};
 use super::{Failure, advise, bars, call, compare, forecast, lots, print, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
-use crate::arguments::print::{FieldPaper, PaperWord, Print, Printed};
+use crate::arguments::print::{FieldPaper, PacketPaper, PaperWord, Print, Printed};
 use crate::arguments::{Call, Demo};
 use crate::columns::columns;
 use house::folder::{self, House};
@@ -24,6 +24,8 @@ use std::path::{Path, PathBuf};
 
 /// The name of the invented house.
 const DEMO_NAME: &str = "Crookstile Seed House";
+/// Where its packets are sent from: invented.
+const DEMO_ADDRESS: &str = "2 Stile Lane, Crookstile, WI 53000";
 /// The station whose weather stands for its garden's: one that is known without a file.
 const DEMO_WEATHER: &str = "Milwaukee WI";
 /// Its seed book, beside the raw files.
@@ -81,6 +83,7 @@ fn fresh_house(folder: &Path) -> Result<House, Failure> {
         keeper: DEMO_KEEPER.to_owned(),
         postgres: None,
         site: None,
+        address: Some(DEMO_ADDRESS.to_owned()),
     };
     let why = Some("the guides that the house was made with".to_owned());
     let act = Act { who: DEMO_KEEPER.to_owned(), at: Timestamp::now(), why };
@@ -108,7 +111,13 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         written.push(
             print::catalogue(
                 house,
-                &Print { what: Printed::Catalogue, paper, to, field: FieldPaper::default() },
+                &Print {
+                    what: Printed::Catalogue,
+                    paper,
+                    to,
+                    field: FieldPaper::default(),
+                    packets: PacketPaper::default(),
+                },
             )?
             .file,
         );

@@ -66,7 +66,7 @@ pub(crate) fn stakes(house: &House, typed: &Print, form: Form) -> Result<Ending,
 
 pub(crate) fn walk_sheets(house: &House, typed: &Print, paper: Paper, form: Form) -> Result<Ending, Failure> {
     let name = named(typed)?;
-    let day = typed.field.date.as_deref().map_or_else(|| Ok(today()), day)?;
+    let day = day_of(typed)?;
     let file = typed.to.clone().unwrap_or_else(|| walks::file(house, name, day));
     let printed = walks::print(house, name, day, &parted(typed), paper, &file)?;
     let told = WalkTold {
@@ -85,10 +85,18 @@ fn today() -> Date {
 }
 
 fn named(typed: &Print) -> Result<&str, Failure> {
-    typed.field.grow_out.as_deref().ok_or_else(|| Failure::Typed {
-        message: "no grow-out is named".to_owned(),
-        help: "write its name, such as locule print stakes \"2026 Home Garden\"".to_owned(),
-    })
+    match typed.field.names.as_slice() {
+        [name] => Ok(name),
+        names => Err(Failure::Typed {
+            message: format!("{} grow-outs are named, where one is printed", names.len()),
+            help: "write its name, such as locule print stakes \"2026 Home Garden\"".to_owned(),
+        }),
+    }
+}
+
+/// The day that was typed, or today.
+pub(super) fn day_of(typed: &Print) -> Result<Date, Failure> {
+    typed.field.date.as_deref().map_or_else(|| Ok(today()), day)
 }
 
 fn day(typed: &str) -> Result<Date, Failure> {

@@ -70,12 +70,17 @@ pub(super) fn show(house: &House, number: &str, asked: Asked, form: Form) -> Res
 pub(super) fn asked(typed: Judged) -> Asked {
     Asked {
         today: typed.day.unwrap_or_else(|| ZonedDateTime::now().date()),
-        law: match typed.law {
-            LawWord::Us => Law::UnitedStates,
-            LawWord::UsKy => Law::Kentucky,
-            LawWord::Eu => Law::EuropeanUnion,
-        },
+        law: law(typed.law),
         minimum: typed.minimum.and_then(WholePercent::new),
+    }
+}
+
+/// Whose law, as it was typed.
+pub(super) fn law(word: LawWord) -> Law {
+    match word {
+        LawWord::Us => Law::UnitedStates,
+        LawWord::UsKy => Law::Kentucky,
+        LawWord::Eu => Law::EuropeanUnion,
     }
 }
 

@@ -26,6 +26,7 @@ mod lot_books;
 mod lots;
 mod names;
 mod new;
+mod packets;
 mod pages;
 mod picture;
 mod print;

@@ -32,6 +32,7 @@ pub(crate) fn run(new: &New) -> Result<Made, Failure> {
         keeper: new.by.clone(),
         postgres: new.postgres.clone(),
         site: None,
+        address: None,
     };
     let why = Some("the guides that the house was made with".to_owned());
     let act = Act { who: new.by.clone(), at: Timestamp::now(), why };

@@ -2,8 +2,8 @@
 
 use super::{
     Failure, advise, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost,
-    gaps, garden, germination, guide, history, instead, keep, layout, list, look, lots, names, new, pages,
-    picture, print, quarantine, ripen, settings, show, stations, take, what,
+    gaps, garden, germination, guide, history, instead, keep, layout, list, look, lots, names, new, packets,
+    pages, picture, print, quarantine, ripen, settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -75,6 +75,7 @@ fn shapes() -> Vec<Shape> {
         guide::shapes(),
         print::shapes(),
         field_paper::shapes(),
+        packets::shapes(),
         layout::shapes(),
         pages::shapes(),
         settings::shapes(),

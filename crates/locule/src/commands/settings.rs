@@ -27,6 +27,8 @@ pub(crate) struct Stand {
     keeper: String,
     /// Where the house's web pages stand on the web, if they do.
     site: Option<String>,
+    /// The address that packets are sent from, where it is told.
+    address: Option<String>,
 }
 
 pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
@@ -39,6 +41,9 @@ pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
     if let Some(site) = typed.site {
         settings.site = Some(site).filter(|site| !site.is_empty());
     }
+    if let Some(address) = typed.address {
+        settings.address = Some(address).filter(|address| !address.is_empty());
+    }
     if house.settings != before {
         folder::change_settings(&house)?;
     }
@@ -49,6 +54,7 @@ pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
         units_written: written_to_word(house.settings.units.written).to_owned(),
         keeper: house.settings.keeper,
         site: house.settings.site,
+        address: house.settings.address,
     })
 }
 
@@ -66,10 +72,8 @@ impl Answer for Stand {
         writeln!(to, "{} in {}", self.name, self.folder)?;
         writeln!(to, "  units: {}, written as {}", self.units, self.units_written)?;
         writeln!(to, "  keeper: {}", self.keeper)?;
-        match &self.site {
-            Some(site) => writeln!(to, "  web pages: {site}"),
-            None => Ok(()),
-        }
+        self.site.iter().try_for_each(|site| writeln!(to, "  web pages: {site}"))?;
+        self.address.iter().try_for_each(|address| writeln!(to, "  packets from: {address}"))
     }
 }
 

@@ -28,6 +28,10 @@ pub(crate) enum Template {
     Catalogue,
     /// The type chart, as poster or booklet.
     Chart,
+    /// Cards of lots.
+    LotCards,
+    /// Labels of packets, on sheets or a roll.
+    PacketLabels,
     /// The proof sheet.
     Proof,
     /// Stakes on sheets of labels.
@@ -41,6 +45,8 @@ impl Template {
         match self {
             Self::Catalogue => include_str!("../../templates/catalogue.typ"),
             Self::Chart => include_str!("../../templates/chart.typ"),
+            Self::LotCards => include_str!("../../templates/lot_cards.typ"),
+            Self::PacketLabels => include_str!("../../templates/packet_labels.typ"),
             Self::Proof => include_str!("../../templates/proof.typ"),
             Self::Stakes => include_str!("../../templates/stakes.typ"),
             Self::WalkSheets => include_str!("../../templates/walk_sheets.typ"),
@@ -61,7 +67,8 @@ struct Press<'a> {
 /// Sets a document and returns it as a tagged PDF.
 ///
 /// # Errors
-/// [`TypesettingFault::Template`] with the template's line, [`TypesettingFault::Pdf`].
+/// [`TypesettingFault::NoRoom`] where the template says so, [`TypesettingFault::Template`] with the template's line,
+/// [`TypesettingFault::Pdf`].
 pub(crate) fn typeset(job: &Job, fonts: &Fonts) -> Result<Vec<u8>, TypesettingFault> {
     let press = Press {
         fonts,
@@ -70,11 +77,23 @@ pub(crate) fn typeset(job: &Job, fonts: &Fonts) -> Result<Vec<u8>, TypesettingFa
         data: Bytes::new(job.data.clone()),
     };
     let document = typst::compile::<PagedDocument>(&press).output;
-    let document = document.map_err(|faults| TypesettingFault::Template(told(&press, &faults)))?;
+    let document = document.map_err(|faults| refused(&press, &faults))?;
     let written = written(job, &press, &document);
     // The typesetter remembers layouts between documents; a workbench that prints all winter must not grow.
     typst::comemo::evict(0);
     written
+}
+
+/// How a template begins the panic by which it refuses what it has no room for.
+const NO_ROOM: &str = "no room: ";
+
+/// A refusal of what has no room, or else a template that failed.
+fn refused(press: &Press<'_>, faults: &[SourceDiagnostic]) -> TypesettingFault {
+    let without_room = faults.iter().find_map(|fault| fault.message.split_once(NO_ROOM));
+    match without_room {
+        Some((_, what)) => TypesettingFault::NoRoom(what.trim_matches('"').to_owned()),
+        None => TypesettingFault::Template(told(press, faults)),
+    }
 }
 
 /// Writes the PDF: by the standard for accessible documents, or tagged as well as can be where that refuses.

@@ -57,12 +57,17 @@ pub enum LabelFault {
 /// Puts a packet that is shipped on a day to a guide.
 #[must_use]
 pub fn check(packet: &Packet, guide: &Guide, shipped: Date) -> Vec<Finding> {
-    let traits = traits(packet, guide);
-    let asked = guide.asked.iter().filter(|asked| holds(asked, packet, &traits));
+    let asked = asked(packet, guide).into_iter();
     let mut findings: Vec<Finding> = asked.flat_map(|asked| unmet(asked, packet)).collect();
     findings.extend(test_findings(packet, guide, shipped));
     findings.extend(year_finding(packet, guide, shipped));
     findings
+}
+
+/// The demands of a guide that hold for a packet.
+pub(super) fn asked<'g>(packet: &Packet, guide: &'g Guide) -> Vec<&'g Asked> {
+    let traits = traits(packet, guide);
+    guide.asked.iter().filter(|asked| holds(asked, packet, &traits)).collect()
 }
 
 /// What a packet below the standard must say of its germination, or `None` where it need not.

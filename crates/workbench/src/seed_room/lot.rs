@@ -3,8 +3,9 @@
 use super::forms;
 use crate::desk::Desk;
 use crate::page::{self, Place, scrolling};
+use crate::print::cards_form;
 use crate::seed_room::{asked, lot_address};
-use crate::telling::{moment, variety_address};
+use crate::telling::{encoded, moment, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::{Path, Query, State};
 use house::lots::{self, EntryState, JudgedBy, LotEntry, LotSeen, TestJudged, telling};
@@ -45,10 +46,21 @@ fn body(did: &Did, seen: &LotSeen, by: &JudgedBy, today: Date) -> Markup {
         (tests(seen, by, today))
         (keeping(seen))
         (trueness(seen))
+        (paper(seen))
         h2 { "Write in the books" }
         (forms::all(&seen.lot.number, account, today))
         (entries(seen))
         p.help { "Minimum " (by.minimum.get()) "%: " (by.rule) ". " (telling::NOTICE) }
+    }
+}
+
+/// The ways to its card and to labels of its packets.
+fn paper(seen: &LotSeen) -> Markup {
+    let number = &seen.lot.number;
+    html! {
+        h2 { "Paper" }
+        p { a href=(format!("/print?packets={}#labels", encoded(&format!("{number}=40")))) { "Fill packets and print their labels" } "." }
+        (cards_form(Some(number), "Print its card"))
     }
 }
 

@@ -11,6 +11,7 @@ mod first_steps;
 mod gate;
 mod grow_outs;
 mod list;
+mod packets;
 mod pages;
 mod sheets;
 mod site;

@@ -48,6 +48,7 @@ impl Site {
             keeper: "Wren".into(),
             postgres: None,
             site: None,
+            address: None,
         };
         let act = Act { who: "Wren".into(), at: jiff::Timestamp::UNIX_EPOCH, why: None };
         let house = folder::create(&folder.path().join("house"), &settings, &act).unwrap();
