@@ -12,7 +12,7 @@ const pages = [
   "/variety/Drip%20Stone?records=fruit&page=2", "/grow-outs", "/grow-outs/new", "/grow-outs/2026%20Home%20Garden", "/seed-room", "/seed-room/tests", "/seed-room/new", "/advice", "/bring-in", "/quarantine",
   "/quarantine/1", "/names", "/doubts", "/weather", "/history", "/history/1", "/print", "/print/proof", "/types", "/what",
   "/what?weight=58+g&length=61+mm&width=38+mm&locules=2&colour=red&weight=2+oz&stem_ended=4", "/gaps",
-  "/instead/Drip%20Stone", "/forecast", "/forecast?weather=Milwaukee+WI", "/forecast?weather=Daggett+CA&variety=Post+Mill&out=03-20", "/forecast?weather=nowhere", "/ripening/Drip%20Stone", "/ripening/Post%20Mill", "/grow-outs/2026%20Home%20Trial", "/grow-outs/2026%20Home%20Trial/results", "/grow-outs/2026%20Home%20Garden/results",
+  "/instead/Drip%20Stone", "/forecast", "/forecast?weather=Milwaukee+WI", "/forecast?weather=Daggett+CA&variety=Post+Mill&out=03-20", "/forecast?weather=nowhere", "/frost", "/frost?weather=Milwaukee+WI", "/frost?weather=nowhere", "/calendar", "/calendar?weather=Milwaukee+WI&year=2031", "/calendar?weather=garden%3AHome", "/ripening/Drip%20Stone", "/ripening/Post%20Mill", "/grow-outs/2026%20Home%20Trial", "/grow-outs/2026%20Home%20Trial/results", "/grow-outs/2026%20Home%20Garden/results",
   "/guides", "/guides/fruit", "/settings",
   "/variety/nobody-at-all",
 ];

@@ -142,6 +142,18 @@ pub fn masses_briefly((low, high): (Grams, Grams), units: Units) -> (String, Str
     (told(low), told(high))
 }
 
+/// Writes a temperature both ways to a tenth, which tells 28 °F from -2 °C, the house's own first: `32 °F (0 °C)`.
+#[must_use]
+pub fn temperature_to_tenths(celsius: Celsius, units: Units) -> String {
+    let degrees = |number: f64, unit: Unit| {
+        let told = format!("{number:.1}");
+        format!("{} {}", told.strip_suffix(".0").unwrap_or(&told), unit.sign)
+    };
+    let (metric, us) = (degrees(celsius.get(), CELSIUS), degrees(celsius.to_fahrenheit(), FAHRENHEIT));
+    let (first, other) = units.either((&us, &metric), (&metric, &us));
+    format!("{first} ({other})")
+}
+
 /// Writes a temperature both ways, the house's own first: `21 °C (70 °F)`.
 #[must_use]
 pub fn temperature(celsius: Celsius, units: Units) -> String {

@@ -25,6 +25,7 @@ fn body(varieties: &[Listed]) -> Markup {
         of(|listed| listed.fruit.as_ref().is_some_and(|fruit| fruit.facts.soluble_solids_pct.is_some()));
     let sure = of(|listed| !listed.is_contested() && listed.calls().any(|(_, call)| call.measured));
     html! {
+        (page::advice_ways("/advice"))
         h1 { "Advice" }
         p {
             "Which ones, how many and when, for one garden and one purpose: that answer rests on the garden's "

@@ -3,7 +3,7 @@
 use super::reference::{Shape, shape};
 use super::{Failure, bars, call, compare, forecast, print, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
-use crate::arguments::print::{FieldPaper, PaperWord, Print, Printed};
+use crate::arguments::print::{FieldPaper, PaperWord, Print, Printed, SeasonPaper};
 use crate::arguments::{Call, Demo};
 use crate::columns::columns;
 use house::folder::{self, House};
@@ -97,7 +97,13 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         written.push(
             print::catalogue(
                 house,
-                &Print { what: Printed::Catalogue, paper, to, field: FieldPaper::default() },
+                &Print {
+                    what: Printed::Catalogue,
+                    paper,
+                    to,
+                    field: FieldPaper::default(),
+                    season: SeasonPaper::default(),
+                },
             )?
             .file,
         );

@@ -33,6 +33,7 @@ mod reading;
 mod records;
 mod reference;
 mod ripen;
+mod season_sheet;
 mod settings;
 mod show;
 mod stations;

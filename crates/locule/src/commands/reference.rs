@@ -3,7 +3,7 @@
 use super::{
     Failure, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost, gaps,
     garden, germination, guide, history, instead, keep, layout, list, look, lots, names, new, pages, picture,
-    print, quarantine, ripen, settings, show, stations, take, what,
+    print, quarantine, ripen, season_sheet, settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -74,6 +74,7 @@ fn shapes() -> Vec<Shape> {
         guide::shapes(),
         print::shapes(),
         field_paper::shapes(),
+        season_sheet::shapes(),
         layout::shapes(),
         pages::shapes(),
         settings::shapes(),

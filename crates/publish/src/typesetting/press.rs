@@ -30,6 +30,8 @@ pub(crate) enum Template {
     Chart,
     /// The proof sheet.
     Proof,
+    /// A garden's year on a sheet.
+    SeasonSheet,
     /// Stakes on sheets of labels.
     Stakes,
     /// Sheets for a walk along the plots.
@@ -42,6 +44,7 @@ impl Template {
             Self::Catalogue => include_str!("../../templates/catalogue.typ"),
             Self::Chart => include_str!("../../templates/chart.typ"),
             Self::Proof => include_str!("../../templates/proof.typ"),
+            Self::SeasonSheet => include_str!("../../templates/season_sheet.typ"),
             Self::Stakes => include_str!("../../templates/stakes.typ"),
             Self::WalkSheets => include_str!("../../templates/walk_sheets.typ"),
         }
