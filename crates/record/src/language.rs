@@ -257,6 +257,10 @@ mod tests {
         assert_eq!(told(0.2, Units::US).as_deref(), Some("0.007 oz (0.20 g)"));
         let long = Millimetres::new(58.0).map(|long| length(long, Units::METRIC));
         assert_eq!(long.as_deref(), Some("58 mm (2.3 in)"));
+        let cold = |celsius, units| Celsius::new(celsius).map(|cold| temperature_to_tenths(cold, units));
+        assert_eq!(cold(0.0, Units::METRIC).as_deref(), Some("0 °C (32 °F)"));
+        assert_eq!(cold(-2.0, Units::US).as_deref(), Some("28.4 °F (-2 °C)"));
+        assert_eq!(cold(-20.0 / 9.0, Units::US).as_deref(), Some("28 °F (-2.2 °C)"));
     }
 
     #[test]
