@@ -140,23 +140,16 @@ pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
         .iter()
         .filter_map(|(id, plots)| {
             let picked: Vec<_> = plots.iter().map(|plot| (plot.season, &plot.picked)).collect();
-            let sums: HashMap<Date, Vec<(Date, f64)>> =
-                warmth.map(|(by, record)| sums_of(plots, by, record)).unwrap_or_default();
+            let sums = warmth.map(|(by, record)| sums_of(plots, by, record));
             // How far plots scatter hardly depends on the law, so the others have the quickest to fit.
             let laws = if *id == variety.id { LAWS.as_slice() } else { &[Law::LogNormal] };
-            let curves = curve::fit(laws, &picked, |picked, day| match warmth {
-                None => picked.transplanted().until(day).ok().map(|span| f64::from(span.get_days())),
-                Some(_) => sum_on(sums.get(&picked.transplanted())?, day),
-            });
+            let curves = curve::fit(laws, &picked, |picked, day| time_of(sums.as_ref(), picked, day));
             Some((*id, curves?))
         })
         .collect();
     let curves = fitted.get(&variety.id).cloned().ok_or_else(none)?;
     let own_sums = warmth.map(|(by, record)| sums_of(own, by, record));
-    let time = |picked: &Picked, day: Date| match &own_sums {
-        None => picked.transplanted().until(day).ok().map(|span| f64::from(span.get_days())),
-        Some(sums) => sum_on(sums.get(&picked.transplanted())?, day),
-    };
+    let time = |picked: &Picked, day: Date| time_of(own_sums.as_ref(), picked, day);
     let picked: Vec<_> = own.iter().map(|plot| (plot.season, &plot.picked)).collect();
     let course = curve::course(curves.law, &picked, time);
     let steps = own.iter().filter_map(|plot| plot.picked.steps(|day| time(&plot.picked, day))).collect();
@@ -290,8 +283,19 @@ fn covered(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Result<(), H
     Ok(())
 }
 
+/// Degree-days from each of some days on, by the day that they begin.
+type Sums = HashMap<Date, Vec<(Date, f64)>>;
+
+/// The time of a day of a plot: degree-days where there are sums of them, else days.
+fn time_of(sums: Option<&Sums>, picked: &Picked, day: Date) -> Option<f64> {
+    match sums {
+        None => picked.transplanted().until(day).ok().map(|span| f64::from(span.get_days())),
+        Some(sums) => sum_on(sums.get(&picked.transplanted())?, day),
+    }
+}
+
 /// Degree-days from every day on which a variety's plants went out.
-fn sums_of(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> HashMap<Date, Vec<(Date, f64)>> {
+fn sums_of(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Sums {
     let days = plots.iter().map(|plot| plot.picked.transplanted());
     days.map(|day| (day, by.clock.season(&record.days, day))).collect()
 }
