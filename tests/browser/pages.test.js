@@ -12,7 +12,7 @@ const pages = [
   "/variety/Drip%20Stone?records=fruit&page=2", "/grow-outs", "/grow-outs/new", "/grow-outs/2026%20Home%20Garden", "/seed-room", "/seed-room/tests", "/seed-room/new", "/advice", "/advice?weather=Milwaukee+WI&bed-length=50+ft&bed-width=12+ft&years-in-ten=8&put-up-1-what=juice&put-up-1-class=paste,+plum&put-up-1-jars=7&put-up-1-days=2&altitude=700+ft", "/advice?weather=Milwaukee+WI&bed-length=3+ft&bed-width=2+ft&put-up-1-what=juice&put-up-1-class=paste&put-up-1-jars=70", "/advice?weather=nowhere", "/bring-in", "/quarantine",
   "/quarantine/1", "/names", "/doubts", "/weather", "/history", "/history/1", "/print", "/print?packets=31-014%3D40&printed=labels&file=labels-2031-02-01-1.pdf", "/print/proof", "/types", "/what",
   "/what?weight=58+g&length=61+mm&width=38+mm&locules=2&colour=red&weight=2+oz&stem_ended=4", "/gaps",
-  "/instead/Drip%20Stone", "/forecast", "/forecast?weather=Milwaukee+WI", "/forecast?weather=Daggett+CA&variety=Post+Mill&out=03-20", "/forecast?weather=nowhere", "/ripening/Drip%20Stone", "/ripening/Post%20Mill", "/grow-outs/2026%20Home%20Trial", "/grow-outs/2026%20Home%20Trial/results", "/grow-outs/2026%20Home%20Garden/results",
+  "/instead/Drip%20Stone", "/forecast", "/forecast?weather=Milwaukee+WI", "/forecast?weather=Daggett+CA&variety=Post+Mill&out=03-20", "/forecast?weather=nowhere", "/frost", "/frost?weather=Milwaukee+WI", "/frost?weather=nowhere", "/calendar", "/calendar?weather=Milwaukee+WI&year=2031", "/calendar?weather=garden%3AHome", "/ripening/Drip%20Stone", "/ripening/Post%20Mill", "/grow-outs/2026%20Home%20Trial", "/grow-outs/2026%20Home%20Trial/results", "/grow-outs/2026%20Home%20Garden/results",
   "/guides", "/guides/fruit", "/settings",
   "/variety/nobody-at-all",
 ];

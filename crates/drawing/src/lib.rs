@@ -4,8 +4,9 @@
 //! Start at [`look`], the traits that make a portrait, then [`portrait`] and [`mod@bench`], which set
 //! portraits on shelves; [`strip`] and [`gauge`] draw the evidence and the certainty of a call; [`mod@plant`]
 //! and [`mod@span`] draw a guide's habits and limits for the type chart; [`mod@bed_map`] draws a grow-out's
-//! plots, and [`mod@ranked`] what they say of its varieties; [`mod@ribbon`] draws the weeks of ripe
-//! fruit, and [`mod@harvest`] what a plan brings in each.
+//! plots, and [`mod@ranked`] what they say of its varieties; [`mod@ribbon`] draws the weeks of ripe fruit,
+//! [`mod@ripe_share`] the curve that it ripens by, [`mod@frost_years`] the frosts of a station's years, and [`mod@harvest`] what a
+//! plan brings in each week.
 //!
 //! Every drawing is ink on paper but for the fruit's own colours, is the same text for the same
 //! values, and uses only what a strict page, an `<img>`, a PDF and a PNG all understand: presentation
@@ -13,6 +14,7 @@
 
 pub mod bed_map;
 pub mod bench;
+pub mod frost_years;
 pub mod gauge;
 pub mod harvest;
 pub mod look;
@@ -20,6 +22,7 @@ pub mod plant;
 pub mod portrait;
 pub mod ranked;
 pub mod ribbon;
+pub mod ripe_share;
 pub mod scale;
 pub mod span;
 pub mod strip;

@@ -1,6 +1,6 @@
 //! The harvest to expect in a garden: the house's plots, put through every year of the garden's weather.
 //!
-//! Start at [`forecast`]. [`place`] is where weather comes from, `crops` what the house's plots say of its varieties.
+//! Start at [`forecast`]. [`told`] puts it on the calendar, [`place`] is where weather comes from, `crops` what the house's plots say of its varieties.
 
 use crate::fault::HouseFault;
 use crate::folder::House;
@@ -28,6 +28,7 @@ use std::path::PathBuf;
 
 pub(crate) mod crops;
 pub mod place;
+pub mod told;
 
 /// What is asked.
 #[derive(Clone, Debug)]

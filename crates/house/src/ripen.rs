@@ -1,12 +1,15 @@
 //! When a variety ripens: its picks as a curve, how far plots and seasons move it, and what a station's years make of it.
 //!
 //! Without a station's record times are days from transplanting; with one they are degree-days, and every year of the file is
-//! asked when it would have come so far. Start at [`ripen`].
+//! asked when it would have come so far. Start at [`ripen`]; [`drawn`] makes a drawing of it, and [`write`] a file of that.
 
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::names;
+use crate::picture::{self, Picture};
 use crate::weather::{self, Record, Scale, WeatherFault};
+use drawing::ripe_share::{RipePoint, RipeShare, ripe_share};
+use drawing::scale::Pixels;
 use jiff::civil::Date;
 use ledger::evidence::Whose;
 use ledger::ledger::Ledger;
@@ -15,6 +18,7 @@ use record::id::Id;
 use record::mass::Grams;
 use record::pick::Pick;
 use record::season::Season;
+use record::share::Share;
 use record::variety::Variety;
 use ripening::curve::{self, Curves, LAWS, Scatter};
 pub use ripening::curve::{Law, Point, SHARES};
@@ -25,7 +29,7 @@ use ripening::weather::quality;
 pub use ripening::years::Years;
 use std::collections::{BTreeMap, HashMap};
 use std::ops::ControlFlow;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// What is asked.
 #[derive(Clone, Debug)]
@@ -60,6 +64,10 @@ pub struct Ripening {
     pub curves: Curves,
     /// Time to a tenth, half and nine tenths ripe.
     pub points: [Option<Point>; 3],
+    /// The whole curve: shares ripe, and the times to them.
+    pub course: Vec<(Share, f64)>,
+    /// What had been taken of each plot after each of its picks.
+    pub steps: Vec<Vec<(f64, Share)>>,
     /// Varieties that the scatter of plots and seasons comes from.
     pub varieties: usize,
     /// Seasons of the house that it comes from.
@@ -132,18 +140,19 @@ pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
         .iter()
         .filter_map(|(id, plots)| {
             let picked: Vec<_> = plots.iter().map(|plot| (plot.season, &plot.picked)).collect();
-            let sums: HashMap<Date, Vec<(Date, f64)>> =
-                warmth.map(|(by, record)| sums_of(plots, by, record)).unwrap_or_default();
+            let sums = warmth.map(|(by, record)| sums_of(plots, by, record));
             // How far plots scatter hardly depends on the law, so the others have the quickest to fit.
             let laws = if *id == variety.id { LAWS.as_slice() } else { &[Law::LogNormal] };
-            let curves = curve::fit(laws, &picked, |picked, day| match warmth {
-                None => picked.transplanted().until(day).ok().map(|span| f64::from(span.get_days())),
-                Some(_) => sum_on(sums.get(&picked.transplanted())?, day),
-            });
+            let curves = curve::fit(laws, &picked, |picked, day| time_of(sums.as_ref(), picked, day));
             Some((*id, curves?))
         })
         .collect();
     let curves = fitted.get(&variety.id).cloned().ok_or_else(none)?;
+    let own_sums = warmth.map(|(by, record)| sums_of(own, by, record));
+    let time = |picked: &Picked, day: Date| time_of(own_sums.as_ref(), picked, day);
+    let picked: Vec<_> = own.iter().map(|plot| (plot.season, &plot.picked)).collect();
+    let course = curve::course(curves.law, &picked, time);
+    let steps = own.iter().filter_map(|plot| plot.picked.steps(|day| time(&plot.picked, day))).collect();
     let everyone: Vec<&Curves> = fitted.values().collect();
     let points = [0, 1, 2].map(|share| Point::of(&curves, share, Scatter::of(&everyone, share).as_ref()));
     let seasons = everyone.iter().flat_map(|curves| curves.plots.iter().map(|plot| plot.season));
@@ -158,10 +167,44 @@ pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
         plots: own.iter().map(PlotPicks::told).collect(),
         curves,
         points,
+        course,
+        steps,
         varieties: everyone.len(),
         seasons,
         years,
     })
+}
+
+/// The curve with its points and the picks of its plots, to be drawn.
+#[must_use]
+pub fn drawn(found: &Ripening) -> RipeShare {
+    let unit = if found.years.is_some() { "degree-days" } else { "days" };
+    let point = |(share, point): (&f64, &Option<Point>)| {
+        let (share, point) = (Share::new(*share)?, (*point)?);
+        let (plots, seasons) = (point.another_plot, point.another_season);
+        Some(RipePoint { share, at: point.time, plots, seasons })
+    };
+    let points: Vec<RipePoint> = SHARES.iter().zip(&found.points).filter_map(point).collect();
+    let told = points.iter().map(|point| format!("{} {:.0}", share_named(point.share.get()), point.at));
+    let told = told.collect::<Vec<_>>().join(", ");
+    RipeShare {
+        words: format!("The share of {} that is ripe, by {unit} from transplanting: {told}", found.variety),
+        axis: format!("{unit} from transplanting"),
+        curve: found.course.iter().map(|(share, time)| (*time, *share)).collect(),
+        plots: found.steps.clone(),
+        points,
+    }
+}
+
+/// Width of a drawing that is written as a file, in pixels.
+const WRITTEN: u16 = 640;
+
+/// Writes the drawing as a picture, by the file's ending.
+///
+/// # Errors
+/// [`HouseFault::NotKnown`] for an ending that is no picture's; what the disk refuses.
+pub fn write(found: &Ripening, file: &Path) -> Result<Picture, HouseFault> {
+    picture::write(file, || Ok(ripe_share(&drawn(found), Pixels::from(WRITTEN))))
 }
 
 /// Every variety's picks, plot by plot.
@@ -240,8 +283,19 @@ fn covered(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Result<(), H
     Ok(())
 }
 
+/// Degree-days from each of some days on, by the day that they begin.
+type Sums = HashMap<Date, Vec<(Date, f64)>>;
+
+/// The time of a day of a plot: degree-days where there are sums of them, else days.
+fn time_of(sums: Option<&Sums>, picked: &Picked, day: Date) -> Option<f64> {
+    match sums {
+        None => picked.transplanted().until(day).ok().map(|span| f64::from(span.get_days())),
+        Some(sums) => sum_on(sums.get(&picked.transplanted())?, day),
+    }
+}
+
 /// Degree-days from every day on which a variety's plants went out.
-fn sums_of(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> HashMap<Date, Vec<(Date, f64)>> {
+fn sums_of(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Sums {
     let days = plots.iter().map(|plot| plot.picked.transplanted());
     days.map(|day| (day, by.clock.season(&record.days, day))).collect()
 }

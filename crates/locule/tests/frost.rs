@@ -2,6 +2,8 @@
 
 #![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
 
+mod program;
+
 use serde_json::Value;
 use std::fs;
 use std::process::{Command, Output};
@@ -51,6 +53,46 @@ fn a_station_is_told_and_needs_no_house() {
 }
 
 #[test]
+fn all_years_are_told_and_drawn() {
+    let folder = tempfile::tempdir().unwrap();
+    let said = frost(&folder, &station(), &["--json", "--plot", "frosts.svg"]);
+    let answer: Value = serde_json::from_slice(&said.stdout).unwrap();
+    let years = answer["answer"]["at"][1]["each_year"].as_array().unwrap();
+    assert_eq!(years.len(), 10);
+    assert_eq!((years[4]["year"].as_i64(), years[4]["last"].as_str()), (Some(2015), Some("2015-05-02")));
+    assert_eq!(
+        (years[5]["last"].as_str(), years[5]["first"].as_str()),
+        (Some("2016-04-15"), Some("2016-11-01"))
+    );
+    let drawn = fs::read_to_string(folder.path().join("frosts.svg")).unwrap();
+    assert_eq!(drawn.matches("<circle").count(), 20, "two frosts in each of ten years: {drawn}");
+    assert!(drawn.contains("10 years. Last of spring on or after"), "{drawn}");
+    let wrong = frost(&folder, &station(), &["--plot", "frosts.gif"]);
+    let told = String::from_utf8(wrong.stderr).unwrap();
+    assert!(wrong.status.code() == Some(2) && told.contains("write one of: png, svg"), "{told}");
+    assert!(!folder.path().join("frosts.gif").exists());
+}
+
+#[test]
+fn a_garden_and_a_known_station_are_told_by_name() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    program::answer(at, &["new", "house"]);
+    program::answer(at, &["--house", "house", "garden", "Home", "--weather", "Milwaukee"]);
+    let home = program::answer(at, &["--house", "house", "frost", "--garden", "home"]);
+    let station = program::answer(at, &["--house", "house", "frost", "milwaukee"]);
+    assert_eq!(home["at"], station["at"]);
+    assert_eq!(home["weather"]["measured"].as_bool(), Some(false), "its years are drawn: {home}");
+    program::refused(at, &["--house", "house", "frost", "--garden", "Hill"], "no garden \"Hill\"");
+    program::refused(
+        at,
+        &["--house", "house", "frost", "Nowhere"],
+        "no weather of a station of that name is kept",
+    );
+    program::refused(at, &["frost", "--garden", "Home"], "there is no house");
+}
+
+#[test]
 fn what_says_nothing_is_refused() {
     let folder = tempfile::tempdir().unwrap();
     let refused = |text: &str, more: &[&str]| {
@@ -89,6 +131,7 @@ fn normals_are_told_as_published() {
     for (text, more, words) in [
         (normals, &["--south"][..], "told as published"),
         (normals, &["--years", "1991-2020"][..], "told as published"),
+        (normals, &["--plot", "frosts.svg"][..], "do not tell the years that would be drawn"),
         (two.as_str(), &[][..], "it holds 2 stations"),
         ("ANN-TMIN-PRBLST-T32FP10,NAME\n-8888,Mill\n", &[][..], "no freeze dates of Mill"),
     ] {

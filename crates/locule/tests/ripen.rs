@@ -114,6 +114,21 @@ fn every_method_is_named_with_its_numbers() {
 }
 
 #[test]
+fn the_curve_and_every_plots_picks_are_drawn() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    let asked = ["--house", "house", "ripen", "Amber Post", "--plot", "curve.svg"];
+    let told = answer(folder.path(), &asked);
+    assert_eq!(told["plot"].as_str(), Some("curve.svg"));
+    let drawn = fs::read_to_string(folder.path().join("curve.svg")).unwrap();
+    assert_eq!(drawn.matches("class=\"picks\"").count(), 4, "four plots: {drawn}");
+    assert_eq!((drawn.matches("class=\"fitted\"").count(), drawn.matches("<circle").count()), (1, 3));
+    let half = told["ripe"][1]["time"].as_f64().unwrap();
+    assert!(drawn.contains(&format!("half {half:.0}")), "{drawn}");
+    refused(folder.path(), &[&asked[..5], &["curve.doc"]].concat(), "\"doc\" is no picture file");
+}
+
+#[test]
 fn what_tells_nothing_says_why() {
     let folder = tempfile::tempdir().unwrap();
     house(folder.path());

@@ -7,7 +7,7 @@
 //! Start at [`catalogue::catalogue`] for the PDF, at [`chart::chart`] and [`proof::proof`] for the other
 //! printed sheets, at [`stakes::stakes`] and [`walk_sheets::walk_sheets`] for the paper of a grow-out, at
 //! [`packet_labels::packet_labels`] and [`lot_cards::lot_cards`] for that of the seed room, at
-//! [`picture::png`] for a picture file, at [`pages::Folder`] for web pages, and at
+//! [`season_sheet::season_sheet`] for a garden's year, at [`picture::png`] for a picture file, at [`pages::Folder`] for web pages, and at
 //! [`tables::Sheet`] for CSV and XLSX.
 
 pub mod catalogue;
@@ -19,6 +19,7 @@ pub mod packet_labels;
 pub mod pages;
 pub mod picture;
 pub mod proof;
+pub mod season_sheet;
 pub mod stakes;
 pub mod tables;
 pub mod walk_sheets;

@@ -142,6 +142,18 @@ pub fn masses_briefly((low, high): (Grams, Grams), units: Units) -> (String, Str
     (told(low), told(high))
 }
 
+/// Writes a temperature both ways to a tenth, which tells 28 °F from -2 °C, the house's own first: `32 °F (0 °C)`.
+#[must_use]
+pub fn temperature_to_tenths(celsius: Celsius, units: Units) -> String {
+    let degrees = |number: f64, unit: Unit| {
+        let told = format!("{number:.1}");
+        format!("{} {}", told.strip_suffix(".0").unwrap_or(&told), unit.sign)
+    };
+    let (metric, us) = (degrees(celsius.get(), CELSIUS), degrees(celsius.to_fahrenheit(), FAHRENHEIT));
+    let (first, other) = units.either((&us, &metric), (&metric, &us));
+    format!("{first} ({other})")
+}
+
 /// Writes a temperature both ways, the house's own first: `21 °C (70 °F)`.
 #[must_use]
 pub fn temperature(celsius: Celsius, units: Units) -> String {
@@ -245,6 +257,10 @@ mod tests {
         assert_eq!(told(0.2, Units::US).as_deref(), Some("0.007 oz (0.20 g)"));
         let long = Millimetres::new(58.0).map(|long| length(long, Units::METRIC));
         assert_eq!(long.as_deref(), Some("58 mm (2.3 in)"));
+        let cold = |celsius, units| Celsius::new(celsius).map(|cold| temperature_to_tenths(cold, units));
+        assert_eq!(cold(0.0, Units::METRIC).as_deref(), Some("0 °C (32 °F)"));
+        assert_eq!(cold(-2.0, Units::US).as_deref(), Some("28.4 °F (-2 °C)"));
+        assert_eq!(cold(-20.0 / 9.0, Units::US).as_deref(), Some("28 °F (-2.2 °C)"));
     }
 
     #[test]

@@ -59,6 +59,14 @@ pub struct Calendar {
     pub days: Vec<(Date, Doing)>,
 }
 
+impl Calendar {
+    /// The day on which plants go out.
+    #[must_use]
+    pub fn planted(&self) -> Option<Date> {
+        self.days.iter().find(|(_, doing)| *doing == Doing::PlantOut).map(|(on, _)| *on)
+    }
+}
+
 /// Works a calendar out for plants that go out in a year.
 ///
 /// # Shape

@@ -5,7 +5,7 @@
 //! varieties of the house ([`Scatter::of`]), so that one with a single plot borrows what plots are like from the rest.
 //! A house with one season cannot know how far another would move it, and then no such range is told.
 //!
-//! Start at [`fit`], then [`Scatter::of`] and [`Point::of`].
+//! Start at [`fit`], then [`Scatter::of`] and [`Point::of`]; [`course`] is the whole curve, for a drawing.
 //!
 //! # Source
 //! Interval-censored likelihood: standard theory, see `statistics::censored`. Components of variance by equating mean
@@ -16,7 +16,7 @@ use jiff::civil::Date;
 use record::season::Season;
 use record::share::Share;
 pub use statistics::censored::Law;
-use statistics::censored::{self, Model};
+use statistics::censored::{self, Model, Reading};
 use statistics::students_t::{self, Degrees};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -57,15 +57,7 @@ pub fn fit(
     plots: &[(Season, &Picked)],
     time: impl Fn(&Picked, Date) -> Option<f64>,
 ) -> Option<Curves> {
-    // Amounts as parts of the plot: a plot weighed in grams must not outweigh one that was counted.
-    let read: Vec<_> = plots
-        .iter()
-        .filter_map(|(season, picked)| {
-            let (readings, amounts) = picked.readings(|day| time(picked, day))?;
-            let total: f64 = amounts.iter().sum();
-            Some((*season, readings, amounts.iter().map(|amount| amount / total).collect::<Vec<f64>>()))
-        })
-        .collect();
+    let read = read(plots, time);
     let mut tried: Vec<(Law, f64, Vec<PlotCurve>)> = laws
         .iter()
         .map(|law| {
@@ -91,6 +83,60 @@ pub fn fit(
     let (law, likelihood, curves) = rivals.next()?;
     let next_best = rivals.next().map(|(next, less, _)| (next, (likelihood - less) / count(most)));
     Some(Curves { law, next_best, not_told: plots.len() - curves.len(), plots: curves })
+}
+
+/// Readings of each plot, weighed as parts of the plot: one weighed in grams must not outweigh one that was counted.
+fn read(
+    plots: &[(Season, &Picked)],
+    time: impl Fn(&Picked, Date) -> Option<f64>,
+) -> Vec<(Season, Vec<Reading>, Vec<f64>)> {
+    let one = |(season, picked): &(Season, &Picked)| {
+        let (readings, amounts) = picked.readings(|day| time(picked, day))?;
+        let total: f64 = amounts.iter().sum();
+        Some((*season, readings, amounts.iter().map(|amount| amount / total).collect()))
+    };
+    plots.iter().filter_map(one).collect()
+}
+
+/// Shares ripe at which a curve is drawn, in 100: close where it bends.
+const COURSE: [f64; 19] = [
+    0.5, 1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 85.0, 90.0, 93.0, 95.0, 97.0,
+    98.0,
+];
+
+/// The whole curve of a variety by one law: the time to each of some shares, the middle of its seasons and each the middle of
+/// its plots, as a [`Point`] has it.
+///
+/// # Shape
+/// Shares and times rise together. Empty where no plot tells the law.
+pub fn course(
+    law: Law,
+    plots: &[(Season, &Picked)],
+    time: impl Fn(&Picked, Date) -> Option<f64>,
+) -> Vec<(Share, f64)> {
+    let shares: Vec<Share> = COURSE.iter().filter_map(|in_100| Share::new(in_100 / 100.0)).collect();
+    let mut seasons: BTreeMap<Season, Vec<Vec<f64>>> = BTreeMap::new();
+    for (season, readings, weights) in read(plots, time) {
+        let columns = [vec![1.0; readings.len()]];
+        let model = Model { law, readings: &readings, columns: &columns, weights: Some(&weights) };
+        let Ok(fitted) = censored::fit(&model) else { continue };
+        let log = |share: &Share| {
+            Some(fitted.quantile(&[1.0], *share)?.estimate.ln()).filter(|log| log.is_finite())
+        };
+        if let Some(logs) = shares.iter().map(log).collect::<Option<Vec<f64>>>() {
+            seasons.entry(season).or_default().push(logs);
+        }
+    }
+    if seasons.is_empty() {
+        return Vec::new();
+    }
+    let at = |place: usize| {
+        let own = |plots: &Vec<Vec<f64>>| {
+            mean(&plots.iter().filter_map(|logs| logs.get(place).copied()).collect::<Vec<f64>>())
+        };
+        mean(&seasons.values().map(own).collect::<Vec<f64>>()).exp()
+    };
+    shares.iter().enumerate().map(|(place, share)| (*share, at(place))).collect()
 }
 
 /// How far plots and seasons move a time, on the scale of its logarithm.

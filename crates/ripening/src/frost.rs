@@ -174,7 +174,8 @@ pub fn chances(years: &[YearOfFrosts]) -> Option<Chances> {
 }
 
 /// A day counted from 1 January of a year, which is 1.
-fn day_of(year: i16, date: Date) -> Option<f64> {
+#[must_use]
+pub fn day_of(year: i16, date: Date) -> Option<f64> {
     let days = Date::new(year, 1, 1).ok()?.until(date).ok()?.get_days();
     Some(f64::from(days) + 1.0)
 }

@@ -8,6 +8,7 @@
 use jiff::civil::Date;
 use record::mass::Grams;
 use record::pick::Pick;
+use record::share::Share;
 use statistics::censored::Reading;
 
 /// One plot's picks of a season.
@@ -110,6 +111,17 @@ impl Picked {
             share * total <= sum
         });
         reached.map(|pick| whole_days(self.transplanted, pick.on))
+    }
+
+    /// The share of all that had been taken after each pick, by a scale of time; `None` where it does not know a day.
+    pub fn steps(&self, time: impl Fn(Date) -> Option<f64>) -> Option<Vec<(f64, Share)>> {
+        let total = self.total();
+        let mut sum = 0.0;
+        let steps = self.taken.iter().map(|pick| {
+            sum += pick.amount;
+            Some((time(pick.on)?, Share::new((sum / total).min(1.0))?))
+        });
+        steps.collect()
     }
 
     /// Whether the last pick cleared the plot.

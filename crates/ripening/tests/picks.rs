@@ -10,7 +10,7 @@ use jiff::ToSpan;
 use jiff::civil::{Date, date};
 use rand::RngExt;
 use record::season::Season;
-use ripening::curve::{Curves, LAWS, Law, Point, Scatter, fit};
+use ripening::curve::{self, Curves, LAWS, Law, Point, Scatter, fit};
 use ripening::picked::{LastPick, Picked, Taken};
 use statistics::censored::{self, Model, Reading};
 use statistics::draws::stream;
@@ -192,6 +192,43 @@ fn the_law_is_told() {
 }
 
 /// Varieties that stood in one season only cannot tell what another would do.
+/// The whole curve goes through the points that are told, and what was taken rises to all of it.
+#[test]
+fn the_course_goes_through_the_points() {
+    let plot = |year: i16, later: i64| {
+        let out = date(year, 5, 1);
+        let taken = [2.0, 9.0, 24.0, 31.0, 19.0, 10.0, 5.0].into_iter().zip(0i64..);
+        let taken = taken.map(|(amount, walk)| Taken {
+            on: out.checked_add((70 + 5 * walk + later).days()).unwrap(),
+            amount,
+        });
+        (Season::new(year).unwrap(), Picked::new(out, taken).unwrap())
+    };
+    let plots = [plot(2030, 0), plot(2030, 2), plot(2031, 9)];
+    let picked: Vec<(Season, &Picked)> = plots.iter().map(|(season, picked)| (*season, picked)).collect();
+    for law in LAWS {
+        let curves = fit(&[law], &picked, days).unwrap();
+        let course = curve::course(law, &picked, days);
+        for (place, share) in curve::SHARES.into_iter().enumerate() {
+            let point = Point::of(&curves, place, None).unwrap();
+            let (_, time) = course.iter().find(|(own, _)| (own.get() - share).abs() < 1e-9).unwrap();
+            near(*time, point.time, 1e-9 * point.time);
+        }
+        assert!(
+            course.is_sorted_by(|one, other| one.1 < other.1 && one.0.get() < other.0.get()),
+            "{course:?}"
+        );
+    }
+    let (_, first) = &plots[0];
+    let steps = first.steps(|day| days(first, day)).unwrap();
+    let shares: Vec<f64> = steps.iter().map(|(_, share)| share.get()).collect();
+    assert_eq!((steps[0].0, steps[6].0), (70.0, 100.0));
+    for (got, wanted) in shares.iter().zip([0.02, 0.11, 0.35, 0.66, 0.85, 0.95, 1.0]) {
+        near(*got, wanted, 1e-12);
+    }
+    assert_eq!(first.steps(|_| None), None, "a day that no scale knows");
+}
+
 #[test]
 fn one_season_does_not_tell_another() {
     let mut draws = stream(&["ripening", "one season"]);

@@ -66,6 +66,7 @@ fn told(house: &House, asked: Option<&Asked>) -> Result<Option<Told>, HouseFault
 
 fn body(asked: &Asked, offered: &Offered, told: Option<&Told>, units: Units) -> Markup {
     html! {
+        (page::advice_ways("/advice"))
         h1 { "Advice" }
         p {
             "Which ones, how many and when, for one garden and one kitchen: the fewest plants that do it in as many years of ten as "

@@ -4,19 +4,19 @@ use crate::desk::Desk;
 use crate::page::{self, Place, drawn, scrolling};
 use crate::telling::{count, encoded, variety_address};
 use crate::trouble::{Trouble, nothing_told};
+use crate::whose::{self, Choices};
 use axum::extract::{Query, State};
-use drawing::ribbon::{Ribbon, months, ribbon};
+use drawing::ribbon::ribbon;
 use drawing::scale::Pixels;
 use house::fault::HouseFault;
 use house::folder::House;
-use house::forecast::place::{Climates, Source, stations};
-use house::forecast::{self, Expected, Harvest, Place as Whose, Range};
-use jiff::ToSpan;
+use house::forecast::place::{Climates, Source};
+use house::forecast::told::{day_of, months_of, out, ribbon_of};
+use house::forecast::{self, Expected, Harvest, Range};
 use jiff::civil::Date;
 use maud::{Markup, html};
 use record::language::{self, Units, counted};
 use record::mass::Grams;
-use record::share::Share;
 use serde::Deserialize;
 
 /// Width of a ribbon, in pixels.
@@ -50,13 +50,16 @@ impl Asked {
         Self::said(self.variety.as_ref())
     }
 
-    /// The day, as a form writes it or as month and day.
     fn day(&self) -> Option<Result<(i8, i8), String>> {
-        let written = Self::said(self.out.as_ref())?;
-        let whole = if written.len() < 6 { format!("2000-{written}") } else { written.to_owned() };
-        let read = whole.parse::<Date>().map(|day| (day.month(), day.day()));
-        Some(read.map_err(|_| format!("{written:?} is no day")))
+        Some(month_and_day(Self::said(self.out.as_ref())?))
     }
+}
+
+/// A day of any year, as a form writes it or as month and day.
+pub(crate) fn month_and_day(written: &str) -> Result<(i8, i8), String> {
+    let whole = if written.len() < 6 { format!("2000-{written}") } else { written.to_owned() };
+    let read = whole.parse::<Date>().map(|day| (day.month(), day.day()));
+    read.map_err(|_| format!("{written:?} is no day"))
 }
 
 /// What was found, or why there is nothing to show.
@@ -65,30 +68,34 @@ type Told = Result<Harvest, (String, Option<String>)>;
 /// Shows the harvest to expect.
 pub(crate) async fn show(State(desk): State<Desk>, Query(asked): Query<Asked>) -> Result<Markup, Trouble> {
     let own = asked.clone();
-    let (house, (stations, told)) = desk.ask(move |house| Ok((stations(house)?, told(house, &own)?))).await?;
+    let gathered = desk.ask(move |house| {
+        let choices = whose::choices(house)?;
+        let told = told(house, &choices, &own)?;
+        Ok((choices, told))
+    });
+    let (house, (choices, told)) = gathered.await?;
     Ok(page::page(
         &house,
         Place::Advice,
         "Forecast",
-        body(&asked, &stations, told.as_ref(), house.settings.units),
+        body(&asked, &choices, told.as_ref(), house.settings.units),
     ))
 }
 
-fn told(house: &House, asked: &Asked) -> Result<Option<Told>, HouseFault> {
+fn told(house: &House, choices: &Choices, asked: &Asked) -> Result<Option<Told>, HouseFault> {
     let Some(station) = asked.station() else { return Ok(None) };
     let out = match asked.day().transpose() {
         Ok(out) => out,
         Err(why) => return Ok(Some(Err((why, Some("write month and day, such as 05-20".to_owned()))))),
     };
-    // A page reads no files: a station is one that the house keeps or knows.
-    let known = stations(house)?;
-    if !known.iter().any(|one| one == station) {
-        return Ok(Some(Err((format!("no station {station:?} is kept or known"), None))));
-    }
+    let place = match choices.place(station) {
+        Ok(place) => place,
+        Err(why) => return Ok(Some(Err((why, None)))),
+    };
     let asked = forecast::Asked {
         clock: forecast::CLOCK,
         varieties: asked.variety().map(str::to_owned).into_iter().collect(),
-        place: Whose::Station(station.into()),
+        place,
         home: None,
         scale: None,
         out,
@@ -103,15 +110,16 @@ fn told(house: &House, asked: &Asked) -> Result<Option<Told>, HouseFault> {
     }
 }
 
-fn body(asked: &Asked, stations: &[String], told: Option<&Told>, units: Units) -> Markup {
+fn body(asked: &Asked, choices: &Choices, told: Option<&Told>, units: Units) -> Markup {
     html! {
-        p.trail { a href="/advice" { "Advice" } @if asked.variety().is_some() { " / " a href=(whole(asked)) { "Forecast" } } }
+        (page::advice_ways("/forecast"))
+        @if asked.variety().is_some() { p.trail { a href=(whole(asked)) { "Every variety" } } }
         h1 { "The harvest to expect" }
         p {
             "What the house's plots say of each variety, put through every year of a garden's weather: warmth, flowers "
             "that set or fail, and the frost that ends it."
         }
-        (form(asked, stations))
+        (form(asked, choices))
         p.quiet { "Without a day, plants go out after the last frost of 9 years in 10. Weather of your own is taken under " a href="/bring-in" { "Bring in" } "." }
         @match told {
             None => {}
@@ -129,17 +137,10 @@ fn body(asked: &Asked, stations: &[String], told: Option<&Told>, units: Units) -
     }
 }
 
-fn form(asked: &Asked, stations: &[String]) -> Markup {
+fn form(asked: &Asked, choices: &Choices) -> Markup {
     html! {
         form.filter method="get" action="/forecast" {
-            label {
-                span { "Weather of" }
-                select name="weather" {
-                    @for station in stations {
-                        option value=(station) selected[asked.station() == Some(station)] { (station) }
-                    }
-                }
-            }
+            (choices.select(asked.station()))
             label {
                 span { "Plants out on, month-day" }
                 input type="text" name="out" value=[asked.out.as_deref()] placeholder="05-20" maxlength="10" autocomplete="off";
@@ -160,15 +161,8 @@ fn mass(kilograms: f64, units: Units) -> String {
     grams.map_or_else(|| "-".to_owned(), |grams| language::mass_briefly(grams, units))
 }
 
-/// The day of a common year that plants go out.
-fn out(found: &Harvest) -> Date {
-    let (month, day) = found.out;
-    Date::new(2001, month, day).or_else(|_| Date::new(2001, month, 28)).unwrap_or(Date::constant(2001, 1, 1))
-}
-
 fn day(found: &Harvest, days: Option<i32>) -> String {
-    let day = days.and_then(|days| out(found).checked_add(days.days()).ok());
-    day.map_or_else(|| "never".to_owned(), |day| day.strftime("%-d %b").to_string())
+    day_of(found, days).map_or_else(|| "never".to_owned(), |day| day.strftime("%-d %b").to_string())
 }
 
 fn heading(found: &Harvest) -> Markup {
@@ -182,10 +176,7 @@ fn heading(found: &Harvest) -> Markup {
 
 /// The line of months above a ribbon.
 fn calendar(found: &Harvest) -> Markup {
-    let week_count = found.flowering.len();
-    let begins = beginnings(out(found), week_count);
-    let begins: Vec<(u16, &str)> = begins.iter().map(|(days, name)| (*days, name.as_str())).collect();
-    drawn(&months(&begins, week_count, Pixels::from(RIBBON)))
+    drawn(&months_of(found, Pixels::from(RIBBON)))
 }
 
 fn ribbons(asked: &Asked, found: &Harvest, units: Units) -> Markup {
@@ -204,7 +195,7 @@ fn ribbons(asked: &Asked, found: &Harvest, units: Units) -> Markup {
                 @for one in &found.varieties {
                     tr {
                         th scope="row" { a href=(format!("{}&variety={}", whole(asked), encoded(&one.name))) { (one.name) } }
-                        td { (drawn(&ribbon(&strip(found, one), width))) }
+                        td { (drawn(&ribbon(&ribbon_of(found, one), width))) }
                         td { (day(found, one.forecast.first[1])) }
                         td { (day(found, one.forecast.last[1])) }
                         @for kilograms in one.forecast.total { td.number { (mass(kilograms, units)) } }
@@ -224,28 +215,6 @@ fn ribbons(asked: &Asked, found: &Harvest, units: Units) -> Markup {
             (scrolling("Every variety's season, as a table", &table))
         }
     }
-}
-
-/// The months that begin in so many weeks from a day, with the days until they do.
-fn beginnings(out: Date, weeks: usize) -> Vec<(u16, String)> {
-    let days = u16::try_from(7 * weeks).unwrap_or(u16::MAX);
-    let on = |days: u16| out.checked_add(i64::from(days).days()).ok();
-    let begins = (0..days).filter_map(|days| Some((days, on(days)?)));
-    begins
-        .filter(|(days, day)| *days == 0 || day.day() == 1)
-        .map(|(days, day)| (days, day.strftime("%b").to_string()))
-        .collect()
-}
-
-fn strip(found: &Harvest, one: &Expected) -> Ribbon {
-    let [_, first, _] = one.forecast.first;
-    let [_, last, _] = one.forecast.last;
-    let words = match first {
-        Some(_) => format!("{}: ripe fruit from {} to {}", one.name, day(found, first), day(found, last)),
-        None => format!("{}: frost comes before ripe fruit", one.name),
-    };
-    let weeks = one.forecast.chance.iter().filter_map(|chance| Share::new(*chance)).collect();
-    Ribbon { words, weeks, frost: found.frost_week }
 }
 
 fn weeks(found: &Harvest, one: &Expected, units: Units) -> Markup {
@@ -276,7 +245,7 @@ fn weeks(found: &Harvest, one: &Expected, units: Units) -> Markup {
             h2 #weeks { a href=(variety_address(&one.name)) { (one.name) } ", week by week" }
             (heading(found))
             (calendar(found))
-            (drawn(&ribbon(&strip(found, one), Pixels::from(RIBBON))))
+            (drawn(&ribbon(&ribbon_of(found, one), Pixels::from(RIBBON))))
             (scrolling("The harvest of a plant week by week, as a table", &table))
             (about(found, one, units))
         }

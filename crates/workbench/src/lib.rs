@@ -24,8 +24,10 @@ mod pager;
 mod routes;
 mod telling;
 mod trouble;
+mod whose;
 
 mod forecast;
+mod frost;
 mod gaps;
 mod list;
 mod standins;
@@ -35,6 +37,7 @@ mod what;
 mod growouts;
 
 mod advice;
+mod calendar;
 mod ripening;
 mod seed_room;
 

@@ -105,6 +105,21 @@ pub(crate) fn list_ways(here: &str) -> Markup {
     }
 }
 
+/// The ways within Advice.
+pub(crate) fn advice_ways(here: &str) -> Markup {
+    let ways =
+        [("/advice", "Advice"), ("/forecast", "Forecast"), ("/frost", "Frost"), ("/calendar", "Calendar")];
+    html! {
+        nav.within aria-label="Advice" {
+            ul {
+                @for (address, words) in ways {
+                    li { a href=(address) aria-current=[(address == here).then_some("page")] { (words) } }
+                }
+            }
+        }
+    }
+}
+
 /// The ways within Bring in.
 pub(crate) fn bring_in_ways(here: &str) -> Markup {
     let ways = [

@@ -1,10 +1,12 @@
 //! When a variety ripens: the shares of its fruit day by day, how far plots and seasons move them, and every plot's picks.
 
 use crate::desk::Desk;
-use crate::page::{self, Place, scrolling};
+use crate::page::{self, Place, drawn, scrolling};
 use crate::telling::{count, encoded, variety_address};
 use crate::trouble::{Trouble, nothing_told};
 use axum::extract::{Path, State};
+use drawing::ripe_share::ripe_share;
+use drawing::scale::Pixels;
 use house::fault::HouseFault;
 use house::folder::House;
 use house::ripen::{self, Asked, LastPick, PlotTold, Ripening, SHARES, law_named, share_named};
@@ -39,6 +41,7 @@ fn body(name: &str, told: &Told, units: Units) -> Markup {
             Err((why, help)) => (nothing_told(why, help.as_deref())),
             Ok(found) => {
                 (days(found))
+                (curve(found))
                 (plots(&found.plots, units))
                 p {
                     a href=(format!("/forecast?weather=&variety={}", encoded(name))) { "The harvest to expect" }
@@ -49,6 +52,27 @@ fn body(name: &str, told: &Told, units: Units) -> Markup {
                     " with " code { "--weather" } " and a station's record counts warmth instead, and says what each of "
                     "its years would have made of it."
                 }
+            }
+        }
+    }
+}
+
+/// Widths that the curve is drawn at, for a desk and for a phone. A choice of the page.
+const WIDTHS: [(&str, u16); 2] = [("wide", 640), ("narrow", 328)];
+
+/// The curve, drawn; the tables beside it say the same.
+fn curve(found: &Ripening) -> Markup {
+    let of = ripen::drawn(found);
+    html! {
+        section aria-labelledby="curve" {
+            h2 #curve { "The curve, and the picks that it is fitted to" }
+            @for (class, width) in WIDTHS {
+                div.(class) { (drawn(&ripe_share(&of, Pixels::from(width)))) }
+            }
+            p.quiet {
+                "The heavy line is the share ripe, each thin stair what was taken of one plot, pick by pick: a pick comes after its "
+                "fruit ripened, so stairs stand to the right of the line. At a tenth, half and nine tenths, the thick bar holds 90 "
+                "of 100 other plots, the thin one 90 of 100 in other seasons."
             }
         }
     }

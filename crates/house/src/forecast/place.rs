@@ -4,7 +4,7 @@ use super::{Place as Whose, Risk};
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::weather::kept::{self, Counts};
-use crate::weather::{self, Record, Scale, WeatherFault};
+use crate::weather::{self, Record, Scale, TakenOut, WeatherFault};
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use ledger::names::label_key;
@@ -67,6 +67,8 @@ pub(crate) struct Weather {
     /// As they were read, for frosts.
     pub(crate) frost_days: Days,
     pub(crate) hemisphere: Hemisphere,
+    /// What the checks took out of a record.
+    pub(crate) taken_out: TakenOut,
     place: Place,
 }
 
@@ -229,7 +231,7 @@ fn measured(named: &Path, record: Record) -> Weather {
     let source = Source::Measured { from: days.first(), to: days.last(), filled };
     let hemisphere = days.hemisphere();
     let climates = Climates { name, source, lies: None };
-    Weather { climates, days, frost_days, hemisphere, place: record.place }
+    Weather { climates, days, frost_days, hemisphere, taken_out: record.taken_out, place: record.place }
 }
 
 fn drawn(station: &Station) -> Weather {
@@ -237,7 +239,13 @@ fn drawn(station: &Station) -> Weather {
     let climates =
         Climates { name: station.name.to_owned(), source: Source::Drawn { years: DRAWN_YEARS }, lies: None };
     let hemisphere = days.hemisphere();
-    Weather { climates, frost_days: days.clone(), days, hemisphere, place: place_of(station) }
+    let (frost_days, taken_out) = (days.clone(), TakenOut::default());
+    Weather { climates, days, frost_days, hemisphere, taken_out, place: place_of(station) }
+}
+
+/// Whether a station is known without a file.
+pub(crate) fn is_known(named: &Path) -> bool {
+    station(&named.to_string_lossy()).is_some()
 }
 
 /// A known station by identifier, name, or the name's beginning.

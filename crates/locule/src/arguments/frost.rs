@@ -9,24 +9,33 @@ use std::path::PathBuf;
 /// lowest and one of highest temperatures, or the annual and seasonal climate normals of one station, whose freeze dates are
 /// told as published. Nights warmer than their day and nights far colder than those beside them are
 /// taken out; years with more than ten nights missing in either half are left out. Nothing of a file is kept; a station
-/// whose days were taken in is named in place of a file.
+/// whose days were taken in, or one that is known, is named in place of a file, and --garden takes a garden's own. With --plot
+/// the freezes of all years are drawn.
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples:
   locule frost station.dly --years 1991-2020
   locule frost garden.csv --scale f --south
-  locule frost \"Upper Mill\"")]
+  locule frost \"Upper Mill\" --plot frosts.svg
+  locule frost --garden Home")]
 pub(crate) struct Frost {
-    /// The station's file, or the identifier or name of a station that the house keeps
-    pub(crate) file: PathBuf,
+    /// The station's file, or the identifier or name of a station that the house keeps or knows
+    #[arg(required_unless_present = "garden", conflicts_with = "garden")]
+    pub(crate) file: Option<PathBuf>,
+    /// A garden of the house, whose weather has been told
+    #[arg(long, value_name = "NAME")]
+    pub(crate) garden: Option<String>,
     /// Degrees of the file, where its headings do not say
     #[arg(long, value_enum)]
     pub(crate) scale: Option<ScaleWord>,
     /// Years to go by, such as 1991-2020 [default: all]
     #[arg(long, value_name = "FROM-TO")]
     pub(crate) years: Option<String>,
-    /// The garden lies south of the equator
+    /// The garden lies south of the equator [default: told by whether January is warmer than July]
     #[arg(long)]
     pub(crate) south: bool,
+    /// Draw the freezes of all years to this file, .svg or .png
+    #[arg(long, value_name = "FILE")]
+    pub(crate) plot: Option<PathBuf>,
 }
 
 /// A scale of temperature.

@@ -1,10 +1,13 @@
 //! What can be typed to print.
 
 use super::lots::LawWord;
+use crate::arguments::forecast::RiskWord;
+use crate::arguments::frost::ScaleWord;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
-/// Print catalogue, proof sheet, type chart, stakes, walk sheets, packet labels or lot cards as PDF, or the list as web pages
+/// Print catalogue, proof sheet, type chart, season sheet, stakes, walk sheets, packet labels or lot cards as PDF, or the list as
+/// web pages
 ///
 /// Print the proof sheet first: it lists everything that the catalogue will mark, with the cheapest thing
 /// to do about each. The type chart is drawn from the house's guides alone; on tabloid and a3 it is a
@@ -16,6 +19,7 @@ use std::path::PathBuf;
   locule print catalogue --paper a4
   locule print chart --paper poster
   locule print pages --to web
+  locule print season --weather Milwaukee --variety \"Post Mill\"
   locule print stakes \"2026 Home Garden\"
   locule print walk-sheets \"2026 Home Garden\" --date 2026-08-14 --person Wren --person Finch
   locule print labels \"Drip Stone=25\" 31-014=40 --seeds 30 --pack
@@ -35,6 +39,8 @@ pub(crate) struct Print {
     pub(crate) field: FieldPaper,
     #[command(flatten)]
     pub(crate) packets: PacketPaper,
+    #[command(flatten)]
+    pub(crate) season: SeasonPaper,
 }
 
 /// What stakes and walk sheets need beside.
@@ -92,6 +98,33 @@ pub(crate) struct PacketPaper {
     pub(crate) by: Option<String>,
 }
 
+/// What a season sheet needs beside.
+#[derive(Debug, Default, Args)]
+pub(crate) struct SeasonPaper {
+    /// The garden of a season sheet, whose weather has been told
+    #[arg(long, value_name = "NAME", conflicts_with = "weather")]
+    pub(crate) garden: Option<String>,
+    /// Any garden's weather for a season sheet: a station's file, or a station that is kept or known
+    #[arg(long, value_name = "FILE|STATION")]
+    pub(crate) weather: Option<PathBuf>,
+    /// A variety whose harvest a season sheet tells, by name or alias; may be named several times [default: the few that
+    /// rest on the most plots]
+    #[arg(long, value_name = "VARIETY")]
+    pub(crate) variety: Vec<String>,
+    /// Degrees of the weather's file, where its headings do not say
+    #[arg(long, value_enum)]
+    pub(crate) scale: Option<ScaleWord>,
+    /// In how many years of ten frost may still come after the plants are out [default: the garden's own, or 1]
+    #[arg(long, value_enum)]
+    pub(crate) frost_risk: Option<RiskWord>,
+    /// Month and day on which plants go out, where you have set it
+    #[arg(long, value_name = "MM-DD")]
+    pub(crate) transplant: Option<String>,
+    /// The year of planting [default: the next whose planting day is still to come]
+    #[arg(long, value_parser = clap::value_parser!(i16).range(1900..=2199))]
+    pub(crate) year: Option<i16>,
+}
+
 /// What can be printed.
 #[derive(Clone, Copy, Debug, ValueEnum)]
 pub(crate) enum Printed {
@@ -103,6 +136,8 @@ pub(crate) enum Printed {
     Chart,
     /// The whole list as web pages that need no network, for any web server or a stick
     Pages,
+    /// A garden's year: frost, what to do when, and the harvest of a few varieties week by week
+    Season,
     /// A label a plot, with a code, on sheets of weatherproof label stock
     Stakes,
     /// A label a packet, with portrait, evidence, lot, test and what the law asks, on label sheets or a roll

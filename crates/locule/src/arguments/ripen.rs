@@ -9,10 +9,10 @@ use std::path::PathBuf;
 ///
 /// A pick tells only that its fruit ripened since the pick before. A curve is fitted to every plot so; how far another
 /// plot or season would move it comes from all varieties of the house. With a station's days the same is counted in
-/// degree-days, and every year of the record is asked how many days it would have taken.
+/// degree-days, and every year of the record is asked how many days it would have taken. With --plot the curve is drawn.
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples (in the demo house):
-  locule ripen \"Post Mill\"
+  locule ripen \"Post Mill\" --plot post-mill.svg
   locule ripen \"Post Mill\" --weather station.dly --transplant 05-20
   locule ripen \"Post Mill\" --weather \"Upper Mill\" --method double-sine --cut-off vertical --ceiling 32")]
 pub(crate) struct Ripen {
@@ -29,4 +29,7 @@ pub(crate) struct Ripen {
     pub(crate) transplant: Option<String>,
     #[command(flatten)]
     pub(crate) warmth: Warmth,
+    /// Draw the curve and the picks to this file, .svg or .png
+    #[arg(long, value_name = "FILE")]
+    pub(crate) plot: Option<PathBuf>,
 }

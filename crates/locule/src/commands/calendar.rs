@@ -8,7 +8,7 @@ use super::ripen::month_and_day;
 use crate::answer::Answer;
 use crate::arguments::calendar::Calendar;
 use crate::columns::columns;
-use house::calendar::{self, Asked, Doing, GardenCalendar, doing_named};
+use house::calendar::{self, Asked, GardenCalendar, doing_named};
 use house::folder::House;
 use house::forecast::Risk;
 use jiff::ZonedDateTime;
@@ -45,26 +45,14 @@ struct DayTold {
 
 pub(crate) fn run(house: &House, typed: &Calendar) -> Result<Days, Failure> {
     let now = ZonedDateTime::now();
-    let asked = |year| {
-        Ok::<_, Failure>(Asked {
-            place: place(typed.garden.as_ref(), typed.weather.as_ref()),
-            scale: typed.scale.map(scale),
-            risk: typed.frost_risk.map(risk),
-            out: typed.transplant.as_deref().map(month_and_day).transpose()?,
-            year,
-        })
+    let asked = Asked {
+        place: place(typed.garden.as_ref(), typed.weather.as_ref()),
+        scale: typed.scale.map(scale),
+        risk: typed.frost_risk.map(risk),
+        out: typed.transplant.as_deref().map(month_and_day).transpose()?,
+        year: typed.year,
     };
-    let found = match typed.year {
-        Some(year) => calendar::calendar(house, &asked(year)?)?,
-        None => {
-            let this = calendar::calendar(house, &asked(now.year())?)?;
-            let planted = this.calendar.days.iter().find(|(_, doing)| *doing == Doing::PlantOut);
-            match planted {
-                Some((on, _)) if *on < now.date() => calendar::calendar(house, &asked(now.year() + 1)?)?,
-                _ => this,
-            }
-        }
-    };
+    let found = calendar::calendar(house, &asked, now.date())?;
     let garden = typed.garden.clone().unwrap_or_else(|| found.weather.name.clone());
     if let Some(file) = &typed.to {
         calendar::write(&found, &garden, file, now.timestamp())?;

@@ -3,7 +3,7 @@
 use super::reference::{Shape, shape};
 use super::{Failure, advise, bars, call, compare, forecast, lots, print, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
-use crate::arguments::print::{FieldPaper, PacketPaper, PaperWord, Print, Printed};
+use crate::arguments::print::{FieldPaper, PacketPaper, PaperWord, Print, Printed, SeasonPaper};
 use crate::arguments::{Call, Demo};
 use crate::columns::columns;
 use house::folder::{self, House};
@@ -117,6 +117,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
                     to,
                     field: FieldPaper::default(),
                     packets: PacketPaper::default(),
+                    season: SeasonPaper::default(),
                 },
             )?
             .file,

@@ -269,6 +269,19 @@ fn day_after((month, day): (i8, i8), days: i32) -> Option<Date> {
     out.checked_add(jiff::Span::new().try_days(days).ok()?).ok()
 }
 
+impl WeatherTold {
+    /// Where its days come from, in a sentence.
+    pub(super) fn told(&self) -> String {
+        match (&self.from, &self.to) {
+            (Some(from), Some(to)) => format!("{}: measured, {from} to {to}.", self.name),
+            _ => format!(
+                "{}: years drawn from its climate, none of them measured; a station's own file tells more.",
+                self.name
+            ),
+        }
+    }
+}
+
 impl Harvests {
     fn mass(&self, kilograms: f64) -> String {
         let grams = Grams::new(kilograms * 1000.0).filter(|_| NOTHING <= kilograms);
@@ -450,16 +463,7 @@ impl Harvests {
             self.counted_in
         )?;
         for weather in std::iter::once(&self.weather).chain(&self.home) {
-            match (&weather.from, &weather.to) {
-                (Some(from), Some(to_day)) => {
-                    writeln!(to, "{}: measured, {from} to {to_day}.", weather.name)?
-                }
-                _ => writeln!(
-                    to,
-                    "{}: years drawn from its climate, none of them measured; a station's own file tells more.",
-                    weather.name
-                )?,
-            }
+            writeln!(to, "{}", weather.told())?;
         }
         if let Some(kilometres) = self.weather.kilometres {
             let height = self.weather.warmer_by.map_or_else(

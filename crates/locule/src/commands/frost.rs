@@ -1,6 +1,7 @@
 //! `locule frost`: when frost comes, from a station's own days.
 
 use super::Failure;
+use super::forecast::{WeatherTold, place, weather};
 use super::reference::{Shape, shape};
 use super::weather::LeftOut;
 use crate::answer::{Answer, Ending, Form, give};
@@ -8,11 +9,13 @@ use crate::arguments::frost::{Frost, ScaleWord};
 use crate::columns::columns;
 use house::folder::House;
 use house::frost::{
-    self, Asked, Chance, FEWEST_FOR_ONE_IN_TEN, FreezeNormals, FrostsAt, Hemisphere, TOLD, Told,
+    self, Asked, Chance, ESTIMATOR, FEWEST_FOR_ONE_IN_TEN, FreezeNormals, FrostsAt, Hemisphere, TOLD, Told,
+    YearOfFrosts,
 };
 use house::weather::{Scale, ToldBy};
 use jiff::civil::Date;
-use record::language::{Units, counted};
+use record::language::{self, Units, counted};
+use record::temperature::Celsius;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -35,6 +38,10 @@ pub(crate) struct Frosts {
     estimator: &'static str,
     /// Frosts of each temperature, the warmest first.
     at: Vec<AtTold>,
+    /// The garden's weather, or that of a station that is known without a file.
+    weather: Option<WeatherTold>,
+    /// The drawing of all years that was written.
+    plot: Option<String>,
     #[serde(skip)]
     units: Units,
 }
@@ -58,6 +65,21 @@ struct AtTold {
     first: Vec<ChanceTold>,
     /// So many days between the two, or more.
     season: Vec<ChanceTold>,
+    /// Every year, those that are left out too.
+    each_year: Vec<YearTold>,
+}
+
+/// The frosts of one year.
+#[derive(Debug, Serialize, JsonSchema)]
+struct YearTold {
+    /// The year, of its spring.
+    year: i16,
+    /// Whether both halves are known; `false` where more than ten nights of one are missing.
+    known: bool,
+    /// The last frost of spring; none where there was none.
+    last: Option<String>,
+    /// The first of autumn.
+    first: Option<String>,
 }
 
 /// When frost comes, as climate normals publish it.
@@ -100,18 +122,30 @@ struct ChanceTold {
 }
 
 pub(crate) fn run(house: Option<&House>, typed: &Frost, form: Form) -> Result<Ending, Failure> {
-    let hemisphere = if typed.south { Hemisphere::South } else { Hemisphere::North };
-    let years = typed.years.as_deref().map(years).transpose()?;
     let units = house.map(|house| house.settings.units).unwrap_or_default();
-    let (file, scale) = (typed.file.clone(), typed.scale.map(scale));
-    let found = frost::told(house, &Asked { file, scale, years, hemisphere })?;
-    Ok(match found {
-        Told::Worked(found) => give(&worked(found, units), form)?,
+    let asked = Asked {
+        place: place(typed.garden.as_ref(), typed.file.as_ref()),
+        scale: typed.scale.map(scale),
+        years: typed.years.as_deref().map(frost::years_named).transpose()?,
+        hemisphere: typed.south.then_some(Hemisphere::South),
+    };
+    Ok(match frost::told(house, &asked)? {
+        Told::Worked(found) => {
+            let plot = typed.plot.as_ref().map(|file| frost::write(&found, units, file)).transpose()?;
+            let plot = plot.flatten().map(|picture| picture.file.display().to_string());
+            give(&worked(found, plot, units), form)?
+        }
+        Told::Published(_) if typed.plot.is_some() => {
+            return Err(Failure::Typed {
+                message: "climate normals do not tell the years that would be drawn".to_owned(),
+                help: "leave --plot out, or bring the station's own days".to_owned(),
+            });
+        }
         Told::Published(found) => give(&published(&found, units), form)?,
     })
 }
 
-fn worked(found: house::frost::Frosts, units: Units) -> Frosts {
+fn worked(found: house::frost::Frosts, plot: Option<String>, units: Units) -> Frosts {
     Frosts {
         station: found.station,
         taken_for: found
@@ -121,8 +155,10 @@ fn worked(found: house::frost::Frosts, units: Units) -> Frosts {
         from: found.days.0.to_string(),
         to: found.days.1.to_string(),
         taken_out: LeftOut::of(&found.taken_out),
-        estimator: "quantiles of type 7 (Hyndman and Fan 1996); 90 in 100 of 1,000 samples of the same years",
+        estimator: ESTIMATOR,
         at: found.at.iter().map(at).collect(),
+        weather: found.weather.as_ref().map(weather),
+        plot,
         units,
     }
 }
@@ -159,17 +195,6 @@ pub(super) fn word(scale: Scale) -> &'static str {
     }
 }
 
-fn years(text: &str) -> Result<(i16, i16), Failure> {
-    let parts = text.split_once('-').map(|(from, to)| (from.trim().parse().ok(), to.trim().parse().ok()));
-    match parts {
-        Some((Some(from), Some(to))) if from <= to => Ok((from, to)),
-        _ => Err(Failure::Typed {
-            message: format!("--years {text:?} is no range of years"),
-            help: "write the first and the last year, such as 1991-2020".to_owned(),
-        }),
-    }
-}
-
 fn at(found: &FrostsAt) -> AtTold {
     let told = |chances: &[Chance]| {
         let one =
@@ -186,7 +211,16 @@ fn at(found: &FrostsAt) -> AtTold {
         last: told(&chances.last),
         first: told(&chances.first),
         season: told(&chances.season),
+        each_year: found.years.iter().map(year).collect(),
     }
+}
+
+fn year(found: &YearOfFrosts) -> YearTold {
+    let on = |frost| match frost {
+        house::frost::Frost::On(date) => Some(date.to_string()),
+        house::frost::Frost::None | house::frost::Frost::NotKnown { .. } => None,
+    };
+    YearTold { year: found.year, known: found.is_known(), last: on(found.last), first: on(found.first) }
 }
 
 impl Answer for Frosts {
@@ -194,7 +228,10 @@ impl Answer for Frosts {
 
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         let station = self.station.as_ref().map(|station| format!("{station}, ")).unwrap_or_default();
-        writeln!(to, "{station}{} to {}", self.from, self.to)?;
+        match &self.weather {
+            Some(weather) => writeln!(to, "{}", weather.told())?,
+            None => writeln!(to, "{station}{} to {}", self.from, self.to)?,
+        }
         if let Some(scale) = self.taken_for {
             writeln!(
                 to,
@@ -209,7 +246,11 @@ impl Answer for Frosts {
         if self.at.iter().any(|at| at.years.len() < FEWEST_FOR_ONE_IN_TEN) {
             writeln!(to, "So few years cannot show what comes in one year of ten: bring a longer record.")?;
         }
-        writeln!(to, "Days by {}.", self.estimator)
+        writeln!(to, "Days by {}.", self.estimator)?;
+        match &self.plot {
+            Some(file) => writeln!(to, "Written: {file}"),
+            None => Ok(()),
+        }
     }
 }
 
@@ -268,15 +309,8 @@ impl Answer for Freezes {
 
 /// A temperature on both scales: `32 °F (0 °C)`.
 fn both(celsius: f64, units: Units) -> String {
-    let (celsius, fahrenheit) = (degrees(celsius, "°C"), degrees(celsius * 1.8 + 32.0, "°F"));
-    let (first, other) = units.either((&fahrenheit, &celsius), (&celsius, &fahrenheit));
-    format!("{first} ({other})")
-}
-
-/// To a tenth, which tells 28 °F from -2 °C: `28.4 °F`, `32 °F`.
-fn degrees(number: f64, sign: &str) -> String {
-    let told = format!("{number:.1}");
-    format!("{} {sign}", told.strip_suffix(".0").unwrap_or(&told))
+    let told = Celsius::new(celsius).map(|celsius| language::temperature_to_tenths(celsius, units));
+    told.unwrap_or_default()
 }
 
 /// `23 Apr`.

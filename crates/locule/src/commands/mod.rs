@@ -35,6 +35,7 @@ mod reading;
 mod records;
 mod reference;
 mod ripen;
+mod season_sheet;
 mod settings;
 mod show;
 mod stations;

@@ -1,7 +1,7 @@
 //! `locule print`: the catalogue, the proof sheet and the type chart as PDF, and what else is printed (`pages`).
 
 use super::reference::{Shape, shape};
-use super::{Failure, answer, bars, field_paper, packets, pages};
+use super::{Failure, answer, bars, field_paper, packets, pages, season_sheet};
 use crate::answer::{Answer, Ending, Form};
 use crate::arguments::print::{PaperWord, Print, Printed};
 use house::chart;
@@ -79,6 +79,7 @@ pub(crate) fn run(house: &House, typed: &Print, form: Form) -> Result<Ending, Fa
         Printed::Pages => answer(&pages::run(house, typed)?, form),
         Printed::Labels => packets::labels(house, typed, form),
         Printed::Lots => packets::lots(house, typed, paper(typed.paper)?, form),
+        Printed::Season => answer(&season_sheet::run(house, typed, paper(typed.paper)?)?, form),
         Printed::Stakes => field_paper::stakes(house, typed, form),
         Printed::WalkSheets => field_paper::walk_sheets(house, typed, paper(typed.paper)?, form),
     }

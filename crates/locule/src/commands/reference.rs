@@ -3,7 +3,7 @@
 use super::{
     Failure, advise, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost,
     gaps, garden, germination, guide, history, instead, keep, layout, list, look, lots, names, new, packets,
-    pages, picture, print, quarantine, ripen, settings, show, stations, take, what,
+    pages, picture, print, quarantine, ripen, season_sheet, settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -76,6 +76,7 @@ fn shapes() -> Vec<Shape> {
         print::shapes(),
         field_paper::shapes(),
         packets::shapes(),
+        season_sheet::shapes(),
         layout::shapes(),
         pages::shapes(),
         settings::shapes(),

@@ -45,6 +45,8 @@ pub(crate) struct Ripens {
     plots: Vec<PlotRow>,
     /// What a station's years make of it.
     years: Option<YearsTold>,
+    /// The drawing that was written.
+    plot: Option<String>,
     #[serde(skip)]
     units: Units,
 }
@@ -129,7 +131,11 @@ pub(crate) fn run(house: &House, typed: &Ripen) -> Result<Ripens, Failure> {
         })
     });
     let found = ripen::ripen(house, &Asked { variety: typed.variety.clone(), by: by.transpose()? })?;
-    Ok(told(&found, house.settings.units))
+    let plot = typed.plot.as_ref().map(|file| ripen::write(&found, file)).transpose()?;
+    Ok(Ripens {
+        plot: plot.map(|plot| plot.file.display().to_string()),
+        ..told(&found, house.settings.units)
+    })
 }
 
 pub(super) fn month_and_day(text: &str) -> Result<(i8, i8), Failure> {
@@ -162,6 +168,7 @@ fn told(found: &Ripening, units: Units) -> Ripens {
         seasons: found.seasons,
         plots: found.plots.iter().map(plot).collect(),
         years: found.years.as_ref().map(years),
+        plot: None,
         units,
     }
 }
@@ -236,8 +243,12 @@ impl Answer for Ripens {
         writeln!(to)?;
         self.tell_plots(to)?;
         match &self.years {
-            Some(years) => years.tell(to),
-            None => writeln!(to, "\nDays hold for these summers; --weather FILE counts warmth instead."),
+            Some(years) => years.tell(to)?,
+            None => writeln!(to, "\nDays hold for these summers; --weather FILE counts warmth instead.")?,
+        }
+        match &self.plot {
+            Some(file) => writeln!(to, "Written: {file}"),
+            None => Ok(()),
         }
     }
 }

@@ -8,6 +8,7 @@
 )]
 
 mod first_steps;
+mod gardens;
 mod gate;
 mod grow_outs;
 mod list;

@@ -3,7 +3,7 @@
 use crate::site::Site;
 use axum::http::StatusCode;
 
-const PAGES: [&str; 20] = [
+const PAGES: [&str; 23] = [
     "/",
     "/bench",
     "/grow-outs",
@@ -11,6 +11,9 @@ const PAGES: [&str; 20] = [
     "/what",
     "/gaps",
     "/advice",
+    "/forecast",
+    "/frost",
+    "/calendar",
     "/bring-in",
     "/quarantine",
     "/names",

@@ -182,9 +182,14 @@ pub(super) fn sowing(house: &House, run: &Run) -> Result<Vec<String>, HouseFault
             "Sow indoors 6 to 8 weeks before the last frost, {depth} deep. Plant out when frost is past and nights are mild."
         )]);
     };
-    let asked =
-        calendar::Asked { place: place.clone(), scale: None, risk: None, out: None, year: run.packed_for };
-    let found = calendar::calendar(house, &asked)?;
+    let asked = calendar::Asked {
+        place: place.clone(),
+        scale: None,
+        risk: None,
+        out: None,
+        year: Some(run.packed_for),
+    };
+    let found = calendar::calendar(house, &asked, run.today)?;
     let day = |doing: Doing| {
         let found = found.calendar.days.iter().find(|(_, of)| *of == doing);
         found.map(|(on, _)| on.strftime("%-d %B").to_string())

@@ -1,0 +1,51 @@
+//! Frost and the calendar in the browser: of a station that is known, of a garden, and of none.
+
+use crate::site::Site;
+use axum::http::StatusCode;
+
+#[tokio::test]
+async fn frost_is_told_drawn_and_listed_year_by_year() {
+    let site = Site::new();
+    assert!(site.get("/frost").await.body.contains("Milwaukee"), "known stations can be chosen");
+    let page = site.get("/frost?weather=Milwaukee+WI").await.body;
+    for words in
+        ["0 °C (32 °F)", "1 year in 10", "last of spring, or later", "quantiles of type 7", "40 years drawn"]
+    {
+        assert!(page.contains(words), "{words}");
+    }
+    assert_eq!(page.matches("class=\"frost-years\"").count(), 2, "for a desk and for a phone");
+    assert!(page.contains("The years as a table") && page.contains("Last of spring on or after"), "{page}");
+    let wrong = site.get("/frost?weather=Milwaukee+WI&years=soon").await;
+    assert!(wrong.status == StatusCode::OK && wrong.body.contains("is no range of years"), "{}", wrong.body);
+    assert!(site.get("/frost?weather=/etc/passwd").await.body.contains("is kept or known"));
+    assert!(site.get("/frost?weather=garden:Hill").await.body.contains("There is no garden"));
+}
+
+#[tokio::test]
+async fn a_calendar_is_told_taken_along_and_printed() {
+    let site = Site::new();
+    let page = site.get("/calendar?weather=Milwaukee+WI&year=2031&risk=1").await.body;
+    for words in
+        ["Sow tomatoes indoors", "Plant out", "May 2031", "1 year of 10", "nights of a week are above"]
+    {
+        assert!(page.contains(words), "{words} in {page}");
+    }
+    let file = site.get("/calendar.ics?weather=Milwaukee+WI&year=2031&risk=1").await;
+    assert_eq!(file.headers["content-type"], "text/calendar; charset=utf-8");
+    assert!(file.body.starts_with("BEGIN:VCALENDAR") && file.body.contains("Milwaukee WI: Plant out"));
+    let early = site.get("/calendar?weather=Milwaukee+WI&year=2031&out=04-02").await.body;
+    assert!(early.contains("2 April 2031"), "{early}");
+    for (asked, words) in
+        [("out=99-99", "is no day"), ("risk=7", "is no frost risk"), ("year=12", "is no year of planting")]
+    {
+        let said = site.get(&format!("/calendar?weather=Milwaukee+WI&{asked}")).await.body;
+        assert!(said.contains(words), "{asked}: {said}");
+    }
+    assert_eq!(site.get("/calendar.ics?weather=nowhere").await.status, StatusCode::BAD_REQUEST);
+    let form = [("weather", "Milwaukee WI"), ("year", "2031"), ("paper", "a4")];
+    let printed = site.post("/calendar/print", &form).await.leads_to().to_owned();
+    assert_eq!(printed, "/print/season-milwaukee-wi-2031.pdf");
+    assert!(site.get(&printed).await.body.starts_with("%PDF"));
+    let nobody = [("weather", "Milwaukee WI"), ("varieties", "Nobody")];
+    assert_eq!(site.post("/calendar/print", &nobody).await.status, StatusCode::NOT_FOUND);
+}
