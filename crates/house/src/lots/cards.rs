@@ -74,6 +74,8 @@ fn card(seen: &LotSeen, asked: Asked) -> LotCard {
     let tests = account.tests.iter().rev().map(telling::germination);
     let mut state = vec![capitalised(&telling::state(account.state))];
     state.extend(account.test_due.map(|due| capitalised(&telling::due(due, asked.today))));
+    let origin = telling::origin(seen);
+    let origin = (!origin.is_empty()).then(|| capitalised(&origin.join("; ")));
     let part = |about: &str, lines: Vec<String>| (about.to_owned(), lines);
     LotCard {
         number: seen.lot.number.clone(),
@@ -81,7 +83,7 @@ fn card(seen: &LotSeen, asked: Asked) -> LotCard {
         lot: seen.lot.id.uuid(),
         parts: vec![
             part("Harvest", vec![seen.lot.season.to_string()]),
-            part("Origin", telling::origin(seen).iter().map(|line| capitalised(line)).collect()),
+            part("Origin", origin.into_iter().collect()),
             part("Kept", keeping.map(|keeping| capitalised(&telling::kept(keeping))).into_iter().collect()),
             part("Held", account.held.iter().map(|(place, mass)| telling::held(*place, *mass)).collect()),
             part(
