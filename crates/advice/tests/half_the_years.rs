@@ -28,7 +28,7 @@ fn garden(draws: &mut ChaCha8Rng, years: usize) -> Supply {
     let truths: Vec<(f64, f64, f64)> = (0..VARIETIES)
         .map(|_| (draws.random_range(4.0..11.0), draws.random_range(1.0..2.5), draws.random_range(2.0..5.0)))
         .collect();
-    let mut kilograms = vec![Vec::with_capacity(years * WEEKS); VARIETIES];
+    let mut kilograms: Vec<Vec<f64>> = vec![Vec::new(); VARIETIES];
     for _ in 0..years {
         let (heavier, later) = ((0.35 * normal(draws)).exp(), 0.9 * normal(draws));
         for ((middle, width, crop), own) in truths.iter().zip(&mut kilograms) {

@@ -352,13 +352,11 @@ impl HouseFault {
             Self::Advise(fault) => return Some(fault.help()),
             Self::SeedRoom(fault) => fault.help(),
             Self::NoSuchGarden(_) => "see the gardens with locule garden",
-            Self::NoSuchGrowOut { known, .. } if known.is_empty() => {
-                "lay one out with locule layout FILE, or bring in a table of plots"
-            }
-            Self::NoSuchGrowOut { known, .. } => return Some(format!("write one of: {}", known.join(", "))),
+            Self::NoSuchGrowOut { known, .. } => return Some(grow_outs(known)),
             Self::GrowOutThere(_) => "give the new one another name, or undo the old one's batch first",
-            Self::NotLaidOut(_) => "lay grow-outs out with locule layout FILE to move their plots here",
-            Self::NothingLaidOut => "lay one out with locule layout FILE",
+            Self::NotLaidOut(_) | Self::NothingLaidOut => {
+                "lay grow-outs out with locule layout FILE to move their plots here"
+            }
             Self::TwoGardens => "choose two plots of one garden",
             Self::NoPlots(_) => "bring in a table of its plots, or lay it out with locule layout FILE",
             Self::NothingDue { .. } => "choose another day",
@@ -389,5 +387,14 @@ impl HouseFault {
             }
         };
         Some(help.to_owned())
+    }
+}
+
+/// What to do where a grow-out is not there.
+fn grow_outs(known: &[String]) -> String {
+    if known.is_empty() {
+        "lay one out with locule layout FILE, or bring in a table of plots".to_owned()
+    } else {
+        format!("write one of: {}", known.join(", "))
     }
 }
