@@ -26,7 +26,8 @@ struct Nested {
 #[must_use]
 pub fn find(light: &Plane<f32>) -> Option<[Point; 4]> {
     let around = light.box_mean(light.width() / 40);
-    let dark = light.cells().iter().zip(around.cells()).map(|(here, around)| *here < DARK_SHARE * around);
+    let dark =
+        light.cells().iter().zip(around.cells()).map(|(here, around)| u32::from(*here < DARK_SHARE * around));
     let dark = Plane::of_cells(light.width(), light.height(), dark.collect())?;
     let squares: Vec<Region> = regions(&labelled(&dark)).into_iter().filter(square).collect();
     let mut nested: Vec<Nested> =

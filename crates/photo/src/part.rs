@@ -30,7 +30,8 @@ pub fn fruit(unlike: &Plane<f32>, least_area: usize) -> Parted {
     let (threshold, apart) = otsu(&smooth);
     let set = filled(&smooth.map(|step| threshold.max(LEAST_STEP) < step), least_area);
     let depth = depths(&set);
-    let labels = flooded(&depth);
+    // A flood may leave crumbs across the line where it met another: each piece is a part of its own.
+    let labels = labelled(&flooded(&depth));
     let parts = regions(&labels).into_iter().filter(|part| least_area <= part.area).collect();
     Parted { labels, parts, apart }
 }
@@ -63,7 +64,7 @@ fn otsu(steps: &Plane<f32>) -> (f32, f64) {
 
 /// The set pixels with every hole smaller than `largest_hole` pixels: a highlight or a calyx, not the sheet between fruit.
 fn filled(set: &Plane<bool>, largest_hole: usize) -> Plane<bool> {
-    let ground = labelled(&set.map(|inside| !inside));
+    let ground = labelled(&set.map(|inside| u32::from(!inside)));
     let open: std::collections::BTreeSet<u32> =
         regions(&ground).into_iter().filter(|hole| largest_hole < hole.area).map(|hole| hole.label).collect();
     ground.map(|label| !open.contains(&label))

@@ -61,15 +61,15 @@ fn summed(label: u32, sum: &Sums) -> Region {
     }
 }
 
-/// Numbers the 4-connected parts of the set pixels from 1 on, in reading order.
+/// Numbers the 4-connected pieces of pixels of one kind from 1 on, in reading order; kind 0 is the ground.
 #[must_use]
-pub fn labelled(set: &Plane<bool>) -> Plane<u32> {
+pub fn labelled(set: &Plane<u32>) -> Plane<u32> {
     let mut labels = Plane::filled(set.width(), set.height(), 0_u32);
     let (mut last, mut open) = (0, Vec::new());
     for y in 0..set.height() {
         for x in 0..set.width() {
             let (x, y) = (x.cast_signed(), y.cast_signed());
-            if set.at(x, y) && labels.at(x, y) == 0 {
+            if 0 < set.at(x, y) && labels.at(x, y) == 0 {
                 last += 1;
                 labels.set(x.cast_unsigned(), y.cast_unsigned(), last);
                 open.push((x, y));
@@ -80,10 +80,11 @@ pub fn labelled(set: &Plane<bool>) -> Plane<u32> {
     labels
 }
 
-fn spread_label(set: &Plane<bool>, labels: &mut Plane<u32>, open: &mut Vec<(isize, isize)>, label: u32) {
+fn spread_label(set: &Plane<u32>, labels: &mut Plane<u32>, open: &mut Vec<(isize, isize)>, label: u32) {
     while let Some((x, y)) = open.pop() {
+        let kind = set.at(x, y);
         for (x, y) in [(x + 1, y), (x - 1, y), (x, y + 1), (x, y - 1)] {
-            if set.holds(x, y) && set.at(x, y) && labels.at(x, y) == 0 {
+            if set.holds(x, y) && set.at(x, y) == kind && labels.at(x, y) == 0 {
                 labels.set(x.cast_unsigned(), y.cast_unsigned(), label);
                 open.push((x, y));
             }
