@@ -1,0 +1,211 @@
+//! Scores the measures against the made pictures whose truth is known, and prints the table.
+//!
+//! `cargo run --release -p photo --example accuracy FOLDER` with the folder of pictures, masks and truth files. Fruit count
+//! whose visible fraction is above 0.9 and that do not touch the frame; the shape of a fruit is scored for those that lie on
+//! their side, its width also for standing ones.
+
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a truth file that does not fit may stop it"
+)]
+#![expect(clippy::print_stdout, reason = "the table is what it is for")]
+
+use photo::card::POSTCARD;
+use photo::colour::{Lab, difference};
+use photo::decode::decode;
+use photo::measure::{Measured, measure};
+use serde_json::Value;
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::time::Instant;
+
+/// A fruit counts as found where it and its mask share this much of what either covers.
+const FOUND: f64 = 0.85;
+
+#[derive(Default)]
+struct Score {
+    scored: usize,
+    found: usize,
+    false_ones: usize,
+    length: Vec<f64>,
+    width: Vec<f64>,
+    width_bias: Vec<f64>,
+    ratio: Vec<f64>,
+    volume: Vec<f64>,
+    weight: Vec<f64>,
+    neck: Vec<f64>,
+    swapped: usize,
+    unsure: usize,
+    markers: Vec<f64>,
+    colour: Vec<f64>,
+}
+
+fn mean(values: &[f64]) -> f64 {
+    values.iter().sum::<f64>() / values.len().max(1) as f64
+}
+
+fn median(values: &[f64]) -> f64 {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    sorted.get(sorted.len() / 2).copied().unwrap_or(f64::NAN)
+}
+
+impl Score {
+    fn line(&self) -> String {
+        format!(
+            "found {}/{} false {} | L {:.2} W {:.2} ({:+.2}) mm | L/W {:.3} | V {:.1}% wt {:.1}% | neck {:.3} | axis swapped {} \
+             unsure {} | markers worst {:.2} px | dE00 median {:.1}",
+            self.found,
+            self.scored,
+            self.false_ones,
+            mean(&self.length),
+            mean(&self.width),
+            mean(&self.width_bias),
+            mean(&self.ratio),
+            100.0 * mean(&self.volume),
+            100.0 * mean(&self.weight),
+            mean(&self.neck),
+            self.swapped,
+            self.unsure,
+            self.markers.iter().copied().fold(0.0, f64::max),
+            median(&self.colour),
+        )
+    }
+
+    fn take(&mut self, other: Score) {
+        self.scored += other.scored;
+        self.found += other.found;
+        self.false_ones += other.false_ones;
+        self.swapped += other.swapped;
+        self.unsure += other.unsure;
+        for (ours, theirs) in [
+            (&mut self.length, other.length),
+            (&mut self.width, other.width),
+            (&mut self.width_bias, other.width_bias),
+            (&mut self.ratio, other.ratio),
+            (&mut self.volume, other.volume),
+            (&mut self.weight, other.weight),
+            (&mut self.neck, other.neck),
+            (&mut self.markers, other.markers),
+            (&mut self.colour, other.colour),
+        ] {
+            ours.extend(theirs);
+        }
+    }
+}
+
+fn score(measured: &Measured, truth: &Value, mask: &image::GrayImage) -> Score {
+    let mut score = Score::default();
+    let mut both: BTreeMap<(u32, u8), f64> = BTreeMap::new();
+    let (mut ours, mut theirs) = (BTreeMap::new(), BTreeMap::new());
+    for (label, pixel) in measured.parted.labels.cells().iter().zip(mask.as_raw()) {
+        *both.entry((*label, *pixel)).or_default() += 1.0;
+        *ours.entry(*label).or_insert(0.0) += 1.0;
+        *theirs.entry(*pixel).or_insert(0.0) += 1.0;
+    }
+    let shared = |label: u32, id: u8| {
+        let both = both.get(&(label, id)).copied().unwrap_or(0.0);
+        both / (ours[&label] + theirs.get(&id).copied().unwrap_or(0.0) - both)
+    };
+    for found in &measured.fruit {
+        let best = theirs.keys().filter(|id| 0 < **id).map(|id| shared(found.label, *id)).fold(0.0, f64::max);
+        if best < 0.3 {
+            println!("    a false one: {:?}", found.solid);
+            score.false_ones += 1;
+        }
+    }
+    for fruit in truth["fruits"].as_array().unwrap() {
+        let number = |field: &str| fruit[field].as_f64().unwrap();
+        if number("visible_fraction") <= 0.9 || fruit["touches_frame"] == true {
+            continue;
+        }
+        score.scored += 1;
+        let id = number("id") as u8;
+        let Some(found) =
+            measured.fruit.iter().max_by(|p, q| shared(p.label, id).total_cmp(&shared(q.label, id)))
+        else {
+            continue;
+        };
+        if shared(found.label, id) < FOUND {
+            println!("    fruit {id} ({}) badly parted: {:.2}", fruit["family"], shared(found.label, id));
+            continue;
+        }
+        score.found += 1;
+        if fruit["pose"] != "side" {
+            continue;
+        }
+        if let Some(seen) = found.colour {
+            let told = fruit["albedo_lab_d65"].as_array().unwrap();
+            let part = |axis: usize| told[axis].as_f64().unwrap();
+            score.colour.push(difference(seen, Lab { l: part(0), a: part(1), b: part(2) }));
+        }
+        let solid = found.solid;
+        let (length, width) = (number("length_mm"), number("width_mm"));
+        score.length.push((solid.length - length).abs());
+        score.width.push((solid.width - width).abs());
+        score.width_bias.push(solid.width - width);
+        score.ratio.push((solid.length / solid.width - length / width).abs());
+        score.volume.push((solid.volume / number("volume_cm3") - 1.0).abs());
+        score.weight.push((found.weight().unwrap().get() / number("weight_g") - 1.0).abs());
+        score.neck.push((solid.neck - number("neck")).abs());
+        let crosswise = (solid.width - length).abs() + (solid.length - width).abs();
+        let straight = (solid.width - width).abs() + (solid.length - length).abs();
+        score.swapped += usize::from(crosswise < straight && 0.1 < (length / width - 1.0).abs());
+        score.unsure += usize::from(solid.axis == photo::solid::Axis::Unsure);
+    }
+    score.markers = markers(measured, truth);
+    score
+}
+
+/// How far each marker's middle is off, px.
+fn markers(measured: &Measured, truth: &Value) -> Vec<f64> {
+    let told = truth["card"]["marker_centres_px"].as_array().into_iter().flatten();
+    let off = |(place, pixel): (&[f64; 2], &Value)| {
+        let [x, y] = measured.pose.camera.sees([place[0], place[1], 0.0]);
+        (x - pixel[0].as_f64().unwrap()).hypot(y - pixel[1].as_f64().unwrap())
+    };
+    POSTCARD.markers.iter().zip(told).map(off).collect()
+}
+
+fn main() {
+    let folder = std::env::args().nth(1).unwrap();
+    let mut names: Vec<String> = std::fs::read_dir(&folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .filter(|name| name.ends_with(".jpg"))
+        .collect();
+    names.sort();
+    let mut all = Score::default();
+    for name in names {
+        let path = Path::new(&folder).join(&name);
+        let truth: Value =
+            serde_json::from_slice(&std::fs::read(path.with_extension("truth.json")).unwrap()).unwrap();
+        let started = Instant::now();
+        let measured = measure(&decode(&std::fs::read(&path).unwrap()).unwrap(), &POSTCARD);
+        let seconds = started.elapsed().as_secs_f64();
+        println!("{name} (expected {}, {seconds:.2} s)", truth["expected"]);
+        match measured {
+            Err(refusal) => println!("    refused: {refusal}"),
+            Ok(measured) => {
+                let mask = image::open(path.with_extension("mask.png")).unwrap().to_luma8();
+                let camera = measured.pose.camera;
+                let told = truth["camera"]["height_mm"].as_f64().unwrap();
+                println!(
+                    "    height {:.1} against {told:.1} mm, tilt {:.1}, edges {:.1} px, residual {:.2} px, apart {:.2}",
+                    camera.height(),
+                    camera.tilt(),
+                    measured.pose.edge_width,
+                    measured.pose.residual,
+                    measured.parted.apart
+                );
+                let scored = score(&measured, &truth, &mask);
+                println!("    {}", scored.line());
+                if truth["expected"] == "measure" {
+                    all.take(scored);
+                }
+            }
+        }
+    }
+    println!("all that must be measured: {}", all.line());
+}

@@ -1,0 +1,106 @@
+//! A fruit's outline between the pixels: where its colour changes most across the border of its mask.
+//!
+//! A mask's border is drawn by a threshold, and light that a fruit throws on its own shadow makes it too fat; the steepest
+//! change does not move with it. Start at [`refined`].
+
+use crate::colour::{Lab, linear_of_byte};
+use crate::outline::Point;
+use crate::plane::Plane;
+use crate::pose::steepest;
+use crate::region::{Region, border};
+use crate::sheet::Sheet;
+
+/// Border points on either side that a point is smoothed with, px.
+const SMOOTH: usize = 4;
+/// How far from the mask's border the edge is looked for, px.
+const REACH: f64 = 5.0;
+
+/// The outline of one part of a mask, sharpened where nothing else lies against it.
+#[must_use]
+pub fn refined(pixels: &Plane<[u8; 3]>, sheet: &Sheet, labels: &Plane<u32>, part: &Region) -> Vec<Point> {
+    let smooth = smoothed(&border(labels, part));
+    let count = smooth.len();
+    let near = |at: usize, step: usize| smooth.get((at + step) % count.max(1)).copied().unwrap_or_default();
+    let ways: Vec<Point> = (0..count)
+        .map(|at| {
+            let (before, after) = (near(at, count - 3 % count.max(1)), near(at, 3));
+            let along = [after[0] - before[0], after[1] - before[1]];
+            let length = along[0].hypot(along[1]).max(1e-9);
+            [along[1] / length, -along[0] / length]
+        })
+        .collect();
+    let offs: Vec<f64> = smooth
+        .iter()
+        .zip(&ways)
+        .map(|(at, out)| off(pixels, sheet, labels, *at, *out).unwrap_or(0.0))
+        .collect();
+    let calm = medians(&offs);
+    let moved = smooth.iter().zip(&ways).zip(calm);
+    moved.map(|((at, out), off)| [at[0] + off * out[0], at[1] + off * out[1]]).collect()
+}
+
+fn smoothed(points: &[Point]) -> Vec<Point> {
+    let (count, window) = (points.len(), 2 * SMOOTH + 1);
+    let share = 1.0 / window as f64;
+    (0..count)
+        .map(|at| {
+            let near = points.iter().cycle().skip(at + count - SMOOTH.min(count)).take(window);
+            near.fold([0.0, 0.0], |sum, point| [sum[0] + share * point[0], sum[1] + share * point[1]])
+        })
+        .collect()
+}
+
+fn medians(offs: &[f64]) -> Vec<f64> {
+    let count = offs.len();
+    (0..count)
+        .map(|at| {
+            let mut near: Vec<f64> =
+                offs.iter().cycle().skip(at + count - 4.min(count)).take(9).copied().collect();
+            near.sort_by(f64::total_cmp);
+            near.get(near.len() / 2).copied().unwrap_or(0.0)
+        })
+        .collect()
+}
+
+/// How far outside the mask's border the colour turns from fruit to sheet; `None` where another fruit lies against it.
+fn off(pixels: &Plane<[u8; 3]>, sheet: &Sheet, labels: &Plane<u32>, at: Point, out: Point) -> Option<f64> {
+    let place = |off: f64| [at[0] + off * out[0], at[1] + off * out[1]];
+    let [x, y] = place(REACH + 1.0).map(|part| part.floor() as isize);
+    if labels.at(x, y) != 0 || !labels.holds(x, y) {
+        return None;
+    }
+    let colour = |off: f64| {
+        let place = place(off);
+        sheet.relative(place, light_between(pixels, place))
+    };
+    let (fruit, ground) = (colour(-REACH), colour(REACH));
+    let way = minus(fruit, ground);
+    let length = way.iter().map(|part| part * part).sum::<f64>().sqrt();
+    if length < 5.0 {
+        return None;
+    }
+    let along =
+        |off: f64| minus(colour(off), ground).iter().zip(way).map(|(p, q)| p * q).sum::<f64>() / length;
+    steepest(|off| -along(off), REACH - 0.5).map(|(off, _)| off)
+}
+
+fn minus(one: Lab, other: Lab) -> [f64; 3] {
+    [one.l - other.l, one.a - other.a, one.b - other.b]
+}
+
+fn light_between(pixels: &Plane<[u8; 3]>, [x, y]: Point) -> [f64; 3] {
+    let (x, y) = (x - 0.5, y - 0.5);
+    let (right, down) = (x - x.floor(), y - y.floor());
+    let (column, row) = (x.floor() as isize, y.floor() as isize);
+    let mut light = [0.0; 3];
+    for (dx, share_x) in [(0, 1.0 - right), (1, right)] {
+        for (dy, share_y) in [(0, 1.0 - down), (1, down)] {
+            let bytes = pixels.at(column.saturating_add(dx), row.saturating_add(dy));
+            light
+                .iter_mut()
+                .zip(bytes)
+                .for_each(|(sum, byte)| *sum += share_x * share_y * linear_of_byte(byte));
+        }
+    }
+    light
+}

@@ -1,0 +1,35 @@
+//! Measures fruit from one photograph taken beside the printed scale card.
+//!
+//! Bytes in, values out: it knows pixels, light and the shape of fruit, not where pictures are kept or who asks.
+//!
+//! Reading order: [`colour`] (what a pixel says in CIELAB) and [`plane`] (a picture as rows of values); [`region`] and
+//! [`outline`] (the geometry of a mask), [`fourier`] (an outline as a few numbers); [`decode`] (bytes to a picture);
+//! [`card`] and [`markers`] (the scale card found) -> [`camera`] and [`pose`] (where the camera stood, by [`fit`]) ->
+//! [`sheet`] (the light on the sheet) -> [`part`] (fruit from sheet and from each other) -> [`edge`] (outlines between the
+//! pixels) -> [`solid`] (sizes, the height above the sheet taken out) and [`surface`]
+//! (the skin's colour); [`measure`] goes the whole way.
+
+pub mod colour;
+pub mod plane;
+
+pub mod fourier;
+pub mod outline;
+pub mod region;
+
+pub mod decode;
+pub mod fit;
+
+pub mod camera;
+pub mod card;
+pub mod markers;
+pub mod pose;
+
+pub mod sheet;
+
+pub mod part;
+
+pub mod edge;
+pub mod solid;
+pub mod surface;
+
+pub mod measure;

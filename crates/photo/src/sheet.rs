@@ -1,0 +1,134 @@
+//! The plain sheet under the fruit: its colour and how its light falls off, and how unlike it every pixel is.
+//!
+//! The light of the sheet is a smooth surface; a shadow scales all its colours alike, so lightness counts little. Start at
+//! [`unlike`].
+
+use crate::camera::Camera;
+use crate::card::Card;
+use crate::colour::{Lab, Linear, linear_of_byte};
+use crate::fit::least_squares;
+use crate::outline::Point;
+use crate::plane::Plane;
+
+/// Every this manyth pixel of a row and of a column is read for the sheet's light.
+const STRIDE: usize = 8;
+/// What a difference in lightness counts beside one in colour: a shadow changes lightness (facts: 0.2 to 0.3).
+const LIGHTNESS_WEIGHT: f64 = 0.25;
+/// Light added to both sides of a ratio, so that the noise of black does not read as colour.
+const DARK_FLOOR: f64 = 0.006;
+/// Reflectance given to the sheet before its pixels are put into CIELAB; any light grey does.
+const SHEET: f64 = 0.8;
+
+/// The sheet's light: for each of red, green and blue the logarithm as a quadratic in x and y, both -1 to 1.
+#[derive(Clone, Copy, Debug)]
+pub struct Sheet {
+    bends: [[f64; 6]; 3],
+    size: Point,
+}
+
+impl Sheet {
+    /// The sheet's light at a pixel.
+    #[must_use]
+    pub fn light(&self, pixel: Point) -> Linear {
+        let factors = factors(pixel, self.size);
+        self.bends.map(|bend| bend.iter().zip(factors).map(|(p, q)| p * q).sum::<f64>().exp())
+    }
+
+    /// A pixel's colour as if the sheet were a neutral light grey.
+    #[must_use]
+    pub fn relative(&self, pixel: Point, light: Linear) -> Lab {
+        let sheet = self.light(pixel);
+        let part = |axis: usize| {
+            let at = |light: Linear| light.get(axis).copied().unwrap_or(0.0);
+            (SHEET * (at(light) + DARK_FLOOR) / (at(sheet) + DARK_FLOOR)).clamp(0.0, 1.6)
+        };
+        Lab::of_linear([part(0), part(1), part(2)])
+    }
+}
+
+fn factors([x, y]: Point, size: Point) -> [f64; 6] {
+    let (x, y) = (2.0 * x / size[0] - 1.0, 2.0 * y / size[1] - 1.0);
+    [1.0, x, y, x * x, x * y, y * y]
+}
+
+/// Whether a pixel shows the card or its near surroundings.
+#[must_use]
+pub fn on_card(camera: &Camera, card: &Card, pixel: Point) -> bool {
+    let [u, v] = camera.on_level(pixel, 0.0);
+    const MARGIN: f64 = 4.0;
+    (-MARGIN..card.size[0] + MARGIN).contains(&u) && (-MARGIN..card.size[1] + MARGIN).contains(&v)
+}
+
+/// Reads the sheet's light: the commonest colour of the picture outside the card, then a surface laid through the pixels
+/// that are near it, three times.
+#[must_use]
+pub fn read(pixels: &Plane<[u8; 3]>, camera: &Camera, card: &Card) -> Option<Sheet> {
+    let size = [pixels.width() as f64, pixels.height() as f64];
+    let mut samples = Vec::new();
+    for y in (0..pixels.height()).step_by(STRIDE) {
+        for x in (0..pixels.width()).step_by(STRIDE) {
+            let place = [x as f64 + 0.5, y as f64 + 0.5];
+            if !on_card(camera, card, place) {
+                let bytes = pixels.at(x.cast_signed(), y.cast_signed());
+                samples.push((place, bytes.map(|byte| linear_of_byte(byte) + 1e-3)));
+            }
+        }
+    }
+    let common = commonest(&samples)?;
+    let flat = common.map(|light| [light.ln(), 0.0, 0.0, 0.0, 0.0, 0.0]);
+    let mut sheet = Sheet { bends: flat, size };
+    for near in [25.0, 12.0, 8.0] {
+        let kept: Vec<(Point, Linear)> = samples
+            .iter()
+            .filter(|(place, light)| {
+                let lab = sheet.relative(*place, *light);
+                lab.chroma().hypot(0.4 * (lab.l - GREY_LIGHTNESS)) < near
+            })
+            .copied()
+            .collect();
+        for (axis, bend) in sheet.bends.iter_mut().enumerate() {
+            let at = |light: &Linear| light.get(axis).copied().unwrap_or(1.0).ln();
+            *bend = least_squares(kept.iter().map(|(place, light)| (factors(*place, size), at(light))))?;
+        }
+    }
+    Some(sheet)
+}
+
+/// Lightness of [`SHEET`].
+const GREY_LIGHTNESS: f64 = 91.7;
+
+/// The middle light of the fullest box of the picture's colours.
+fn commonest(samples: &[(Point, Linear)]) -> Option<Linear> {
+    let key = |light: &Linear| {
+        let lab = Lab::of_linear(*light);
+        [lab.l / 8.0, lab.a / 6.0, lab.b / 6.0].map(|part| part.round() as i32)
+    };
+    let mut boxes = std::collections::BTreeMap::new();
+    for (_, light) in samples {
+        let entry = boxes.entry(key(light)).or_insert((0.0_f64, [0.0; 3]));
+        entry.0 += 1.0;
+        entry.1.iter_mut().zip(light).for_each(|(sum, light)| *sum += light);
+    }
+    let (count, sums) = boxes.into_values().max_by(|p, q| p.0.total_cmp(&q.0))?;
+    Some(sums.map(|sum| sum / count))
+}
+
+/// How unlike the sheet every pixel is, in CIELAB steps; 0 on the card.
+#[must_use]
+pub fn unlike(pixels: &Plane<[u8; 3]>, sheet: &Sheet, camera: &Camera, card: &Card) -> Plane<f32> {
+    let table: Vec<f64> = (0..=255).map(linear_of_byte).collect();
+    let mut steps = Plane::filled(pixels.width(), pixels.height(), 0.0_f32);
+    for y in 0..pixels.height() {
+        for x in 0..pixels.width() {
+            let place = [x as f64 + 0.5, y as f64 + 0.5];
+            if !on_card(camera, card, place) {
+                let bytes = pixels.at(x.cast_signed(), y.cast_signed());
+                let light = bytes.map(|byte| table.get(usize::from(byte)).copied().unwrap_or(0.0));
+                let lab = sheet.relative(place, light);
+                let lightness = LIGHTNESS_WEIGHT * (lab.l - GREY_LIGHTNESS);
+                steps.set(x, y, lab.chroma().hypot(lightness) as f32);
+            }
+        }
+    }
+    steps
+}
