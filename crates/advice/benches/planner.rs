@@ -60,6 +60,12 @@ fn request(days: u32, sure: f64) -> Request {
     }
 }
 
+/// As many varieties as a house's list has, over as many years as an answer is made over.
+#[divan::bench(sample_count = 3, sample_size = 1)]
+fn a_whole_list_over_a_hundred_years(bench: divan::Bencher<'_, '_>) {
+    planned(bench, (130, 1, 100), &request(3, 0.8));
+}
+
 fn planned(bench: divan::Bencher<'_, '_>, size: (u32, u32, usize), request: &Request) {
     let supply = supply(size.0, size.1, size.2);
     bench.bench_local(|| assert!(matches!(plan(&supply, request).unwrap(), Outcome::Planned(_))));

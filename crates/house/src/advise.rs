@@ -2,7 +2,7 @@
 //!
 //! Start at [`advise`]. [`request`] is what is asked, `ground` what the answer stands on (weather, varieties, what they
 //! would bear), [`wishes`] what is wished for in kilograms and weeks, [`planned`] the plan, [`kitchen`] what the fruit becomes,
-//! and [`telling`] the words of it all.
+//! [`telling`] the words of it all, and [`paper`] the sheet and the days to take away.
 
 use crate::fault::HouseFault;
 use crate::folder::House;
@@ -18,6 +18,7 @@ use wishes::Wished;
 pub mod fault;
 mod ground;
 pub mod kitchen;
+pub mod paper;
 pub mod planned;
 pub mod request;
 pub mod telling;
@@ -31,6 +32,8 @@ pub use ground::SAMPLED;
 pub struct Advice {
     /// The garden's weather.
     pub weather: Climates,
+    /// The weather of the house's own plots, where it is another.
+    pub homes: Vec<Climates>,
     /// The days on which sets of plants go out, of a common year.
     pub outs: Vec<Date>,
     /// Years of weather that the sampled years were taken from.
@@ -86,6 +89,7 @@ pub fn advise(house: &House, request: &Request, today: Date) -> Result<Advice, H
     let sheets: Vec<Sheet> =
         wished.iter().filter_map(|wish| kitchen::sheet(&guide, wish, request.kitchen)).collect();
     Ok(Advice {
+        homes: ground.homes,
         outs: ground.outs,
         weather_years: ground.weather_years,
         stood_in: ground.stood_in,

@@ -104,7 +104,7 @@ pub fn text(found: &GardenCalendar, garden: &str, now: Timestamp) -> String {
     icalendar::icalendar(&events, now)
 }
 
-fn event(garden: &str, on: Date, doing: Doing) -> DayEvent {
+pub(crate) fn event(garden: &str, on: Date, doing: Doing) -> DayEvent {
     DayEvent {
         identifier: format!("{garden}-{}-{doing:?}@locule", on.year()),
         on,

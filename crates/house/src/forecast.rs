@@ -12,7 +12,7 @@ use crate::weather::Scale;
 use crops::{Crops, crops};
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
-use place::{Climates, Weather};
+use place::{Climates, Homes, Weather};
 use record::variety::Variety;
 use ripening::crop::Belief;
 pub use ripening::crop::Shape;
@@ -37,7 +37,7 @@ pub struct Asked {
     pub varieties: Vec<String>,
     /// Whose weather it is.
     pub place: Place,
-    /// The weather of the house's own plots; the same where none is named.
+    /// The weather of all the house's own plots; where none is named, that of their gardens where it has been told, else the same.
     pub home: Option<PathBuf>,
     /// Scale of the files, where they do not say.
     pub scale: Option<Scale>,
@@ -95,8 +95,8 @@ impl Risk {
 pub struct Harvest {
     /// The garden's weather.
     pub weather: Climates,
-    /// The weather of the house's own plots, where it is another.
-    pub home: Option<Climates>,
+    /// The weather of the house's own plots, where it is another: each once, by name.
+    pub homes: Vec<Climates>,
     /// How warmth is counted.
     pub clock: Clock,
     /// Month and day on which plants go out.
@@ -153,7 +153,7 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
         asked.varieties.iter().map(|name| names::find(&mut ledger, name)).collect::<Result<_, _>>()?;
     let plots = ripen::everyones(&mut ledger)?;
     let (weather, risk) = place::of(&mut ledger, &asked.place, asked.scale)?;
-    let home = asked.home.as_ref().map(|home| place::weather(&mut ledger, home, asked.scale)).transpose()?;
+    let homes = Homes::found(&mut ledger, asked.home.as_deref(), asked.scale, &weather)?;
     drop(ledger);
     let risk = asked.risk.or(risk).unwrap_or_default();
     let out = asked.out.or_else(|| planting_day(&weather, risk));
@@ -167,10 +167,10 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
         .into());
     }
     let listed = list::list(house, &Filter { showing: Showing::Whole, ..Filter::default() })?.varieties;
-    let crops = crops(&listed, &plots, home.as_ref().unwrap_or(&weather), asked.clock);
+    let crops = crops(&listed, &plots, &homes, asked.clock);
     if crops.own.is_empty() && plots.values().any(|plots| !plots.is_empty()) {
-        let home = home.unwrap_or(weather).climates.name;
-        return Err(place::PlaceFault::PlotsNotThere(home).into());
+        let other = homes.beside(&weather.climates).into_iter().next().unwrap_or(weather.climates);
+        return Err(place::PlaceFault::PlotsNotThere(other.name).into());
     }
     let expected = expected(&listed, &named, &crops, &seasons)?;
     let plantings = match (named.as_slice(), expected.as_slice()) {
@@ -178,8 +178,8 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
         _ => Vec::new(),
     };
     Ok(Harvest {
+        homes: homes.beside(&weather.climates),
         weather: weather.climates,
-        home: home.map(|home| home.climates),
         clock: asked.clock,
         out,
         frost_week: seasons.frost_week(),

@@ -13,7 +13,7 @@ use drawing::scale::Pixels;
 use jiff::civil::Date;
 use ledger::evidence::Whose;
 use ledger::ledger::Ledger;
-use record::growout::Plot;
+use record::growout::{GrowOut, Plot};
 use record::id::Id;
 use record::mass::Grams;
 use record::pick::Pick;
@@ -210,9 +210,11 @@ pub fn write(found: &Ripening, file: &Path) -> Result<Picture, HouseFault> {
 /// Every variety's picks, plot by plot.
 pub(crate) fn everyones(ledger: &mut Ledger) -> Result<BTreeMap<Id<Variety>, Vec<PlotPicks>>, HouseFault> {
     let plots: HashMap<Id<Plot>, Plot> = ledger.plots()?.into_iter().map(|plot| (plot.id, plot)).collect();
+    let gardens: HashMap<Id<GrowOut>, String> =
+        ledger.grow_outs()?.into_iter().map(|grow_out| (grow_out.id, grow_out.garden)).collect();
     let mut all: BTreeMap<Id<Variety>, Vec<PlotPicks>> = BTreeMap::new();
     ledger.picks_by_variety(Whose::Everyones, &mut |picks| {
-        all.insert(picks.variety, plot_by_plot(picks.records, &plots));
+        all.insert(picks.variety, plot_by_plot(picks.records, &plots, &gardens));
         ControlFlow::Continue(())
     })?;
     Ok(all)
@@ -221,6 +223,8 @@ pub(crate) fn everyones(ledger: &mut Ledger) -> Result<BTreeMap<Id<Variety>, Vec
 /// One plot's picks of a season, with what goes beside them.
 pub(crate) struct PlotPicks {
     pub(crate) season: Season,
+    /// The garden that it stood in.
+    pub(crate) garden: String,
     label: String,
     plants: Option<u32>,
     pub(crate) picked: Picked,
@@ -228,7 +232,11 @@ pub(crate) struct PlotPicks {
     fruit: Option<(Grams, Grams)>,
 }
 
-fn plot_by_plot(picks: &[Pick], plots: &HashMap<Id<Plot>, Plot>) -> Vec<PlotPicks> {
+fn plot_by_plot(
+    picks: &[Pick],
+    plots: &HashMap<Id<Plot>, Plot>,
+    gardens: &HashMap<Id<GrowOut>, String>,
+) -> Vec<PlotPicks> {
     let mut by_plot: BTreeMap<(Season, Id<Plot>), Vec<&Pick>> = BTreeMap::new();
     for pick in picks {
         let Some(plot) = pick.subject.plot else { continue };
@@ -240,6 +248,7 @@ fn plot_by_plot(picks: &[Pick], plots: &HashMap<Id<Plot>, Plot>) -> Vec<PlotPick
         let weights = picks.iter().map(|pick| pick.weight.map(Grams::get));
         Some(PlotPicks {
             season,
+            garden: gardens.get(&plot.grow_out).cloned().unwrap_or_default(),
             label: plot.label.clone(),
             plants: plot.plant_count,
             picked: Picked::of(plot.transplanted?, &picks)?,

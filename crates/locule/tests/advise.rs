@@ -82,6 +82,27 @@ fn plants_and_jars_are_told_with_cautions() {
     assert!(text.contains("Cautions") && text.contains("Preserving can kill"), "{text}");
 }
 
+/// The plan on paper says what the answer says, and its days come in a season's order.
+#[test]
+fn a_plan_is_taken_along_on_paper_and_as_days() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    let told = advise(folder.path(), REQUEST, &["--pdf", "plan.pdf", "--calendar", "plan.ics"]);
+    assert_eq!(told["written"].as_array().unwrap().len(), 2);
+    let pdf = fs::read(folder.path().join("plan.pdf")).unwrap();
+    assert!(pdf.starts_with(b"%PDF-"), "a PDF");
+    let days = fs::read_to_string(folder.path().join("plan.ics")).unwrap();
+    for line in ["BEGIN:VCALENDAR", "Sow tomatoes indoors", "Plant out", "Kitchen day about this week"] {
+        assert!(days.contains(line), "{line} in {days}");
+    }
+    assert!(days.contains("0525\r\n"), "plants go out on the day that was asked: {days}");
+    refused(
+        folder.path(),
+        &["--house", "house", "advise", "request.toml", "--pdf", "no/such/plan.pdf"],
+        "no/such is not there",
+    );
+}
+
 /// Higher kitchens go up to the next band, and beyond what is known no number is told.
 #[test]
 fn a_time_goes_by_the_altitude_or_is_not_told() {

@@ -146,6 +146,25 @@ fn a_garden_takes_the_nearest_weather_at_its_own_height() {
     assert!(first(&level) < first(&told), "colder, later");
 }
 
+/// Wherever a buyer's garden lies, the house's plots are read by the weather of the garden that they stood in.
+#[test]
+fn plots_are_read_by_their_own_gardens_weather() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    station(folder.path(), "north.csv", 196.0, 9.0);
+    let asked = ["--weather", "daggett", "Amber Post", "--transplant", "03-20"];
+    let named = forecast(folder.path(), &[&asked[..], &["--home", "north.csv"]].concat());
+    let untold = forecast(folder.path(), &asked);
+    assert_eq!(untold["homes"].as_array().unwrap().len(), 0);
+    answer(folder.path(), &["--house", "house", "garden", "Home", "--weather", "north.csv"]);
+    let told = forecast(folder.path(), &asked);
+    assert_eq!(told["homes"].as_array().unwrap().len(), 1);
+    assert_eq!(told["plots_stood_in"].as_u64(), Some(0), "the file has both seasons' days");
+    let harvest = |told: &Value| told["varieties"][0]["kilograms"].clone();
+    assert_eq!(harvest(&told), harvest(&named));
+    assert_ne!(harvest(&told), harvest(&untold), "a desert's spring is no reading of a northern summer");
+}
+
 #[test]
 fn what_has_no_forecast_says_why() {
     let folder = tempfile::tempdir().unwrap();

@@ -1,19 +1,21 @@
 //! Advice: a garden and a kitchen asked about in plain questions, and the plan that answers, so that one answer can be changed
 //! and the plan seen to move.
 //!
-//! `form` asks, `answer` shows what came of it.
+//! `form` asks, `answer` shows what came of it, `taken` sends it along.
 
 use crate::desk::Desk;
 use crate::fields::Fields;
 use crate::page::{self, Place};
 use crate::trouble::{Trouble, nothing_told};
-use axum::extract::{Query, State};
+use crate::whose::{self, Choices};
+use axum::extract::{Query, RawQuery, State};
 use house::advise::request::form::Fields as Asked;
-use house::advise::request::{self, form as text};
+use house::advise::request::{self, Request, form as text};
 use house::advise::{self, Advice};
 use house::fault::{HouseFault, Mender};
 use house::folder::House;
-use house::forecast::place::stations;
+use house::forecast::Place as Whose;
+use house::forecast::place::{PlaceFault, stations};
 use house::list;
 use house::list::filter::{Filter, Showing};
 use jiff::ZonedDateTime;
@@ -22,49 +24,67 @@ use record::language::Units;
 
 mod answer;
 mod form;
+pub(crate) mod taken;
 
 /// What was found, or why there is nothing to show.
 type Told = Result<Box<Advice>, (String, Option<String>)>;
 
 /// What the page offers to choose from.
 struct Offered {
-    stations: Vec<String>,
+    places: Choices,
     classes: Vec<String>,
 }
 
 /// Shows the questions, and the answer where they were sent.
-pub(crate) async fn show(State(desk): State<Desk>, Query(sent): Query<Fields>) -> Result<Markup, Trouble> {
+pub(crate) async fn show(
+    State(desk): State<Desk>,
+    Query(sent): Query<Fields>,
+    RawQuery(words): RawQuery,
+) -> Result<Markup, Trouble> {
     let asked = sent.get("weather").is_some().then(|| form::read(&sent));
     let own = asked.clone();
     let (house, (offered, told)) =
         desk.ask(move |house| Ok((offered(house)?, told(house, own.as_ref())?))).await?;
     let units = house.settings.units;
     let shown = asked.unwrap_or_else(|| form::usual(&house));
-    Ok(page::page(&house, Place::Advice, "Advice", body(&shown, &offered, told.as_ref(), units)))
+    let words = words.unwrap_or_default();
+    Ok(page::page(&house, Place::Advice, "Advice", body(&shown, &words, &offered, told.as_ref(), units)))
 }
 
 fn offered(house: &House) -> Result<Offered, HouseFault> {
     let list = list::list(house, &Filter { showing: Showing::Page(1), ..Filter::default() })?;
-    Ok(Offered { stations: stations(house)?, classes: list.classes })
+    Ok(Offered { places: whose::choices(house)?, classes: list.classes })
 }
 
 fn told(house: &House, asked: Option<&Asked>) -> Result<Option<Told>, HouseFault> {
     let Some(asked) = asked else { return Ok(None) };
-    // A page reads no files: a station is one that the house keeps or knows.
-    if !stations(house)?.contains(&asked.weather) {
-        return Ok(Some(Err((format!("no station {:?} is kept or known", asked.weather), None))));
-    }
-    let today = ZonedDateTime::now().date();
-    let found = request::read("the questions", &text::write(asked))
-        .and_then(|request| advise::advise(house, &request, today));
-    match found {
-        Ok(found) => Ok(Some(Ok(Box::new(found)))),
+    match answered(house, asked) {
+        Ok((_, found)) => Ok(Some(Ok(Box::new(found)))),
         Err(fault) if fault.mender() == Mender::User => Ok(Some(Err((fault.to_string(), fault.help())))),
         Err(fault) => Err(fault),
     }
 }
 
-fn body(asked: &Asked, offered: &Offered, told: Option<&Told>, units: Units) -> Markup {
+/// The request that the questions make, and its answer.
+fn answered(house: &House, asked: &Asked) -> Result<(Request, Advice), HouseFault> {
+    let request = request::read("the questions", &text::write(&placed(house, asked)?))?;
+    let found = advise::advise(house, &request, ZonedDateTime::now().date())?;
+    Ok((request, found))
+}
+
+/// The questions with a garden or a station that the house has; a page reads no files.
+fn placed(house: &House, asked: &Asked) -> Result<Asked, HouseFault> {
+    match whose::choices(house)?.place(&asked.weather) {
+        Ok(Whose::Garden(garden)) => Ok(Asked { garden, weather: String::new(), ..asked.clone() }),
+        Ok(Whose::Station(_)) => Ok(asked.clone()),
+        Err(_) => {
+            let name = whose::named(&asked.weather).to_owned();
+            Err(PlaceFault::NotKnown { name, known: stations(house)?.join(", ") }.into())
+        }
+    }
+}
+
+fn body(asked: &Asked, words: &str, offered: &Offered, told: Option<&Told>, units: Units) -> Markup {
     html! {
         (page::advice_ways("/advice"))
         h1 { "Advice" }
@@ -76,7 +96,7 @@ fn body(asked: &Asked, offered: &Offered, told: Option<&Told>, units: Units) -> 
         @match told {
             None => {}
             Some(Err((why, help))) => (nothing_told(why, help.as_deref())),
-            Some(Ok(found)) => (answer::shown(found, units)),
+            Some(Ok(found)) => (answer::shown(found, words, units)),
         }
         (form::questions(asked, offered))
     }

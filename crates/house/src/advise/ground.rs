@@ -6,7 +6,7 @@ use super::request::{Garden, Request, Wish};
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::forecast::crops::{Crops, crops};
-use crate::forecast::place::{self, Climates, PlaceFault, Weather};
+use crate::forecast::place::{self, Climates, Homes, PlaceFault, Weather};
 use crate::forecast::{CLOCK, planting_day};
 use crate::list::filter::{Filter, Showing};
 use crate::list::{self, List, Listed};
@@ -34,6 +34,8 @@ const YEAR: i16 = 2001;
 /// What a plan stands on.
 pub(super) struct Ground {
     pub(super) weather: Climates,
+    /// The weather of the house's own plots, where it is another.
+    pub(super) homes: Vec<Climates>,
     /// The days on which sets of plants go out.
     pub(super) outs: Vec<Date>,
     pub(super) weather_years: usize,
@@ -81,18 +83,20 @@ pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault>
     };
     let plots = ripen::everyones(&mut ledger)?;
     let (weather, risk) = place::of(&mut ledger, &request.garden.place, None)?;
+    let homes = Homes::found(&mut ledger, None, None, &weather)?;
     drop(ledger);
     let risk = request.garden.risk.or(risk).unwrap_or_default();
     let out = request.garden.out.or_else(|| planting_day(&weather, risk));
     let out = out.ok_or_else(|| PlaceFault::NoFrost(weather.climates.name.clone()))?;
     let waves = waves(&weather, out, request.garden.waves)?;
-    let crops = crops(&list.varieties, &plots, &weather, CLOCK);
+    let crops = crops(&list.varieties, &plots, &homes, CLOCK);
     let candidates = candidates(list.varieties, request, &crops, &said);
     every_wish_has_some(request, &candidates)?;
     let columns = columns(&candidates, &crops, &waves, &request.garden);
     let supply = Supply::of_columns(columns, SAMPLED).map_err(|_| AdviseFault::NothingToPlant)?;
     let first = waves.first().map(|(out, _)| *out).unwrap_or_default();
     Ok(Ground {
+        homes: homes.beside(&weather.climates),
         weather: weather.climates,
         outs: waves.iter().map(|(out, _)| *out).collect(),
         weather_years: waves.first().map_or(0, |(_, seasons)| seasons.len()),

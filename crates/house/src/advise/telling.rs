@@ -1,5 +1,6 @@
 //! The words that screens and papers tell advice in, so that all of them say the same.
 
+use super::planned::{KitchenDay, Planned};
 use super::request::{Amount, Purpose};
 use super::wishes::Wished;
 use super::{Advice, SAMPLED};
@@ -65,6 +66,10 @@ pub fn assumed(found: &Advice) -> Vec<String> {
             found.weather.name
         ));
     }
+    if !found.homes.is_empty() {
+        let names: Vec<&str> = found.homes.iter().map(|home| home.name.as_str()).collect();
+        lines.push(format!("The house's own plots stood in the weather of {}.", names.join(" and ")));
+    }
     if 0 < found.stood_in.0 {
         lines.push(format!(
             "Nobody has the weather of {} of {} plots that the crops were read from: a middling season stands in.",
@@ -100,8 +105,47 @@ pub fn wish(wished: &Wished, units: Units) -> String {
     }
 }
 
+/// A wish with its first and last week.
+#[must_use]
+pub fn wish_with_days(wished: &Wished, units: Units) -> String {
+    let [from, to] = wished.days.map(day);
+    format!("{}, {from} to {to}", wish(wished, units))
+}
+
+/// How many plants, how much room, and how near that is to the fewest.
+#[must_use]
+pub fn size(planned: &Planned, units: Units) -> String {
+    let mut said = vec![counted(u64::from(planned.total), "plant", "plants")];
+    if 0.0 < planned.bed_m2 {
+        said.push(area(planned.bed_m2, units));
+    }
+    if 0 < planned.containers {
+        said.push(counted(u64::from(planned.containers), "container", "containers"));
+    }
+    let near = if planned.at_least == planned.total {
+        "no plan has fewer plants".to_owned()
+    } else {
+        format!(
+            "no plan has fewer than {} plants, and whether one has fewer than this is not shown",
+            planned.at_least
+        )
+    };
+    format!("{}; {near}", said.join(", "))
+}
+
+/// A kitchen day.
+#[must_use]
+pub fn kitchen_day(found: KitchenDay, units: Units) -> String {
+    let [early, usual, late] = found.week_of.map(day);
+    let [poor, _, good] = found.kilograms.map(|own| kilograms(own, units));
+    format!(
+        "week of {usual} ({early} in an early year, {late} in a late one), {poor} to {good}, in {} of {SAMPLED} years",
+        found.years
+    )
+}
+
 /// A wish that stands in the way, without its weight.
-fn wish_briefly(wished: &Wished) -> String {
+pub(crate) fn wish_briefly(wished: &Wished) -> String {
     match &wished.wish.purpose {
         Purpose::Fresh(_) => format!("{} to eat every week", wished.classes),
         Purpose::PutUp { put_up, .. } => format!("{} put up as {}", wished.classes, put_up.name()),

@@ -1,6 +1,6 @@
 //! What the house's plots say of its varieties' crops.
 
-use super::place::{Source, Weather};
+use super::place::{Homes, Source};
 use crate::list::Listed;
 use crate::ripen::PlotPicks;
 use identity::habit::Habit;
@@ -33,17 +33,17 @@ pub(crate) struct Crops {
 pub(crate) fn crops(
     listed: &[Listed],
     plots: &BTreeMap<Id<Variety>, Vec<PlotPicks>>,
-    home: &Weather,
+    homes: &Homes,
     clock: Clock,
 ) -> Crops {
     let shapes: HashMap<Id<Variety>, Shape> = listed.iter().map(|one| (one.variety.id, shape(one))).collect();
-    let mut seasons = SeasonsOfPlots::new(home, clock);
+    let mut seasons = SeasonsOfPlots::new(homes, clock);
     let mut own: HashMap<Id<Variety>, Crop> = HashMap::new();
     let mut stood_in = (0, 0);
     for (id, plots) in plots {
         let shape = shapes.get(id).copied().unwrap_or(Shape::Hump);
         let read = plots.iter().filter_map(|plot| {
-            let (grown, is_own) = seasons.of(plot.picked.transplanted())?;
+            let (grown, is_own) = seasons.of(&plot.garden, plot.picked.transplanted())?;
             let sound = plot.told().a_plant?.get() / GRAMS_IN_KILOGRAM;
             let read = crop::of_plot(shape, plot.season, &plot.picked, grown, sound)?;
             stood_in = (stood_in.0 + usize::from(!is_own), stood_in.1 + 1);
@@ -116,20 +116,20 @@ fn shape(one: &Listed) -> Shape {
 
 /// The seasons that plots stood in, each followed once.
 struct SeasonsOfPlots<'a> {
-    home: &'a Weather,
+    homes: &'a Homes,
     clock: Clock,
-    known: HashMap<jiff::civil::Date, Option<(Grown, bool)>>,
+    known: HashMap<(String, jiff::civil::Date), Option<(Grown, bool)>>,
 }
 
 impl<'a> SeasonsOfPlots<'a> {
-    fn new(home: &'a Weather, clock: Clock) -> Self {
-        Self { home, clock, known: HashMap::new() }
+    fn new(homes: &'a Homes, clock: Clock) -> Self {
+        Self { homes, clock, known: HashMap::new() }
     }
 
-    /// The season from a day on, and whether it is its own: else the middling one of the home's years.
-    fn of(&mut self, out: jiff::civil::Date) -> Option<(&Grown, bool)> {
-        let (home, clock) = (self.home, self.clock);
-        let known = self.known.entry(out).or_insert_with(|| {
+    /// The season of a garden from a day on, and whether it is its own: else the middling one of that garden's years.
+    fn of(&mut self, garden: &str, out: jiff::civil::Date) -> Option<(&Grown, bool)> {
+        let (home, clock) = (self.homes.of(garden), self.clock);
+        let known = self.known.entry((garden.to_owned(), out)).or_insert_with(|| {
             // A drawn year is nobody's, though it may carry the number of one.
             let is_measured = matches!(home.climates.source, Source::Measured { .. });
             let own =

@@ -13,6 +13,7 @@ use ripening::climate::shipped::{self, Station};
 use ripening::frost::Hemisphere;
 use ripening::nearest;
 use ripening::weather::{Days, quality};
+use std::collections::HashMap;
 use std::path::Path;
 
 /// Years that are drawn where none were measured.
@@ -70,6 +71,55 @@ pub(crate) struct Weather {
     /// What the checks took out of a record.
     pub(crate) taken_out: TakenOut,
     place: Place,
+}
+
+/// The weather that the house's own plots stood in.
+pub(crate) struct Homes {
+    /// Of gardens whose weather has been told, by the key of their name.
+    told: HashMap<String, Weather>,
+    /// Of all others.
+    other: Weather,
+}
+
+impl Homes {
+    /// One weather for all of them where one is named; else each garden's own where it has been told, and the asked one's.
+    pub(crate) fn found(
+        ledger: &mut Ledger,
+        named: Option<&Path>,
+        scale: Option<Scale>,
+        asked: &Weather,
+    ) -> Result<Self, HouseFault> {
+        if let Some(named) = named {
+            return Ok(Self { told: HashMap::new(), other: weather(ledger, named, scale)? });
+        }
+        let mut told = HashMap::new();
+        let gardens = ledger.gardens()?;
+        for own in
+            gardens.iter().filter(|garden| garden.weather.is_some() || garden.place != Place::default())
+        {
+            match garden(ledger, &own.name, scale) {
+                Ok((weather, _)) => drop(told.insert(label_key(&own.name), weather)),
+                // Nobody lies near enough to tell: the plots go with the others.
+                Err(HouseFault::Place(PlaceFault::NoWeather(_))) => {}
+                Err(fault) => return Err(fault),
+            }
+        }
+        Ok(Self { told, other: asked.clone() })
+    }
+
+    /// The weather of a garden's plots.
+    pub(crate) fn of(&self, garden: &str) -> &Weather {
+        self.told.get(&label_key(garden)).unwrap_or(&self.other)
+    }
+
+    /// Those that are other than the asked one, each once, by name.
+    pub(crate) fn beside(&self, asked: &Climates) -> Vec<Climates> {
+        let all = self.told.values().chain([&self.other]).map(|weather| weather.climates.clone());
+        let mut others: Vec<Climates> = all.filter(|own| own.name != asked.name).collect();
+        others.sort_by(|one, other| one.name.cmp(&other.name));
+        others.dedup_by(|one, other| one.name == other.name);
+        others
+    }
 }
 
 /// Why a place has no forecast.

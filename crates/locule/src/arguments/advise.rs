@@ -1,6 +1,6 @@
 //! What can be typed to ask for advice.
 
-use clap::Args;
+use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
 /// Which varieties, how many plants and when, for one garden and one kitchen
@@ -12,6 +12,7 @@ use std::path::PathBuf;
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples (in the demo house):
   locule advise ../request-2027.toml
+  locule advise ../request-2027.toml --pdf plan.pdf --calendar plan.ics
   locule advise ../request-2027.toml --without \"Post Mill\"")]
 pub(crate) struct Advise {
     /// The file that says what is asked
@@ -22,4 +23,22 @@ pub(crate) struct Advise {
     /// Plan with at least one plant of this variety; may be given again
     #[arg(long, value_name = "VARIETY")]
     pub(crate) with: Vec<String>,
+    /// The answer on paper: the PDF to write
+    #[arg(long, value_name = "FILE")]
+    pub(crate) pdf: Option<PathBuf>,
+    /// The paper of the PDF
+    #[arg(long, value_enum, default_value_t = PlanPaper::Letter)]
+    pub(crate) paper: PlanPaper,
+    /// Its days for other calendars: the iCalendar file to write
+    #[arg(long, value_name = "FILE")]
+    pub(crate) calendar: Option<PathBuf>,
+}
+
+/// A paper.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum PlanPaper {
+    /// 8.5 by 11 in
+    Letter,
+    /// 210 by 297 mm
+    A4,
 }

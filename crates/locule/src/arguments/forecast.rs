@@ -24,7 +24,7 @@ pub(crate) struct Forecast {
     /// Any garden's weather: a station's file, or a station that is kept or known
     #[arg(long, value_name = "FILE|STATION")]
     pub(crate) weather: Option<PathBuf>,
-    /// The weather where the house's own plots stood [default: the same]
+    /// The weather where all the house's own plots stood [default: that of their gardens where it has been told, else the same]
     #[arg(long, value_name = "FILE|STATION")]
     pub(crate) home: Option<PathBuf>,
     /// Degrees of the files, where their headings do not say

@@ -5,13 +5,14 @@ mod told;
 use super::Failure;
 use super::reference::{Shape, shape};
 use crate::answer::Answer;
-use crate::arguments::advise::Advise;
+use crate::arguments::advise::{Advise, PlanPaper};
 use crate::columns::columns;
 use house::advise::request::Request;
 use house::advise::telling::{self, DEFERS, NOTICE};
-use house::advise::{self, SAMPLED, request};
+use house::advise::{self, SAMPLED, paper, request};
 use house::fault::HouseFault;
 use house::folder::House;
+use house::print::Paper;
 use jiff::ZonedDateTime;
 use record::language::{self, counted};
 use std::fs;
@@ -24,23 +25,34 @@ pub(crate) fn run(house: &House, typed: &Advise) -> Result<Advised, Failure> {
     let mut asked = read(&typed.request)?;
     asked.barred.extend(typed.without.iter().cloned());
     asked.wanted.extend(typed.with.iter().cloned());
-    answered(house, &asked)
+    let now = ZonedDateTime::now();
+    let found = advise::advise(house, &asked, now.date())?;
+    let mut told = told::of(&found, house.settings.units);
+    if let Some(file) = &typed.pdf {
+        let paper = match typed.paper {
+            PlanPaper::Letter => Paper::UsLetter,
+            PlanPaper::A4 => Paper::A4,
+        };
+        paper::write_sheet(house, &found, paper, now.date(), file)?;
+        told.written.push(file.display().to_string());
+    }
+    if let Some(file) = &typed.calendar {
+        paper::write_days(house, &asked, &found, (now.date(), now.timestamp()), file)?;
+        told.written.push(file.display().to_string());
+    }
+    Ok(told)
 }
 
 /// The answer to a request of the demo.
 pub(super) fn of_demo(house: &House, request: &Path) -> Result<Advised, Failure> {
-    answered(house, &read(request)?)
+    let found = advise::advise(house, &read(request)?, ZonedDateTime::now().date())?;
+    Ok(told::of(&found, house.settings.units))
 }
 
 fn read(path: &Path) -> Result<Request, Failure> {
     let name = path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
     let text = fs::read_to_string(path).map_err(|fault| HouseFault::File { path: path.to_owned(), fault })?;
     Ok(request::read(&name, &text)?)
-}
-
-fn answered(house: &House, asked: &Request) -> Result<Advised, Failure> {
-    let found = advise::advise(house, asked, ZonedDateTime::now().date())?;
-    Ok(told::of(&found, house.settings.units))
 }
 
 impl Answer for Advised {
@@ -218,7 +230,8 @@ impl Advised {
     fn tell_rest(&self, to: &mut dyn Write) -> io::Result<()> {
         writeln!(to, "\nAssumed\n")?;
         self.assumed.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
-        writeln!(to, "  {NOTICE}")
+        writeln!(to, "  {NOTICE}")?;
+        self.written.iter().try_for_each(|file| writeln!(to, "\nWritten: {file}"))
     }
 }
 

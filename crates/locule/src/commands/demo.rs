@@ -7,6 +7,7 @@ use crate::arguments::print::{FieldPaper, PacketPaper, PaperWord, Print, Printed
 use crate::arguments::{Call, Demo};
 use crate::columns::columns;
 use house::folder::{self, House};
+use house::gardens::{self, Garden};
 use house::history::Act;
 use house::names::{self, UnknownName};
 use house::opened::Given;
@@ -101,6 +102,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     let taken = take_folders(house, raw, &request)?;
     let called = call::run(house, &Call { varieties: Vec::new(), guide: None, since: None })?;
     let trials = compare::of_trials(house)?;
+    tell_gardens(house)?;
     let harvest = forecast::of_demo(house, DEMO_WEATHER)?;
     let keeper = DEMO_KEEPER.to_owned();
     let lots = beside(raw, DEMO_SEED_BOOK).map(|book| lots::take(house, &book, Some(&keeper))).transpose()?;
@@ -140,6 +142,15 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         advice,
         written,
     })
+}
+
+/// Tells whose weather the gardens have, so that plots are read by it wherever a buyer's garden lies.
+fn tell_gardens(house: &House) -> Result<(), Failure> {
+    let act = Act { who: DEMO_KEEPER.to_owned(), at: Timestamp::now(), why: None };
+    for garden in gardens::gardens(house)? {
+        gardens::tell(house, Garden { weather: Some(DEMO_WEATHER.to_owned()), ..garden }, &act)?;
+    }
+    Ok(())
 }
 
 /// A file that stands beside the raw files; nothing where it does not.

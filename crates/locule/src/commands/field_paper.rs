@@ -88,7 +88,10 @@ fn named(typed: &Print) -> Result<&str, Failure> {
     match typed.field.names.as_slice() {
         [name] => Ok(name),
         names => Err(Failure::Typed {
-            message: format!("{} grow-outs are named, where one is printed", names.len()),
+            message: match names.len() {
+                0 => "no grow-out is named".to_owned(),
+                count => format!("{count} grow-outs are named, where one is printed"),
+            },
             help: "write its name, such as locule print stakes \"2026 Home Garden\"".to_owned(),
         }),
     }

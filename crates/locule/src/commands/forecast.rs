@@ -26,7 +26,7 @@ pub(crate) struct Harvests {
     /// The garden's weather.
     weather: WeatherTold,
     /// The weather of the house's own plots, where it is another.
-    home: Option<WeatherTold>,
+    homes: Vec<WeatherTold>,
     /// How warmth is counted.
     counted_in: String,
     /// The same as data: numbers in degree-days can be used with these only.
@@ -182,7 +182,7 @@ fn told(found: &Harvest, units: Units) -> Harvests {
     };
     Harvests {
         weather: weather(&found.weather),
-        home: found.home.as_ref().map(weather),
+        homes: found.homes.iter().map(weather).collect(),
         counted_in: clock_told(&found.clock),
         clock: ClockTold::of(&found.clock),
         transplanted: month_day(found.out),
@@ -462,7 +462,7 @@ impl Harvests {
             "\nPoor: 1 season in 10 brings less; good: 1 in 10 brings more. Warmth: {}.",
             self.counted_in
         )?;
-        for weather in std::iter::once(&self.weather).chain(&self.home) {
+        for weather in std::iter::once(&self.weather).chain(&self.homes) {
             writeln!(to, "{}", weather.told())?;
         }
         if let Some(kilometres) = self.weather.kilometres {

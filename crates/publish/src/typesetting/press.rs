@@ -34,6 +34,8 @@ pub(crate) enum Template {
     PacketLabels,
     /// The proof sheet.
     Proof,
+    /// A garden's plan on a sheet.
+    PlanSheet,
     /// A garden's year on a sheet.
     SeasonSheet,
     /// Stakes on sheets of labels.
@@ -50,6 +52,7 @@ impl Template {
             Self::LotCards => include_str!("../../templates/lot_cards.typ"),
             Self::PacketLabels => include_str!("../../templates/packet_labels.typ"),
             Self::Proof => include_str!("../../templates/proof.typ"),
+            Self::PlanSheet => include_str!("../../templates/plan_sheet.typ"),
             Self::SeasonSheet => include_str!("../../templates/season_sheet.typ"),
             Self::Stakes => include_str!("../../templates/stakes.typ"),
             Self::WalkSheets => include_str!("../../templates/walk_sheets.typ"),

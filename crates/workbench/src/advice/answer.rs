@@ -2,25 +2,31 @@
 
 use crate::page::{self, drawn, scrolling};
 use crate::telling::{count, instead_address, variety_address};
-use drawing::harvest::{Harvest, WeekOfHarvest, harvest};
+use drawing::harvest::harvest;
 use house::advise::kitchen::Sheet;
-use house::advise::planned::{HarvestOf, KitchenDay, Line, Planned, Room, Seed, Standing, Without};
+use house::advise::paper::picture;
+use house::advise::planned::{HarvestOf, Line, Planned, Room, Seed, Standing, Without};
 use house::advise::telling::{self, DEFERS, NOTICE};
 use house::advise::wishes::Wished;
 use house::advise::{Advice, Found, SAMPLED};
 use maud::{Markup, html};
 use record::language::{self, Units, counted};
 
-pub(super) fn shown(found: &Advice, units: Units) -> Markup {
+pub(super) fn shown(found: &Advice, asked: &str, units: Units) -> Markup {
     html! {
         section aria-labelledby="plan" {
             h2 #plan { "The plan" }
+            p {
+                "Take it with you: " a href=(format!("/advice.pdf?{asked}")) download="plan.pdf" { "plan.pdf" } " on paper, its days as "
+                a href=(format!("/advice.ics?{asked}")) download="plan.ics" { "plan.ics" } ", the request as "
+                a href=(format!("/advice.toml?{asked}")) download="request.toml" { "request.toml" } "."
+            }
             p {
                 "In the weather of " (found.weather.name) ", plants out on "
                 (found.outs.iter().map(|out| telling::day(*out)).collect::<Vec<_>>().join(" and "))
                 "; all is had in " (found.years_in_ten) " years of 10:"
             }
-            ul { @for wish in &found.wishes { li { (wished(wish, units)) } } }
+            ul { @for wish in &found.wishes { li { (telling::wish_with_days(wish, units)) } } }
             @match &found.found {
                 Found::Planned(plan) => (planned(plan, &found.wishes, units)),
                 Found::Impossible(standing) => (in_the_way(standing, telling::NO_PLAN)),
@@ -36,11 +42,6 @@ pub(super) fn shown(found: &Advice, units: Units) -> Markup {
     }
 }
 
-fn wished(wish: &Wished, units: Units) -> String {
-    let [from, to] = wish.days.map(telling::day);
-    format!("{}, {from} to {to}", telling::wish(wish, units))
-}
-
 fn in_the_way(standing: &[Standing], said: &str) -> Markup {
     html! {
         div.notice {
@@ -53,17 +54,12 @@ fn in_the_way(standing: &[Standing], said: &str) -> Markup {
 fn planned(plan: &Planned, wishes: &[Wished], units: Units) -> Markup {
     html! {
         p {
-            strong { (counted(u64::from(plan.total), "plant", "plants")) }
-            @if 0.0 < plan.bed_m2 { ", " (telling::area(plan.bed_m2, units)) }
-            @if 0 < plan.containers { ", " (counted(u64::from(plan.containers), "container", "containers")) }
-            "; every wish is met in " (plan.years_met) " of " (SAMPLED) " sampled years. "
-            @if plan.at_least == plan.total { "No plan has fewer plants." }
-            @else { "No plan has fewer than " (plan.at_least) " plants; whether one has fewer than this is not shown." }
+            strong { (telling::size(plan, units)) } "; every wish is met in " (plan.years_met) " of " (SAMPLED) " sampled years."
         }
         (lines(plan, units))
         @for (wish, days) in wishes.iter().zip(&plan.kitchen_days).filter(|(_, days)| !days.is_empty()) {
             h3 { "Kitchen days for " (telling::wish(wish, units)) }
-            ol { @for day in days { li { (kitchen_day(*day, units)) } } }
+            ol { @for day in days { li { (telling::kitchen_day(*day, units)) } } }
         }
         @for own in &plan.harvests { (harvested(own, units)) }
     }
@@ -123,29 +119,7 @@ fn seed(line: &Line) -> Markup {
     }
 }
 
-fn kitchen_day(day: KitchenDay, units: Units) -> String {
-    let [early, usual, late] = day.week_of.map(telling::day);
-    let [poor, _, good] = day.kilograms.map(|kilograms| telling::kilograms(kilograms, units));
-    format!(
-        "week of {usual} ({early} in an early year, {late} in a late one), {poor} to {good}, in {} of {SAMPLED} years",
-        day.years
-    )
-}
-
 fn harvested(own: &HarvestOf, units: Units) -> Markup {
-    let picture = Harvest {
-        words: format!("Kilograms of {} a week, in poor, middling and good years", own.classes),
-        weeks: own
-            .weeks
-            .iter()
-            .zip(&own.eaten)
-            .map(|((week, range), eaten)| WeekOfHarvest {
-                of: telling::day(*week),
-                range: *range,
-                wanted: *eaten,
-            })
-            .collect(),
-    };
     let table = html! {
         table.list {
             caption.unseen { "Harvest of " (own.classes) " week by week" }
@@ -163,7 +137,7 @@ fn harvested(own: &HarvestOf, units: Units) -> Markup {
     };
     html! {
         h3 { "Harvest of " (own.classes) ", week by week" }
-        (drawn(&harvest(&picture, units)))
+        (drawn(&harvest(&picture(own), units)))
         details { summary { (counted(count(own.weeks.len()), "week", "weeks")) " as a table" } (scrolling("Harvest week by week, as a table", &table)) }
     }
 }

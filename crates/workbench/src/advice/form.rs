@@ -59,6 +59,7 @@ pub(super) fn read(sent: &Fields) -> Asked {
         FreshFields { class: own("class"), a_week: own("a-week"), from: own("from"), to: own("to") }
     };
     Asked {
+        garden: String::new(),
         weather: text("weather"),
         plants_out: text("plants-out"),
         waves: text("waves"),
@@ -116,7 +117,7 @@ fn garden(asked: &Asked, offered: &Offered) -> Markup {
         fieldset {
             legend { "The garden" }
             div.cells {
-                (select("weather", "Weather of", &asked.weather, offered.stations.iter().map(String::as_str)))
+                (offered.places.select(Some(asked.weather.as_str())))
                 (field("plants-out", "Plants out on, month-day; empty for after the last frost", &asked.plants_out))
                 (number("waves", "Sets of plants, two weeks apart", &asked.waves))
                 (field("bed-length", "Length of the bed, with its unit", &asked.bed_length))

@@ -7,6 +7,8 @@ use toml_edit::{Array, Value};
 /// The fields of a form, as they were typed.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Fields {
+    /// A garden of the house; empty where a station is named.
+    pub garden: String,
     /// The station whose weather the garden has.
     pub weather: String,
     /// Month and day on which plants go out; empty for after the last frost.
@@ -101,7 +103,11 @@ pub fn write(fields: &Fields) -> String {
     optional(&mut text, "wanted", &fields.wanted, several);
     optional(&mut text, "barred", &fields.barred, several);
     text.push_str("\n[garden]\n");
-    line(&mut text, "weather", &words(&fields.weather));
+    if fields.garden.is_empty() {
+        line(&mut text, "weather", &words(&fields.weather));
+    } else {
+        line(&mut text, "name", &words(&fields.garden));
+    }
     optional(&mut text, "plants-out", &fields.plants_out, words);
     optional(&mut text, "waves", &fields.waves, number);
     optional(&mut text, "between-plants", &fields.between_plants, words);

@@ -32,6 +32,8 @@ pub(crate) struct Advised {
     pub(super) cautions: Vec<String>,
     /// What was assumed.
     pub(super) assumed: Vec<String>,
+    /// Files that were written.
+    pub(super) written: Vec<String>,
     #[serde(skip)]
     pub(super) units: Units,
 }
@@ -214,6 +216,7 @@ pub(super) fn of(found: &Advice, units: Units) -> Advised {
         kitchen: found.sheets.iter().map(|sheet| sheet_told(sheet, units)).collect(),
         cautions: found.cautions.iter().map(|caution| caution.words.clone()).collect(),
         assumed: telling::assumed(found),
+        written: Vec::new(),
         units,
     }
 }
