@@ -20,7 +20,7 @@ use record::variety::Variety;
 use std::collections::HashMap;
 use std::fmt;
 
-pub use writing::{NewLot, Stands, Turn};
+pub use writing::{LotToFound, NewLot, Stands, Turn};
 
 /// The number of an entry, counted from 1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

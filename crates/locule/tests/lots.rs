@@ -155,6 +155,8 @@ fn a_seed_book_is_taken_whole_or_not_at_all() {
     refused_with(&BOOK.replace("seed = \"5 g\"", "seed = \"5\""), "line 26, seed");
     refused_with(&BOOK.replace("[88, 92, 85, 91]", "[188, 92, 85, 91]"), "line 10");
     refused_with(&BOOK.replace("sown-from = \"31-020\"", "sown-from = \"30-001\""), "30-001");
+    let plot = "seed = \"5 g\"\ngrow-out = \"No such\"\nplot = \"1\"";
+    refused_with(&BOOK.replace("seed = \"5 g\"", plot), "No such");
     fs::write(at.join("book.toml"), BOOK).unwrap();
     let told = lot(at, &["take", "book.toml"]);
     assert_eq!(told["lots"].as_array().unwrap().len(), 3);

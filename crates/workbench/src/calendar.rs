@@ -3,6 +3,7 @@
 use crate::desk::Desk;
 use crate::download;
 use crate::fields::Sent;
+use crate::fields::said;
 use crate::forecast::month_and_day;
 use crate::page::{self, Place, scrolling};
 use crate::telling::encoded;
@@ -44,19 +45,15 @@ pub(crate) struct Asked {
 }
 
 impl Asked {
-    fn said(field: Option<&String>) -> Option<&str> {
-        field.map(|words| words.trim()).filter(|words| !words.is_empty())
-    }
-
     fn weather(&self) -> Option<&str> {
-        Self::said(self.weather.as_ref())
+        said(self.weather.as_ref())
     }
 
     /// The same question at another address.
     fn address(&self, path: &str) -> String {
         let fields =
             [("weather", &self.weather), ("risk", &self.risk), ("out", &self.out), ("year", &self.year)];
-        let said = fields.iter().filter_map(|(name, field)| Some((name, Self::said(field.as_ref())?)));
+        let said = fields.iter().filter_map(|(name, field)| Some((name, said(field.as_ref())?)));
         let said: Vec<String> = said.map(|(name, words)| format!("{name}={}", encoded(words))).collect();
         format!("{path}?{}", said.join("&"))
     }
@@ -65,13 +62,13 @@ impl Asked {
     fn wanted(&self, choices: &Choices, weather: &str) -> Result<Wanted, (String, Option<String>)> {
         let help = |words: &str| Some(words.to_owned());
         let place = choices.place(weather).map_err(|why| (why, None))?;
-        let out = Self::said(self.out.as_ref()).map(month_and_day).transpose();
+        let out = said(self.out.as_ref()).map(month_and_day).transpose();
         let out = out.map_err(|why| (why, help("write month and day, such as 05-20")))?;
-        let risk = Self::said(self.risk.as_ref()).map(|word| {
+        let risk = said(self.risk.as_ref()).map(|word| {
             let known = RISKS.iter().find(|(known, _)| *known == word).map(|(_, risk)| *risk);
             known.ok_or_else(|| (format!("{word:?} is no frost risk"), help("choose 1, 5 or 9 years of ten")))
         });
-        let year = Self::said(self.year.as_ref()).map(|word| {
+        let year = said(self.year.as_ref()).map(|word| {
             let year = word.parse().ok().filter(|year| YEARS.contains(year));
             year.ok_or_else(|| (format!("{word:?} is no year of planting"), help("write one such as 2031")))
         });
@@ -111,13 +108,7 @@ type Found = Result<GardenCalendar, (String, Option<String>)>;
 
 /// Shows a garden's calendar.
 pub(crate) async fn show(State(desk): State<Desk>, Query(asked): Query<Asked>) -> Result<Markup, Trouble> {
-    let own = asked.clone();
-    let gathered = desk.ask(move |house| {
-        let choices = whose::choices(house)?;
-        let found = found(house, &choices, &own)?;
-        Ok((choices, found))
-    });
-    let (house, (choices, found)) = gathered.await?;
+    let (house, (choices, found)) = whose::gathered(&desk, &asked, found).await?;
     let body = body(&asked, &choices, found.as_ref(), house.settings.units);
     Ok(page::page(&house, Place::Advice, "Calendar", body))
 }
@@ -170,7 +161,7 @@ fn body(asked: &Asked, choices: &Choices, found: Option<&Found>, units: Units) -
 }
 
 fn form(asked: &Asked, choices: &Choices) -> Markup {
-    let risk = Asked::said(asked.risk.as_ref());
+    let risk = said(asked.risk.as_ref());
     html! {
         form.filter method="get" action="/calendar" {
             (choices.select(asked.weather()))
@@ -205,7 +196,7 @@ fn sheet(asked: &Asked, units: Units) -> Markup {
             p { "These days, the frosts of the garden and the harvest of a few varieties week by week, on paper for the shed wall." }
             form.decide method="post" action="/calendar/print" {
                 @for (name, field) in fields {
-                    @if let Some(words) = Asked::said(field.as_ref()) { input type="hidden" name=(name) value=(words); }
+                    @if let Some(words) = said(field.as_ref()) { input type="hidden" name=(name) value=(words); }
                 }
                 label {
                     span { "Varieties, with commas between; else the few with the most plots" }

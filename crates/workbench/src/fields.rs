@@ -28,3 +28,8 @@ impl Fields {
         self.0.iter().filter(move |(field, _)| field == name).map(|(_, value)| value.as_str())
     }
 }
+
+/// What was typed in a field of an address, without spaces round it; nothing where it is empty.
+pub(crate) fn said(field: Option<&String>) -> Option<&str> {
+    field.map(|words| words.trim()).filter(|words| !words.is_empty())
+}

@@ -1,6 +1,7 @@
 //! The harvest to expect: every variety's season as a ribbon, or one variety week by week, in one garden's weather.
 
 use crate::desk::Desk;
+use crate::fields::said;
 use crate::page::{self, Place, drawn, scrolling};
 use crate::telling::{count, encoded, variety_address};
 use crate::trouble::{Trouble, nothing_told};
@@ -38,20 +39,16 @@ pub(crate) struct Asked {
 }
 
 impl Asked {
-    fn said(field: Option<&String>) -> Option<&str> {
-        field.map(|words| words.trim()).filter(|words| !words.is_empty())
-    }
-
     fn station(&self) -> Option<&str> {
-        Self::said(self.weather.as_ref())
+        said(self.weather.as_ref())
     }
 
     fn variety(&self) -> Option<&str> {
-        Self::said(self.variety.as_ref())
+        said(self.variety.as_ref())
     }
 
     fn day(&self) -> Option<Result<(i8, i8), String>> {
-        Some(month_and_day(Self::said(self.out.as_ref())?))
+        Some(month_and_day(said(self.out.as_ref())?))
     }
 }
 
@@ -67,13 +64,7 @@ type Told = Result<Harvest, (String, Option<String>)>;
 
 /// Shows the harvest to expect.
 pub(crate) async fn show(State(desk): State<Desk>, Query(asked): Query<Asked>) -> Result<Markup, Trouble> {
-    let own = asked.clone();
-    let gathered = desk.ask(move |house| {
-        let choices = whose::choices(house)?;
-        let told = told(house, &choices, &own)?;
-        Ok((choices, told))
-    });
-    let (house, (choices, told)) = gathered.await?;
+    let (house, (choices, told)) = whose::gathered(&desk, &asked, told).await?;
     Ok(page::page(
         &house,
         Place::Advice,

@@ -1,6 +1,7 @@
 //! When frost comes: the last of spring and the first of autumn by their chances, and every year drawn.
 
 use crate::desk::Desk;
+use crate::fields::said;
 use crate::page::{self, Place, drawn, scrolling};
 use crate::telling::count;
 use crate::trouble::{Trouble, nothing_told};
@@ -38,19 +39,9 @@ type Found = Result<Frosts, (String, Option<String>)>;
 
 /// Shows when frost comes.
 pub(crate) async fn show(State(desk): State<Desk>, Query(asked): Query<Asked>) -> Result<Markup, Trouble> {
-    let own = asked.clone();
-    let gathered = desk.ask(move |house| {
-        let choices = whose::choices(house)?;
-        let found = found(house, &choices, &own)?;
-        Ok((choices, found))
-    });
-    let (house, (choices, found)) = gathered.await?;
+    let (house, (choices, found)) = whose::gathered(&desk, &asked, found).await?;
     let body = body(&asked, &choices, found.as_ref(), house.settings.units);
     Ok(page::page(&house, Place::Advice, "Frost", body))
-}
-
-fn said(field: Option<&String>) -> Option<&str> {
-    field.map(|words| words.trim()).filter(|words| !words.is_empty())
 }
 
 fn found(house: &House, choices: &Choices, asked: &Asked) -> Result<Option<Found>, HouseFault> {

@@ -2,6 +2,8 @@
 //!
 //! An address names a station as it is called and a garden after [`GARDEN`]. Start at [`choices`].
 
+use crate::desk::Desk;
+use crate::trouble::Trouble;
 use house::fault::HouseFault;
 use house::folder::House;
 use house::forecast::Place;
@@ -25,6 +27,28 @@ pub(crate) struct Choices {
 pub(crate) fn choices(house: &House) -> Result<Choices, HouseFault> {
     let gardens = gardens::gardens(house)?.into_iter().map(|garden| garden.name).collect();
     Ok(Choices { gardens, stations: stations(house)? })
+}
+
+/// What can be chosen, and what was found for what was asked.
+///
+/// # Errors
+/// What the house refuses.
+pub(crate) async fn gathered<Asked, Found>(
+    desk: &Desk,
+    asked: &Asked,
+    find: fn(&House, &Choices, &Asked) -> Result<Found, HouseFault>,
+) -> Result<(House, (Choices, Found)), Trouble>
+where
+    Asked: Clone + Send + 'static,
+    Found: Send + 'static,
+{
+    let asked = asked.clone();
+    desk.ask(move |house| {
+        let choices = choices(house)?;
+        let found = find(house, &choices, &asked)?;
+        Ok((choices, found))
+    })
+    .await
 }
 
 impl Choices {

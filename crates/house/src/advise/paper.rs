@@ -3,7 +3,7 @@
 //! Start at [`sheet`] and [`days`]. They say what [`super::advise`] found, and work nothing out by themselves.
 
 use super::kitchen::Sheet;
-use super::planned::{HarvestOf, Line, Planned, Room, Seed, Without};
+use super::planned::{HarvestOf, Line, Planned};
 use super::request::{Garden, Request};
 use super::telling::{self, DEFERS, NO_PLAN, NONE_FOUND, NOTICE};
 use super::{Advice, Found, SAMPLED};
@@ -16,7 +16,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use publish::icalendar::{self, DayEvent};
 use publish::plan_sheet::{self, PlanSheet, plan_sheet};
-use record::language::{self, Units, counted};
+use record::language::{self, Units};
 use std::path::Path;
 
 /// Sets an answer as a PDF.
@@ -98,27 +98,14 @@ fn came(found: &Advice, units: Units) -> Vec<String> {
 fn planted(line: &Line, units: Units) -> plan_sheet::Line {
     let [poor, _, good] = line.kilograms.map(|kilograms| telling::kilograms(kilograms, units));
     let is = [line.habit.as_deref(), line.colour.as_deref(), Some(line.classes.as_str())];
-    let without = match line.without {
-        Without::Takes(plants) => format!("; without it {}", counted(u64::from(plants), "plant", "plants")),
-        Without::Impossible => "; no plan without it".to_owned(),
-        Without::Unsettled => String::new(),
-    };
+    let is = is.into_iter().flatten().collect::<Vec<_>>().join(", ");
     plan_sheet::Line {
         variety: line.variety.clone(),
-        plants: match line.room {
-            Room::Bed(_) => line.plants.to_string(),
-            Room::Container => format!("{} in pots", line.plants),
-        },
+        plants: telling::plants(line),
         out: telling::day(line.out),
-        is: format!("{}{without}", is.into_iter().flatten().collect::<Vec<_>>().join(", ")),
+        is: format!("{is}; a plan without it: {}", telling::without(line.without)),
         brings: format!("{poor} to {good}"),
-        seed: match &line.seed {
-            Seed::NotKept => "-".to_owned(),
-            Seed::Held { packets, .. } if 0 < *packets => counted(*packets, "packet", "packets"),
-            Seed::Held { .. } => "to pack".to_owned(),
-            Seed::SoldOut { instead: Some((other, _)) } => format!("none; like it: {other}"),
-            Seed::SoldOut { instead: None } => "none".to_owned(),
-        },
+        seed: telling::seed(&line.seed),
     }
 }
 

@@ -1,6 +1,6 @@
 //! The words that screens and papers tell advice in, so that all of them say the same.
 
-use super::planned::{KitchenDay, Planned};
+use super::planned::{KitchenDay, Line, Planned, Room, Seed, Without};
 use super::request::{Amount, Purpose};
 use super::wishes::Wished;
 use super::{Advice, SAMPLED};
@@ -142,6 +142,37 @@ pub fn kitchen_day(found: KitchenDay, units: Units) -> String {
         "week of {usual} ({early} in an early year, {late} in a late one), {poor} to {good}, in {} of {SAMPLED} years",
         found.years
     )
+}
+
+/// Seed of a variety that is planted.
+#[must_use]
+pub fn seed(seed: &Seed) -> String {
+    match seed {
+        Seed::NotKept => "-".to_owned(),
+        Seed::Held { packets, .. } if 0 < *packets => counted(*packets, "packet", "packets"),
+        Seed::Held { .. } => "to pack".to_owned(),
+        Seed::SoldOut { instead: Some((other, _)) } => format!("none; like it: {other}"),
+        Seed::SoldOut { instead: None } => "none".to_owned(),
+    }
+}
+
+/// What a plan without a variety comes to.
+#[must_use]
+pub fn without(without: Without) -> String {
+    match without {
+        Without::Takes(plants) => counted(u64::from(plants), "plant", "plants"),
+        Without::Impossible => "there is none".to_owned(),
+        Without::Unsettled => "none was found".to_owned(),
+    }
+}
+
+/// How many plants, and whether they stand in pots.
+#[must_use]
+pub fn plants(line: &Line) -> String {
+    match line.room {
+        Room::Bed(_) => line.plants.to_string(),
+        Room::Container => format!("{} in pots", line.plants),
+    }
 }
 
 /// A wish that stands in the way, without its weight.

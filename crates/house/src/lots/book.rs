@@ -6,14 +6,15 @@ mod raw;
 
 use super::fault::SeedRoomFault;
 use super::typed::{self, Counts};
-use super::writing::{self, Founding};
+use super::writing::{self, Founding, Parents};
 use crate::fault::HouseFault;
 use crate::folder::House;
-use crate::names;
 use crate::typed_file::{FileFault, Text};
 use jiff::civil::Date;
 use ledger::batch::Act;
+use ledger::fault::LedgerFault;
 use ledger::ledger::Ledger;
+use ledger::lots::LotToFound;
 use ledger::names::label_key;
 use raw::{File, LotFile, PacketsFile, TestFile};
 use record::germination::{GerminationTest, Made};
@@ -23,7 +24,7 @@ use record::lot::{
 use record::season::Season;
 use record::stock::{Movement, Place};
 use seedroom::stock::balances;
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 use toml::Spanned;
 
 pub use raw::schema;
@@ -44,29 +45,36 @@ pub fn read(file: &str, text: &str) -> Result<Vec<Founding>, HouseFault> {
     whole().map_err(|fault: Box<FileFault>| HouseFault::from(*fault))
 }
 
-/// Founds every lot of a book, after all of them have been looked at, and tells how many.
+/// Founds every lot of a book, all of them or none, and tells how many.
 ///
 /// # Errors
 /// As [`writing::found`]; nothing is founded where a name is not known, a number is taken or seed cannot be moved so.
 pub fn take(house: &House, book: Vec<Founding>, act: &Act) -> Result<usize, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
-    let mut taken: BTreeSet<String> = ledger.lots()?.iter().map(|lot| label_key(&lot.number)).collect();
-    for lot in &book {
-        names::find(&mut ledger, &lot.variety)?;
-        let parents = lot.sown_from.as_ref().filter(|number| !taken.contains(&label_key(number)));
-        if let Some(number) = parents {
-            return Err(SeedRoomFault::NoSuchLot { number: number.clone(), known: Vec::new() }.into());
-        }
+    let mut places: BTreeMap<String, usize> = BTreeMap::new();
+    let mut lots: Vec<LotToFound> = Vec::with_capacity(book.len());
+    for (place, lot) in book.into_iter().enumerate() {
         let moved: Vec<Movement> = lot.notes.iter().filter_map(moved).collect();
         balances(&moved).map_err(|refused| writing::refused(&lot.number, &refused))?;
-        if !taken.insert(label_key(&lot.number)) {
-            return Err(SeedRoomFault::NumberTaken(lot.number.clone()).into());
+        if places.contains_key(&label_key(&lot.number)) {
+            return Err(SeedRoomFault::NumberTaken(lot.number).into());
         }
+        let sown_from = lot.sown_from.as_ref().and_then(|number| places.get(&label_key(number)).copied());
+        let parents = match (&lot.sown_from, sown_from) {
+            (None, _) => Parents::NotTold,
+            (Some(_), Some(_)) => Parents::FoundedWithIt,
+            (Some(number), None) => Parents::Of(writing::lot_named(&mut ledger, number)?.id),
+        };
+        places.insert(label_key(&lot.number), place);
+        let (lot, notes) = writing::ready(&mut ledger, lot, parents)?;
+        lots.push(LotToFound { lot, notes, sown_from });
     }
-    drop(ledger);
-    let count = book.len();
-    book.into_iter().try_for_each(|lot| writing::found(house, lot, act).map(drop))?;
-    Ok(count)
+    let done = ledger.found_lots(&lots, act, &mut |moved| balances(moved).is_ok());
+    done.map_err(|fault| match fault {
+        LedgerFault::LotThere(number) => SeedRoomFault::NumberTaken(number).into(),
+        fault => HouseFault::from(fault),
+    })?;
+    Ok(lots.len())
 }
 
 fn moved(note: &LotNote) -> Option<Movement> {

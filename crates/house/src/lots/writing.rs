@@ -44,16 +44,47 @@ pub struct Founding {
 /// that cannot be moved so; what the ledger refuses, such as a number that is taken.
 pub fn found(house: &House, lot: Founding, act: &Act) -> Result<Id<Lot>, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
-    let variety = names::find(&mut ledger, &lot.variety)?.id;
-    let plot = lot.plot.map(|(grow_out, label)| plot(&mut ledger, &grow_out, &label)).transpose()?;
-    let sown_from = lot.sown_from.map(|number| lot_named(&mut ledger, &number)).transpose()?;
-    let origin = LotOrigin { plot, sown_from: sown_from.map(|lot| lot.id), ..lot.origin };
-    let new = NewLot { number: lot.number, variety, season: lot.season };
-    let origin = (origin != LotOrigin::default()).then_some(LotNote::Origin(origin));
-    let notes: Vec<LotNote> = origin.into_iter().chain(lot.notes).collect();
+    let sown_from = lot.sown_from.as_ref().map(|number| lot_named(&mut ledger, number)).transpose()?;
+    let (new, notes) = ready(&mut ledger, lot, Parents::of(sown_from.map(|lot| lot.id)))?;
     let mut why = None;
     let done = ledger.found_lot(&new, &notes, act, &mut |moved| stands(moved, &mut why));
     told(done, &new.number, why)
+}
+
+/// The lot that a lot's parents were sown from.
+#[derive(Clone, Copy)]
+pub(super) enum Parents {
+    /// Nobody told.
+    NotTold,
+    /// A lot of the house.
+    Of(Id<Lot>),
+    /// A lot that is founded together with it.
+    FoundedWithIt,
+}
+
+impl Parents {
+    fn of(lot: Option<Id<Lot>>) -> Self {
+        lot.map_or(Self::NotTold, Self::Of)
+    }
+}
+
+/// A lot as the ledger takes it, its variety and plot found by their names.
+pub(super) fn ready(
+    ledger: &mut Ledger,
+    lot: Founding,
+    parents: Parents,
+) -> Result<(NewLot, Vec<LotNote>), HouseFault> {
+    let variety = names::find(ledger, &lot.variety)?.id;
+    let plot = lot.plot.map(|(grow_out, label)| plot(ledger, &grow_out, &label)).transpose()?;
+    let sown_from = match parents {
+        Parents::Of(lot) => Some(lot),
+        Parents::NotTold | Parents::FoundedWithIt => None,
+    };
+    let origin = LotOrigin { plot, sown_from, ..lot.origin };
+    let is_told = origin != LotOrigin::default() || matches!(parents, Parents::FoundedWithIt);
+    let origin = is_told.then_some(LotNote::Origin(origin));
+    let notes = origin.into_iter().chain(lot.notes).collect();
+    Ok((NewLot { number: lot.number, variety, season: lot.season }, notes))
 }
 
 /// Notes something of a lot.

@@ -15,7 +15,7 @@ use crate::store::value::Value;
 use crate::undo::{Undoings, write_down};
 use crate::varieties::standing_number;
 use record::id::Id;
-use record::lot::{Lot, LotNote};
+use record::lot::{Lot, LotNote, LotOrigin};
 use record::season::Season;
 use record::stock::Movement;
 use record::variety::Variety;
@@ -34,6 +34,17 @@ pub struct NewLot {
     pub season: Season,
 }
 
+/// A lot that is to be founded together with others.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LotToFound {
+    /// The lot.
+    pub lot: NewLot,
+    /// What is known of it.
+    pub notes: Vec<LotNote>,
+    /// The place, among those founded with it, of the lot that its parents were sown from; it stands before this one.
+    pub sown_from: Option<usize>,
+}
+
 /// What becomes of an entry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Turn {
@@ -50,8 +61,7 @@ impl Ledger {
     /// Founds a lot with what is known of it.
     ///
     /// # Errors
-    /// [`LedgerFault::LotThere`] where its number is taken; [`LedgerFault::Nameless`] of a number without letter or figure;
-    /// [`LedgerFault::NoSuchVariety`]; else as [`Ledger::note_lots`].
+    /// As [`Ledger::found_lots`].
     pub fn found_lot(
         &mut self,
         lot: &NewLot,
@@ -59,30 +69,28 @@ impl Ledger {
         act: &Act,
         stands: Stands<'_>,
     ) -> Result<Id<Lot>, LedgerFault> {
-        let key = label_key(&lot.number);
-        if key.is_empty() {
-            return Err(LedgerFault::Nameless);
-        }
+        self.store.writing(|session| found(session, lot, notes.to_vec(), act, stands))
+    }
+
+    /// Founds lots with what is known of them, all of them or none.
+    ///
+    /// # Errors
+    /// [`LedgerFault::LotThere`] where a number is taken; [`LedgerFault::Nameless`] of a number without letter or figure;
+    /// [`LedgerFault::NoSuchVariety`]; else as [`Ledger::note_lots`].
+    pub fn found_lots(
+        &mut self,
+        lots: &[LotToFound],
+        act: &Act,
+        stands: Stands<'_>,
+    ) -> Result<(), LedgerFault> {
         self.store.writing(|session| {
-            not_there(session, &key, &lot.number)?;
-            let variety = standing_number(session, lot.variety)?;
-            let (number, uuid) = (session.next_number("seed_lot")?, new_uuid(act.at));
-            let own = [
-                Value::Text(lot.number.trim()),
-                key.as_str().into(),
-                variety.into(),
-                i64::from(lot.season.year()).into(),
-            ];
-            let sql = "INSERT INTO seed_lot (number, uuid, lot_number, lot_key, variety, season)
-                VALUES ($1, $2, $3, $4, $5, $6)";
-            let values: Vec<Value<'_>> =
-                [number.into(), Value::Bytes(uuid.as_bytes())].into_iter().chain(own).collect();
-            session.execute(sql, &values)?;
-            add_entry(session, number, "lot", Print::new().add(&own).done(), act)?;
-            let id = Id::from_uuid(uuid);
-            let notes: Vec<(Id<Lot>, LotNote)> = notes.iter().map(|note| (id, note.clone())).collect();
-            add_notes(session, &notes, act, stands)?;
-            Ok(id)
+            let mut founded: Vec<Id<Lot>> = Vec::with_capacity(lots.len());
+            for LotToFound { lot, notes, sown_from } in lots {
+                let parents = sown_from.and_then(|place| founded.get(place).copied());
+                let notes = notes.iter().cloned().map(|note| of_parents(note, parents)).collect();
+                founded.push(found(session, lot, notes, act, &mut *stands)?);
+            }
+            Ok(())
         })
     }
 
@@ -136,6 +144,48 @@ impl Ledger {
             ask(session, lot, stands)?;
             Ok(number)
         })
+    }
+}
+
+fn found(
+    session: &mut Session<'_>,
+    lot: &NewLot,
+    notes: Vec<LotNote>,
+    act: &Act,
+    stands: Stands<'_>,
+) -> Result<Id<Lot>, LedgerFault> {
+    let key = label_key(&lot.number);
+    if key.is_empty() {
+        return Err(LedgerFault::Nameless);
+    }
+    not_there(session, &key, &lot.number)?;
+    let variety = standing_number(session, lot.variety)?;
+    let (number, uuid) = (session.next_number("seed_lot")?, new_uuid(act.at));
+    let own = [
+        Value::Text(lot.number.trim()),
+        key.as_str().into(),
+        variety.into(),
+        i64::from(lot.season.year()).into(),
+    ];
+    let sql = "INSERT INTO seed_lot (number, uuid, lot_number, lot_key, variety, season)
+        VALUES ($1, $2, $3, $4, $5, $6)";
+    let values: Vec<Value<'_>> =
+        [number.into(), Value::Bytes(uuid.as_bytes())].into_iter().chain(own).collect();
+    session.execute(sql, &values)?;
+    add_entry(session, number, "lot", Print::new().add(&own).done(), act)?;
+    let id = Id::from_uuid(uuid);
+    let notes: Vec<(Id<Lot>, LotNote)> = notes.into_iter().map(|note| (id, note)).collect();
+    add_notes(session, &notes, act, stands)?;
+    Ok(id)
+}
+
+/// A note of an origin with the lot of the parents, where they were founded with it.
+fn of_parents(note: LotNote, parents: Option<Id<Lot>>) -> LotNote {
+    match note {
+        LotNote::Origin(origin) => {
+            LotNote::Origin(LotOrigin { sown_from: parents.or(origin.sown_from), ..origin })
+        }
+        note => note,
     }
 }
 

@@ -21,7 +21,17 @@ pub(crate) struct Calendar {
     /// Any garden's weather: a station's file, or a station that is kept or known
     #[arg(long, value_name = "FILE|STATION")]
     pub(crate) weather: Option<PathBuf>,
-    /// Degrees of the file, where its headings do not say
+    #[command(flatten)]
+    pub(crate) planting: Planting,
+    /// Write the days as an iCalendar file
+    #[arg(long, value_name = "FILE")]
+    pub(crate) to: Option<PathBuf>,
+}
+
+/// By what plants go out.
+#[derive(Debug, Default, Args)]
+pub(crate) struct Planting {
+    /// Degrees of the weather's file, where its headings do not say
     #[arg(long, value_enum)]
     pub(crate) scale: Option<ScaleWord>,
     /// In how many years of ten frost may still come after the plants are out [default: the garden's own, or 1]
@@ -33,7 +43,4 @@ pub(crate) struct Calendar {
     /// The year of planting [default: the next whose planting day is still to come]
     #[arg(long, value_parser = clap::value_parser!(i16).range(1900..=2199))]
     pub(crate) year: Option<i16>,
-    /// Write the days as an iCalendar file
-    #[arg(long, value_name = "FILE")]
-    pub(crate) to: Option<PathBuf>,
 }

@@ -1,8 +1,7 @@
 //! What can be typed to print.
 
 use super::lots::LawWord;
-use crate::arguments::forecast::RiskWord;
-use crate::arguments::frost::ScaleWord;
+use crate::arguments::calendar::Planting;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -111,18 +110,8 @@ pub(crate) struct SeasonPaper {
     /// rest on the most plots]
     #[arg(long, value_name = "VARIETY")]
     pub(crate) variety: Vec<String>,
-    /// Degrees of the weather's file, where its headings do not say
-    #[arg(long, value_enum)]
-    pub(crate) scale: Option<ScaleWord>,
-    /// In how many years of ten frost may still come after the plants are out [default: the garden's own, or 1]
-    #[arg(long, value_enum)]
-    pub(crate) frost_risk: Option<RiskWord>,
-    /// Month and day on which plants go out, where you have set it
-    #[arg(long, value_name = "MM-DD")]
-    pub(crate) transplant: Option<String>,
-    /// The year of planting [default: the next whose planting day is still to come]
-    #[arg(long, value_parser = clap::value_parser!(i16).range(1900..=2199))]
-    pub(crate) year: Option<i16>,
+    #[command(flatten)]
+    pub(crate) planting: Planting,
 }
 
 /// What can be printed.

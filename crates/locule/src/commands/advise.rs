@@ -19,7 +19,7 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
 pub(super) use told::Advised;
-use told::{Harvested, LineTold, SeedTold};
+use told::{Harvested, LineTold};
 
 pub(crate) fn run(house: &House, typed: &Advise) -> Result<Advised, Failure> {
     let mut asked = read(&typed.request)?;
@@ -108,7 +108,7 @@ impl Advised {
                         format!("    {plants}"),
                         line.variety.clone(),
                         format!("out on {}", line.out),
-                        seed(&line.seed),
+                        line.words.seed.clone(),
                     ]
                 });
                 columns(to, &rows.collect::<Vec<_>>())
@@ -117,24 +117,10 @@ impl Advised {
     }
 
     fn tell_plan(&self, plan: &told::PlanTold, to: &mut dyn Write) -> io::Result<()> {
-        let near = if plan.at_least == plan.plants {
-            "no plan has fewer".to_owned()
-        } else {
-            format!("no plan has fewer than {}", plan.at_least)
-        };
-        let mut room = Vec::new();
-        if 0.0 < plan.bed_m2 {
-            room.push(telling::area(plan.bed_m2, self.units));
-        }
-        if 0 < plan.containers {
-            room.push(counted(u64::from(plan.containers), "container", "containers"));
-        }
         writeln!(
             to,
-            "Plant {} ({near}), {}; every wish is met in {} of {SAMPLED} sampled years\n",
-            counted(u64::from(plan.plants), "plant", "plants"),
-            room.join(" and "),
-            plan.years_met
+            "Plant {}; every wish is met in {} of {SAMPLED} sampled years\n",
+            plan.size, plan.years_met
         )?;
         let heading = [
             "Out",
@@ -160,13 +146,7 @@ impl Advised {
         for kitchen in plan.kitchen.iter().filter(|kitchen| !kitchen.days.is_empty()) {
             writeln!(to, "\nKitchen days for {}:", kitchen.of)?;
             for (number, day) in (1..).zip(&kitchen.days) {
-                let [poor, _, good] = self.range(&day.kilograms).try_into().unwrap_or_default();
-                let [early, usual, late] = &day.week_of;
-                writeln!(
-                    to,
-                    "  {number}. week of {usual} ({early} in an early year, {late} in a late one), {poor} to {good}, in {} of {SAMPLED} years",
-                    day.years
-                )?;
+                writeln!(to, "  {number}. {}", day.words)?;
             }
         }
         plan.harvests.iter().try_for_each(|harvest| self.tell_harvest(harvest, to))
@@ -175,23 +155,16 @@ impl Advised {
     fn row(&self, line: &LineTold) -> Vec<String> {
         let [poor, _, good] = self.range(&line.kilograms).try_into().unwrap_or_default();
         let said = |word: &Option<String>| word.clone().unwrap_or_else(|| "-".to_owned());
-        let without = match (&line.without, line.without_impossible) {
-            (Some(plants), _) => format!("{plants} plants"),
-            (None, true) => "no plan".to_owned(),
-            (None, false) => "not found out".to_owned(),
-        };
-        let plants =
-            if line.in_containers { format!("{} in pots", line.plants) } else { line.plants.to_string() };
         vec![
             line.out.clone(),
             line.variety.clone(),
-            plants,
+            line.words.plants.clone(),
             line.class.clone(),
             said(&line.habit),
             said(&line.colour),
             format!("{poor} to {good}"),
-            without,
-            seed(&line.seed),
+            line.words.without.clone(),
+            line.words.seed.clone(),
         ]
     }
 
@@ -232,16 +205,6 @@ impl Advised {
         self.assumed.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
         writeln!(to, "  {NOTICE}")?;
         self.written.iter().try_for_each(|file| writeln!(to, "\nWritten: {file}"))
-    }
-}
-
-fn seed(seed: &SeedTold) -> String {
-    match seed {
-        SeedTold::NotKept => "-".to_owned(),
-        SeedTold::Held { packets, .. } if 0 < *packets => counted(*packets, "packet", "packets"),
-        SeedTold::Held { .. } => "to pack".to_owned(),
-        SeedTold::SoldOut { instead: Some(other), .. } => format!("none; like it: {other}"),
-        SeedTold::SoldOut { instead: None, .. } => "none".to_owned(),
     }
 }
 

@@ -6,11 +6,11 @@ use super::frost::scale;
 use super::reference::{Shape, shape};
 use super::ripen::month_and_day;
 use crate::answer::Answer;
-use crate::arguments::calendar::Calendar;
+use crate::arguments::calendar::{Calendar, Planting};
 use crate::columns::columns;
 use house::calendar::{self, Asked, GardenCalendar, doing_named};
 use house::folder::House;
-use house::forecast::Risk;
+use house::forecast::{Place, Risk};
 use jiff::ZonedDateTime;
 use record::language::counted;
 use schemars::JsonSchema;
@@ -43,15 +43,20 @@ struct DayTold {
     what: &'static str,
 }
 
-pub(crate) fn run(house: &House, typed: &Calendar) -> Result<Days, Failure> {
-    let now = ZonedDateTime::now();
-    let asked = Asked {
-        place: place(typed.garden.as_ref(), typed.weather.as_ref()),
+/// What is asked of a garden's calendar.
+pub(super) fn asked(place: Place, typed: &Planting) -> Result<Asked, Failure> {
+    Ok(Asked {
+        place,
         scale: typed.scale.map(scale),
         risk: typed.frost_risk.map(risk),
         out: typed.transplant.as_deref().map(month_and_day).transpose()?,
         year: typed.year,
-    };
+    })
+}
+
+pub(crate) fn run(house: &House, typed: &Calendar) -> Result<Days, Failure> {
+    let now = ZonedDateTime::now();
+    let asked = asked(place(typed.garden.as_ref(), typed.weather.as_ref()), &typed.planting)?;
     let found = calendar::calendar(house, &asked, now.date())?;
     let garden = typed.garden.clone().unwrap_or_else(|| found.weather.name.clone());
     if let Some(file) = &typed.to {

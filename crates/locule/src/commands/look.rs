@@ -5,7 +5,7 @@ use super::reference::{Shape, shape};
 use super::take::{NotRead, not_read, request, tell_unreadable};
 use super::weather::{WeatherIn, tell_weather, weather_in};
 use crate::answer::{Answer, Ending};
-use crate::arguments::Take;
+use crate::arguments::take::Take;
 use crate::columns::columns;
 use house::folder::House;
 use house::look::{self, Column, TableLook};

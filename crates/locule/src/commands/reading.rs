@@ -1,7 +1,7 @@
 //! What was typed about how to read a table, in the intake's words.
 
 use super::{Failure, parted};
-use crate::arguments::{Comma, DateOrder, Reading};
+use crate::arguments::take::{Comma, DateOrder, Reading};
 use house::asked::{self, Answers, Asked, AskedColumn, ColumnUse, DecimalMark, Unit};
 use house::take::Kind;
 use record::season::Season;

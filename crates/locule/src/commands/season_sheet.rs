@@ -1,10 +1,8 @@
 //! `locule print season`: a garden's year on paper.
 
-use super::Failure;
-use super::forecast::{place, risk};
-use super::frost::scale;
+use super::forecast::place;
 use super::reference::{Shape, shape};
-use super::ripen::month_and_day;
+use super::{Failure, calendar};
 use crate::answer::Answer;
 use crate::arguments::print::Print;
 use house::folder::House;
@@ -45,13 +43,7 @@ pub(crate) fn run(house: &House, typed: &Print, paper: Paper) -> Result<SeasonTo
             });
         }
     };
-    let calendar = house::calendar::Asked {
-        place: place(own.garden.as_ref(), own.weather.as_ref()),
-        scale: own.scale.map(scale),
-        risk: own.frost_risk.map(risk),
-        out: own.transplant.as_deref().map(month_and_day).transpose()?,
-        year: own.year,
-    };
+    let calendar = calendar::asked(place(own.garden.as_ref(), own.weather.as_ref()), &own.planting)?;
     let asked = Asked { calendar, garden, varieties: own.variety.clone() };
     let today = ZonedDateTime::now().date();
     let printed = season_sheet::print(house, &asked, paper, today, typed.to.as_deref())?;

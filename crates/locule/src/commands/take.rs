@@ -4,7 +4,7 @@ use super::reference::{Shape, shape};
 use super::weather::{WeatherIn, tell_weather, weather_in};
 use super::{Failure, bars, frost, reading, who};
 use crate::answer::{Answer, Ending};
-use crate::arguments::Take;
+use crate::arguments::take::Take;
 use house::asked::Asked;
 use house::fault::{HouseFault, RecogniseFault};
 use house::folder::House;

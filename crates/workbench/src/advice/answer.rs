@@ -5,7 +5,7 @@ use crate::telling::{count, instead_address, variety_address};
 use drawing::harvest::harvest;
 use house::advise::kitchen::Sheet;
 use house::advise::paper::picture;
-use house::advise::planned::{HarvestOf, Line, Planned, Room, Seed, Standing, Without};
+use house::advise::planned::{HarvestOf, Line, Planned, Seed, Standing};
 use house::advise::telling::{self, DEFERS, NOTICE};
 use house::advise::wishes::Wished;
 use house::advise::{Advice, Found, SAMPLED};
@@ -88,18 +88,12 @@ fn row(line: &Line, units: Units) -> Markup {
         tr {
             th scope="row" { a href=(variety_address(&line.variety)) { (line.variety) } }
             td { (telling::day(line.out)) }
-            td.number { (line.plants) @if line.room == Room::Container { " in pots" } }
+            td.number { (telling::plants(line)) }
             td { (line.classes) }
             td { (line.habit.as_deref().unwrap_or("-")) }
             td { (line.colour.as_deref().unwrap_or("-")) }
             td.number { (telling::kilograms(poor, units)) " to " (telling::kilograms(good, units)) }
-            td {
-                @match line.without {
-                    Without::Takes(plants) => { (counted(u64::from(plants), "plant", "plants")) }
-                    Without::Impossible => { "there is none" }
-                    Without::Unsettled => { "none was found" }
-                }
-            }
+            td { (telling::without(line.without)) }
             td { (seed(line)) }
         }
     }
@@ -108,13 +102,10 @@ fn row(line: &Line, units: Units) -> Markup {
 fn seed(line: &Line) -> Markup {
     html! {
         @match &line.seed {
-            Seed::NotKept => { "-" }
-            Seed::Held { packets, .. } if 0 < *packets => { (counted(*packets, "packet", "packets")) }
-            Seed::Held { .. } => { "to pack" }
             Seed::SoldOut { instead: Some((other, _)) } => {
                 "none; " a href=(instead_address(&line.variety)) { "like it" } ": " a href=(variety_address(other)) { (other) }
             }
-            Seed::SoldOut { instead: None } => { "none" }
+            other => (telling::seed(other)),
         }
     }
 }

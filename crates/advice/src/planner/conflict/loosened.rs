@@ -37,7 +37,6 @@ pub(super) fn held_to(request: &Request, held: &[Demand]) -> Request {
 /// A change of one demand that was found to free the request.
 pub(super) fn way(supply: &Supply, request: &Request, demand: Demand) -> Way {
     let rest: Vec<Demand> = request.demands().into_iter().filter(|other| *other != demand).collect();
-    // What frees a request only where nothing is left of the demand does not free it.
     let change = match demand {
         Demand::Wish(place) => most_of_wish(supply, request, place).map(Change::Kilograms),
         Demand::Sure => most_years(supply, request).map(Change::Years),

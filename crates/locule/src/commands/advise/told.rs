@@ -54,14 +54,17 @@ pub(super) struct WishTold {
 /// A plan.
 #[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct PlanTold {
+    /// How many plants, how much room and how near that is to the fewest, in words.
+    #[serde(skip)]
+    pub(super) size: String,
     /// Plants in all.
-    pub(super) plants: u32,
+    plants: u32,
     /// No plan has fewer plants than this.
-    pub(super) at_least: u32,
+    at_least: u32,
     /// Square metres of bed.
-    pub(super) bed_m2: f64,
+    bed_m2: f64,
     /// Containers.
-    pub(super) containers: u32,
+    containers: u32,
     /// Sampled years in which every wish is met.
     pub(super) years_met: usize,
     /// What is planted.
@@ -82,7 +85,7 @@ pub(super) struct LineTold {
     /// Plants.
     pub(super) plants: u32,
     /// Whether they stand in containers.
-    pub(super) in_containers: bool,
+    in_containers: bool,
     /// Its classes in the plan.
     pub(super) class: String,
     /// Its habit, where it is called.
@@ -93,10 +96,13 @@ pub(super) struct LineTold {
     pub(super) kilograms: [f64; 3],
     /// Kilograms that its plants bring towards each wish in a middling year.
     bears: Vec<f64>,
+    /// The same in words: plants, what a plan without it comes to, seed.
+    #[serde(skip)]
+    pub(super) words: LineWords,
     /// Plants that a plan without it has.
-    pub(super) without: Option<u32>,
+    without: Option<u32>,
     /// Whether there is no plan without it.
-    pub(super) without_impossible: bool,
+    without_impossible: bool,
     /// Plots that its crop rests on.
     plots: usize,
     /// Their seasons.
@@ -104,13 +110,24 @@ pub(super) struct LineTold {
     /// Part of what is believed of its weight that comes from others of its kind.
     pub(super) borrowed: f64,
     /// Seed of it.
-    pub(super) seed: SeedTold,
+    seed: SeedTold,
+}
+
+/// What is told of a line in words.
+#[derive(Debug, Default)]
+pub(super) struct LineWords {
+    /// Plants.
+    pub(super) plants: String,
+    /// What a plan without it comes to.
+    pub(super) without: String,
+    /// Seed of it.
+    pub(super) seed: String,
 }
 
 /// Seed of a variety.
 #[derive(Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-pub(super) enum SeedTold {
+enum SeedTold {
     /// The house keeps no lots.
     NotKept,
     /// There is seed that may be sold.
@@ -141,12 +158,15 @@ pub(super) struct KitchenTold {
 /// A kitchen day.
 #[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct DayTold {
+    /// The same in words.
+    #[serde(skip)]
+    pub(super) words: String,
     /// The first day of its week in an early, a middling and a late year.
-    pub(super) week_of: [String; 3],
+    week_of: [String; 3],
     /// Kilograms put up, in poor, middling and good years.
-    pub(super) kilograms: [f64; 3],
+    kilograms: [f64; 3],
     /// Sampled years that have it.
-    pub(super) years: usize,
+    years: usize,
 }
 
 /// What a class brings.
@@ -224,7 +244,7 @@ pub(super) fn of(found: &Advice, units: Units) -> Advised {
 fn plan(planned: &Planned, wishes: &[Wished], units: Units) -> PlanTold {
     let kitchen = wishes.iter().zip(&planned.kitchen_days).map(|(wish, days)| KitchenTold {
         of: telling::wish(wish, units),
-        days: days.iter().map(kitchen_day).collect(),
+        days: days.iter().map(|day| kitchen_day(day, units)).collect(),
     });
     let harvests = planned.harvests.iter().map(|own| Harvested {
         class: own.classes.clone(),
@@ -240,6 +260,7 @@ fn plan(planned: &Planned, wishes: &[Wished], units: Units) -> PlanTold {
             .collect(),
     });
     PlanTold {
+        size: telling::size(planned, units),
         plants: planned.total,
         at_least: planned.at_least,
         bed_m2: planned.bed_m2,
@@ -251,8 +272,9 @@ fn plan(planned: &Planned, wishes: &[Wished], units: Units) -> PlanTold {
     }
 }
 
-fn kitchen_day(day: &KitchenDay) -> DayTold {
-    DayTold { week_of: day.week_of.map(telling::day), kilograms: day.kilograms, years: day.years }
+fn kitchen_day(day: &KitchenDay, units: Units) -> DayTold {
+    let words = telling::kitchen_day(*day, units);
+    DayTold { words, week_of: day.week_of.map(telling::day), kilograms: day.kilograms, years: day.years }
 }
 
 fn line(line: &Line) -> LineTold {
@@ -268,6 +290,11 @@ fn line(line: &Line) -> LineTold {
         out: telling::day(line.out),
         variety: line.variety.clone(),
         plants: line.plants,
+        words: LineWords {
+            plants: telling::plants(line),
+            without: telling::without(line.without),
+            seed: telling::seed(&line.seed),
+        },
         in_containers: line.room == Room::Container,
         class: line.classes.clone(),
         habit: line.habit.clone(),
