@@ -193,7 +193,7 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
 }
 
 /// The day after which frost comes as seldom as is asked.
-pub(crate) fn planting_day(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
+fn planting_day(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
     let chances = frost::chances(&frost::years(&weather.frost_days, FREEZE, weather.hemisphere))?;
     let counted = chances.last.get(risk.place())?.day?;
     let day: Date = crate::frost::day(counted + 1.0)?;

@@ -103,6 +103,20 @@ fn a_plan_is_taken_along_on_paper_and_as_days() {
     );
 }
 
+/// Where no day is said, plants go out on the day that the garden's calendar says.
+#[test]
+fn plants_go_out_by_the_gardens_calendar() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    let told = advise(folder.path(), &REQUEST.replace("plants-out = \"05-25\"\n", ""), &[]);
+    let asked = ["--house", "house", "calendar", "--weather", "Milwaukee WI", "--year", "2031"];
+    let calendar = answer(folder.path(), &asked);
+    let days = calendar["days"].as_array().unwrap();
+    let out = days.iter().find(|day| day["what"] == "Plant out").unwrap()["on"].as_str().unwrap();
+    let day: jiff::civil::Date = out.parse().unwrap();
+    assert_eq!(told["plants_out"][0], day.strftime("%-d %b").to_string());
+}
+
 /// Higher kitchens go up to the next band, and beyond what is known no number is told.
 #[test]
 fn a_time_goes_by_the_altitude_or_is_not_told() {

@@ -7,7 +7,7 @@ use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::forecast::crops::{Crops, crops};
 use crate::forecast::place::{self, Climates, Homes, PlaceFault, Weather};
-use crate::forecast::{CLOCK, planting_day};
+use crate::forecast::{CLOCK, Risk};
 use crate::list::filter::{Filter, Showing};
 use crate::list::{self, List, Listed};
 use crate::{names, ripen};
@@ -18,6 +18,7 @@ use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
 use record::variety::Variety;
+use ripening::calendar;
 use ripening::forecast::Seasons;
 use ripening::forecast::sampled::sampled;
 
@@ -86,7 +87,7 @@ pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault>
     let homes = Homes::found(&mut ledger, None, None, &weather)?;
     drop(ledger);
     let risk = request.garden.risk.or(risk).unwrap_or_default();
-    let out = request.garden.out.or_else(|| planting_day(&weather, risk));
+    let out = request.garden.out.or_else(|| planted(&weather, risk));
     let out = out.ok_or_else(|| PlaceFault::NoFrost(weather.climates.name.clone()))?;
     let waves = waves(&weather, out, request.garden.waves)?;
     let crops = crops(&list.varieties, &plots, &homes, CLOCK);
@@ -106,6 +107,12 @@ pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault>
         candidates,
         said,
     })
+}
+
+/// The day on which plants go out by the garden's calendar: when frost is as rare as is risked and nights have warmed.
+fn planted(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
+    let found = calendar::calendar(&weather.frost_days, weather.hemisphere, risk.place(), YEAR, None)?;
+    found.planted().map(|out| (out.month(), out.day()))
 }
 
 /// Refuses a wish for a class that the guide does not have, and wishes whose classes overlap without being the same.

@@ -53,7 +53,7 @@ pub struct Garden {
     pub place: Place,
     /// Frost that is risked after planting, in years of ten.
     pub risk: Option<Risk>,
-    /// Month and day on which the first plants go out; by the last frost where none is said.
+    /// Month and day on which the first plants go out; by the garden's calendar where none is said.
     pub out: Option<(i8, i8)>,
     /// Sets of plants, each two weeks after the one before.
     pub waves: u32,

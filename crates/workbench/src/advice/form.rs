@@ -118,7 +118,7 @@ fn garden(asked: &Asked, offered: &Offered) -> Markup {
             legend { "The garden" }
             div.cells {
                 (offered.places.select(Some(asked.weather.as_str())))
-                (field("plants-out", "Plants out on, month-day; empty for after the last frost", &asked.plants_out))
+                (field("plants-out", "Plants out on, month-day; empty for the calendar's day", &asked.plants_out))
                 (number("waves", "Sets of plants, two weeks apart", &asked.waves))
                 (field("bed-length", "Length of the bed, with its unit", &asked.bed_length))
                 (field("bed-width", "Width of the bed", &asked.bed_width))

@@ -11,7 +11,7 @@ pub struct Fields {
     pub garden: String,
     /// The station whose weather the garden has.
     pub weather: String,
-    /// Month and day on which plants go out; empty for after the last frost.
+    /// Month and day on which plants go out; empty for the calendar's day.
     pub plants_out: String,
     /// Sets of plants.
     pub waves: String,

@@ -51,7 +51,7 @@ pub(super) struct GardenFile {
     /// In how many years of ten a frost after planting is risked: 1, 5 or 9.
     #[schemars(with = "Option<u32>")]
     pub(super) frost_risk: Option<Spanned<u32>>,
-    /// Month and day on which the first plants go out; by the last frost where it is left out.
+    /// Month and day on which the first plants go out; by the garden's calendar where it is left out.
     #[schemars(with = "Option<String>")]
     pub(super) plants_out: Option<Spanned<String>>,
     /// Sets of plants, each two weeks after the one before; 1 where it is left out.
