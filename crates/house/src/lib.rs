@@ -65,6 +65,7 @@ pub mod gaps;
 pub mod gardens;
 pub mod lots;
 pub mod ripen;
+pub mod rogues;
 pub mod season_sheet;
 pub mod standins;
 mod uses;

@@ -1,22 +1,30 @@
 //! Lots of seed: every lot with its account on a day, and the books written in.
 //!
-//! Start at [`all`] and [`one`]; [`book`] takes many lots from a file, [`writing`] founds lots, writes notes of them down and
-//! takes entries back; [`packets`] fills packets and prints their labels, and [`cards`] prints a card for every jar;
-//! [`typed`] reads what people type of seed, and [`telling`] has the words that every screen tells it in.
+//! Start at [`all`] and [`one`]; [`law`] says whose law they are judged by; [`book`] takes many lots from a file, [`writing`]
+//! founds lots, writes notes of them down and takes entries back; [`orders`] fills an order from the lots that may be sold;
+//! [`packets`] fills packets and prints their labels, and [`cards`] prints a card for every jar; [`kept`] says how long
+//! records and samples are kept, and [`isolation`] whether its seed may have crossed; [`typed`] reads what people type of seed, and [`telling`] has the words that every screen
+//! tells it in.
 
 pub mod book;
 pub mod cards;
 pub mod fault;
+pub mod isolation;
+pub mod kept;
+pub mod law;
+pub mod numbers;
+pub mod orders;
 pub mod packets;
+mod shelves;
 pub mod steps;
 pub mod telling;
 pub mod typed;
 pub mod writing;
 
 use self::fault::SeedRoomFault;
+use self::law::{Asked, JudgedBy, judged_by};
 use crate::fault::HouseFault;
 use crate::folder::House;
-use jiff::civil::Date;
 use ledger::batch::Act;
 use ledger::ledger::Ledger;
 pub use ledger::lots::{EntryNumber, EntryState, LotEntry};
@@ -24,12 +32,11 @@ use ledger::names::label_key;
 use record::growout::Plot;
 use record::id::Id;
 use record::lot::{Lot, LotNote};
-use record::share::WholePercent;
 use record::variety::Variety;
 pub use seedroom::account::ageing::{Ageing, Warmth};
 pub use seedroom::account::tested::TestJudged;
 pub use seedroom::account::true_to_type::{TrueToType, TypeVerdict};
-use seedroom::account::{self, GoesBy, SPARE_DAYS};
+use seedroom::account::{self, GoesBy};
 pub use seedroom::account::{Account, LotState};
 pub use seedroom::dates::HermeticFault;
 pub use seedroom::germination::claim::OfMinimum;
@@ -37,78 +44,8 @@ pub use seedroom::germination::compare::LawSays;
 pub use seedroom::germination::counted::{Counted, Shortfall};
 pub use seedroom::germination::judge::{Standing, Verdict};
 pub use seedroom::germination::tolerance::{Agreement, RangeVerdict, Yardstick};
-use seedroom::label::guide;
 pub use seedroom::trueness::classes::{Class, ClassFault};
 use std::collections::HashMap;
-
-/// Whose law a lot is judged by.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Law {
-    /// The United States, between states.
-    #[default]
-    UnitedStates,
-    /// Kentucky.
-    Kentucky,
-    /// The European Union.
-    EuropeanUnion,
-}
-
-impl Law {
-    /// Its guide's file.
-    fn file(self) -> &'static str {
-        match self {
-            Self::UnitedStates => "guides/packets-us.toml",
-            Self::Kentucky => "guides/packets-us-ky.toml",
-            Self::EuropeanUnion => "guides/packets-eu.toml",
-        }
-    }
-}
-
-/// What lots are judged by.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct JudgedBy {
-    /// Least germination, hard seed with it.
-    pub minimum: WholePercent,
-    /// Where the minimum stands, as words.
-    pub rule: String,
-}
-
-/// What is asked of all lots.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Asked {
-    /// The day.
-    pub today: Date,
-    /// Whose law.
-    pub law: Law,
-    /// The house's own minimum, in the place of the law's.
-    pub minimum: Option<WholePercent>,
-}
-
-/// Finds the minimum that lots are judged by.
-///
-/// # Errors
-/// A guide's fault; what the disk refuses.
-pub fn judged_by(house: &House, asked: Asked) -> Result<JudgedBy, HouseFault> {
-    if let Some(minimum) = asked.minimum {
-        return Ok(JudgedBy { minimum, rule: "the house's own minimum".to_owned() });
-    }
-    let guide = packets::guide(house, asked.law.file())?;
-    Ok(match guide.standard {
-        Some((minimum, rule)) => JudgedBy { minimum, rule: rule_words(&guide.jurisdiction, &rule) },
-        None => JudgedBy {
-            minimum: seedroom::germination::TOMATO_STANDARD,
-            rule: format!("{}: no minimum of its own, so that of 7 CFR 201.31", guide.jurisdiction),
-        },
-    })
-}
-
-fn rule_words(jurisdiction: &str, rule: &guide::Rule) -> String {
-    let seen = match rule.status {
-        guide::Status::Read => "",
-        guide::Status::Unverified => " (unverified: check it before relying on it)",
-    };
-    format!("{jurisdiction}: {}{seen}", rule.source)
-}
 
 /// A lot, and all that is known of it.
 #[derive(Clone, Debug, PartialEq)]
@@ -144,8 +81,7 @@ pub fn all(house: &House, asked: Asked) -> Result<Lots, HouseFault> {
     let by = judged_by(house, asked)?;
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let books = ledger.at_one_moment(Books::read)?;
-    let goes_by = GoesBy { today: asked.today, minimum: by.minimum, spare_days: SPARE_DAYS };
-    Ok(Lots { lots: books.seen(goes_by)?, by })
+    Ok(Lots { lots: books.seen(by.goes_by(asked))?, by })
 }
 
 /// Lots with seed in the house that wait for a test, the most urgent first: those never tested, those to test again, then

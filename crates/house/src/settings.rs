@@ -1,12 +1,14 @@
-//! The house's settings: its name, its units, who keeps the notes, and where the ledger lives.
+//! The house's settings: its name, its units, who keeps the notes, whose law its seed falls under, and where the ledger lives.
 //!
 //! They are kept in `house.toml`, which the owner may edit; comments and order survive our changes.
 
+use crate::lots::law::Law;
 use publish::pages::SiteAddress;
 use record::language::{System, Units, Written};
+use record::share::WholePercent;
 use serde::Deserialize;
 use std::ops::Range;
-use toml_edit::{DocumentMut, TomlError, value};
+use toml_edit::{DocumentMut, Item, TomlError, value};
 
 /// What `house.toml` says.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -23,6 +25,10 @@ pub struct Settings {
     pub site: Option<String>,
     /// The address that packets are sent from, on one line, as their labels must tell it.
     pub address: Option<String>,
+    /// Whose law seed is judged and labelled by.
+    pub law: Law,
+    /// The house's own least germination, where it asks for more than the law.
+    pub minimum: Option<WholePercent>,
 }
 
 /// What is wrong with a settings file.
@@ -42,6 +48,12 @@ pub enum SettingsFault {
     /// Units written in another way.
     #[error("units-written: {0:?} is neither \"signs\" nor \"words\"")]
     UnitsWritten(String),
+    /// A law that there is no guide for.
+    #[error("law: {0:?} is none of those that there are guides for")]
+    Law(String),
+    /// A least germination that is none.
+    #[error("minimum-germination: {0} is no whole per cent from 1 to 100")]
+    Minimum(i64),
     /// Web pages at an address that is none.
     #[error("site: {0:?} is no address of the web")]
     Site(String),
@@ -66,9 +78,11 @@ impl SettingsFault {
     pub fn help(&self) -> &'static str {
         match self {
             Self::Form { .. } => {
-                "write name, units and keeper, each as key = \"words\"; postgres is only for a shared ledger, site for web pages, address for packets"
+                "write name, units and keeper, each as key = \"words\"; postgres is only for a shared ledger, site for web pages, address, law and minimum-germination for packets"
             }
             Self::Site(_) => "write an address such as https://example.org/list/, or leave it out",
+            Self::Law(_) => "write law = \"us\", \"us-ky\" or \"eu\", or leave it out",
+            Self::Minimum(_) => "write minimum-germination = 80, or leave it out",
             Self::UnitsWritten(_) => {
                 "write units-written = \"signs\" (14.5 oz) or \"words\" (14.5 ounces), or leave it out"
             }
@@ -107,6 +121,9 @@ struct File {
     postgres: Option<String>,
     site: Option<String>,
     address: Option<String>,
+    law: Option<String>,
+    #[serde(rename = "minimum-germination")]
+    minimum: Option<i64>,
 }
 
 /// Reads settings from the text of `house.toml`.
@@ -122,10 +139,21 @@ pub fn from_toml(text: &str) -> Result<Settings, SettingsFault> {
         Some(word) => written_from_word(&word).ok_or(SettingsFault::UnitsWritten(word))?,
     };
     let units = Units { first, written };
+    let law = match file.law {
+        None => Law::default(),
+        Some(word) => Law::of_word(&word).ok_or(SettingsFault::Law(word))?,
+    };
+    let minimum = file.minimum.map(|percent| minimum(percent).ok_or(SettingsFault::Minimum(percent)));
+    let minimum = minimum.transpose()?;
     let File { name, keeper, postgres, site, address, .. } = file;
-    let settings = Settings { name, units, keeper, postgres, site, address };
+    let settings = Settings { name, units, keeper, postgres, site, address, law, minimum };
     refuse_unfit(&settings)?;
     Ok(settings)
+}
+
+/// A least germination from 1 to 100 per cent.
+fn minimum(percent: i64) -> Option<WholePercent> {
+    u8::try_from(percent).ok().filter(|percent| 0 < *percent).and_then(WholePercent::new)
 }
 
 /// Writes settings as a new `house.toml` with a comment above each.
@@ -151,13 +179,21 @@ pub fn change(text: &str, settings: &Settings) -> Result<String, SettingsFault> 
         ("units-written", written_to_word(settings.units.written)),
         ("keeper", settings.keeper.as_str()),
     ] {
-        set(&mut document, key, new);
+        set(&mut document, key, value(new));
+    }
+    // A house that never chose a law keeps a file without one.
+    if settings.law != Law::default() || document.contains_key("law") {
+        set(&mut document, "law", value(settings.law.word()));
+    }
+    match settings.minimum {
+        Some(percent) => set(&mut document, "minimum-germination", value(i64::from(percent.get()))),
+        None => drop(document.remove("minimum-germination")),
     }
     let optional =
         [("postgres", &settings.postgres), ("site", &settings.site), ("address", &settings.address)];
     for (key, new) in optional {
         match new {
-            Some(new) => set(&mut document, key, new),
+            Some(new) => set(&mut document, key, value(new)),
             None => drop(document.remove(key)),
         }
     }
@@ -194,9 +230,9 @@ pub fn written_from_word(word: &str) -> Option<Written> {
     [Written::Signs, Written::Words].into_iter().find(|written| written_to_word(*written) == word)
 }
 
-fn set(document: &mut DocumentMut, key: &str, new: &str) {
+fn set(document: &mut DocumentMut, key: &str, new: Item) {
     let decor = document.get(key).and_then(|item| item.as_value()).map(|old| old.decor().clone());
-    document[key] = value(new);
+    document[key] = new;
     if let (Some(decor), Some(new)) = (decor, document.get_mut(key).and_then(|item| item.as_value_mut())) {
         *new.decor_mut() = decor;
     }
@@ -215,6 +251,8 @@ keeper = ""
 # A shared ledger: postgres = "postgresql://user@host/database"
 # Where your web pages stand, for their site map: site = "https://example.org/list/"
 # The address on your packets: address = "4 Ferry Road, Low Barn, WI 53000"
+# Whose law your seed is sold under, "us", "us-ky" or "eu": law = "us"
+# Your own least germination in per cent, where you ask for more than the law: minimum-germination = 80
 "#;
 
 #[cfg(test)]
@@ -229,6 +267,8 @@ mod tests {
             postgres: None,
             site: None,
             address: None,
+            law: Law::default(),
+            minimum: None,
         }
     }
 
@@ -269,6 +309,18 @@ mod tests {
         let kept = at("https://example.org/list/");
         assert_eq!(from_toml(&to_toml(&kept)).unwrap(), kept);
         assert!(matches!(refuse_unfit(&at("javascript:1")), Err(SettingsFault::Site(_))));
+    }
+
+    #[test]
+    fn law_and_minimum_are_kept_and_read_back() {
+        let own = Settings { law: Law::EuropeanUnion, minimum: WholePercent::new(80), ..settings("Barn") };
+        let text = to_toml(&own);
+        assert_eq!(from_toml(&text).unwrap(), own);
+        assert_eq!(from_toml(&change(&text, &settings("Barn")).unwrap()).unwrap(), settings("Barn"));
+        let with = |line: &str| from_toml(&format!("name='a'\nunits='us'\nkeeper='b'\n{line}")).unwrap_err();
+        assert!(matches!(with("law='moon'"), SettingsFault::Law(_)));
+        assert!(matches!(with("minimum-germination=0"), SettingsFault::Minimum(0)));
+        assert!(matches!(with("minimum-germination=101"), SettingsFault::Minimum(101)));
     }
 
     #[test]

@@ -9,6 +9,7 @@ pub(crate) mod frost;
 pub(crate) mod layout;
 pub(crate) mod list;
 pub(crate) mod lots;
+pub(crate) mod orders;
 pub(crate) mod print;
 pub(crate) mod ripen;
 pub(crate) mod take;
@@ -17,6 +18,7 @@ pub(crate) mod weather;
 pub(crate) mod what;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use lots::LawWord;
 use std::path::PathBuf;
 
 /// Call what your tomato varieties are from your own notes, and print an honest list
@@ -65,6 +67,9 @@ pub(crate) enum Command {
     Garden(weather::Garden),
     Lot(lots::Lot),
     Germination(lots::Germination),
+    Order(orders::Order),
+    Rogues(lots::Rogues),
+    Plants(lots::Plants),
     Guide(Guide),
     Print(print::Print),
     Settings(Settings),
@@ -363,6 +368,12 @@ pub(crate) struct Settings {
     /// The address that packets are sent from, on their labels; "" takes it away
     #[arg(long)]
     pub(crate) address: Option<String>,
+    /// Whose law seed is judged and labelled by, unless a command names another
+    #[arg(long, value_enum)]
+    pub(crate) law: Option<LawWord>,
+    /// The house's own least germination in per cent, where it asks for more than the law; 0 takes it away
+    #[arg(long, value_name = "PERCENT", value_parser = clap::value_parser!(u8).range(0..=100))]
+    pub(crate) minimum: Option<u8>,
 }
 
 /// Copy the ledger to one file while work goes on

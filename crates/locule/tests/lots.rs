@@ -165,3 +165,153 @@ fn a_seed_book_is_taken_whole_or_not_at_all() {
     assert_eq!((told["state"].as_str(), told["held_mg"].as_u64()), (Some("fit"), Some(18_000)));
     assert_eq!(lot(at, &["show", "32-001"])["origin"][0], "parents sown from 31-020");
 }
+
+fn order(at: &Path, args: &[&str]) -> serde_json::Value {
+    answer(at, &[&["--house", "house", "order", "--day", "2032-03-01"], args].concat())
+}
+
+fn order_refused(at: &Path, args: &[&str], named: &str) {
+    refused(at, &[&["--house", "house", "order", "--day", "2032-03-01"], args].concat(), named);
+}
+
+/// A second lot with an older test, a third that is below the standard, and a fourth that was never tested.
+fn three_more(at: &Path) {
+    test(at, ["88", "92", "85", "91"]);
+    for (number, counted, normal) in [("31-020", "2031-11-24", "90"), ("31-030", "2032-01-24", "70")] {
+        lot(at, &["new", number, "Drip Stone", "--season", "2031", "--weight", "10 g", "--on", "2031-09-20"]);
+        lot(at, &["pack", number, "20", "--of", "100 mg", "--on", "2032-01-10"]);
+        let note = [
+            "--house",
+            "house",
+            "germination",
+            "note",
+            number,
+            "--begun",
+            "2031-11-10",
+            "--counted",
+            counted,
+        ];
+        answer(at, &[&note[..], &["--normal", normal, normal, normal, normal]].concat());
+    }
+    lot(at, &["new", "31-040", "Drip Stone", "--season", "2031", "--weight", "10 g", "--on", "2031-09-20"]);
+    lot(at, &["pack", "31-040", "9", "--of", "100 mg", "--on", "2032-01-10"]);
+}
+
+#[test]
+fn an_order_takes_the_oldest_test_first_and_never_what_may_not_be_sold() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    house(at);
+    three_more(at);
+    let from = |told: &serde_json::Value| -> Vec<(String, u64)> {
+        let lots = told["from"].as_array().unwrap().iter();
+        lots.map(|one| (one["lot"].as_str().unwrap().to_owned(), one["packets"].as_u64().unwrap())).collect()
+    };
+    let shown = order(at, &["drip stone=25", "--dry-run"]);
+    assert_eq!(from(&shown), [("31-020".to_owned(), 20), ("31-014".to_owned(), 5)]);
+    let booked = order(at, &["drip stone=25", "--for", "order 118"]);
+    assert_eq!(from(&booked), from(&shown), "nothing was booked before");
+    // 140 packets were there, 25 are gone: 115 are left of the lot that may still be sold.
+    let left = "passed over: 31-030 (under the minimum), 31-040 (no test that says anything)";
+    order_refused(at, &["Drip Stone=116"], left);
+    order_refused(at, &["31-030=1"], "0 packets of lot 31-030");
+    // By its test of November it may be shipped until the end of April (7 CFR 201.30a).
+    refused(at, &["--house", "house", "order", "--day", "2032-07-01", "Drip Stone=1"], "its test is too old");
+    // Of two lines, one of which cannot be filled, neither is.
+    order_refused(at, &["Drip Stone=5", "31-030=1"], "31-030");
+    assert_eq!(from(&order(at, &["Drip Stone=115"])), [("31-014".to_owned(), 115)]);
+    order_refused(at, &["Drip Stone=1"], "0 packets of Drip Stone");
+    order_refused(at, &["Nobody Knows=1"], "Nobody Knows");
+    order_refused(at, &["Drip Stone=none"], "Drip Stone=none");
+    // Filled out of the jar they stay in the house.
+    order_refused(at, &["Drip Stone=3", "--pack"], "nobody told how much seed");
+    let packed = order(at, &["Drip Stone=3", "--pack", "--of", "1 g"]);
+    assert_eq!(from(&packed), [("31-020".to_owned(), 3)]);
+    let held = lot(at, &["show", "31-020"])["held"].clone();
+    assert_eq!(held, serde_json::json!(["5.0 g in the jar", "3 packets of 1.0 g"]));
+    lot(at, &["pack", "31-014", "2", "--of", "500 mg", "--on", "2032-02-01"]);
+    order_refused(at, &["Drip Stone=1"], "500 mg, 1.0 g");
+    answer(at, &["--house", "house", "verify"]);
+}
+
+#[test]
+fn of_two_orders_for_the_last_packets_one_is_told_no() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    house(at);
+    test(at, ["88", "92", "85", "91"]);
+    let sell = || {
+        let start = ["--house", "house", "order", "--day", "2032-03-01", "Drip Stone=70"];
+        program::locule(at, &start).status.success()
+    };
+    let (one, other) = thread::scope(|scope| {
+        let one = scope.spawn(sell);
+        let other = sell();
+        (one.join().unwrap(), other)
+    });
+    assert!(one != other, "one is told no");
+    let held = lot(at, &["show", "31-014"])["held"].clone();
+    assert!(held.as_array().unwrap().iter().any(|line| line == "50 packets of 100 mg"), "{held}");
+}
+
+/// The house's own law and minimum hold wherever no command names another.
+#[test]
+fn law_and_minimum_of_the_house_are_settings() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    house(at);
+    test(at, ["78", "78", "78", "78"]);
+    let state = |args: &[&str]| lot(at, &[&["show", "31-014"], args].concat())["state"].clone();
+    assert_eq!(state(&[]), "fit");
+    answer(at, &["--house", "house", "settings", "--minimum", "80"]);
+    assert_eq!(state(&[]), "under the house's own");
+    assert_eq!(state(&["--minimum", "78"]), "fit");
+    assert_eq!(state(&["--law", "us"]), "fit", "a law that is named goes by its own minimum");
+    order_refused(at, &["Drip Stone=1"], "under the minimum");
+    // Less than the law asks for does not count.
+    answer(at, &["--house", "house", "settings", "--minimum", "60"]);
+    let by = lot(at, &["show", "31-014"])["judged_by"].clone();
+    assert_eq!(by["minimum_percent"], 75);
+    assert!(by["rule"].as_str().unwrap().contains("60% is less"), "{by}");
+    answer(at, &["--house", "house", "settings", "--law", "eu", "--minimum", "0"]);
+    let rule = lot(at, &["show", "31-014"])["judged_by"]["rule"].clone();
+    assert!(rule.as_str().unwrap().contains("2002/55/EC"), "{rule}");
+    let settings = answer(at, &["--house", "house", "settings"]);
+    assert_eq!((&settings["law"], &settings["minimum_percent"]), (&"eu".into(), &serde_json::Value::Null));
+}
+
+/// 7 CFR 201.4: a file sample of 400 seeds for a year after the last of the lot is gone, the record for three years.
+#[test]
+fn samples_and_records_are_listed_with_the_day_they_may_go() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    house(at);
+    assert_eq!(lot(at, &["kept"])["lots"], serde_json::json!([]));
+    lot(at, &["move", "31-014", "1.2 g", "--from", "jar", "--to", "file-sample", "--on", "2032-01-10"]);
+    lot(at, &["move", "31-014", "29.3 g", "--from", "jar", "--to", "sold", "--on", "2032-02-10"]);
+    assert_eq!(lot(at, &["kept"])["lots"][0]["sample_may_go"], serde_json::Value::Null);
+    lot(at, &["move", "31-014", "120 packets", "--from", "100 mg", "--to", "sold", "--on", "2032-02-20"]);
+    let kept = lot(at, &["kept"])["lots"][0].clone();
+    assert_eq!(kept["gone_on"], "2032-02-20");
+    assert_eq!(
+        (&kept["sample_may_go"], &kept["record_may_go"]),
+        (&"2033-02-20".into(), &"2035-02-20".into())
+    );
+    assert_eq!(lot(at, &["show", "31-014"])["state"], "gone");
+}
+
+/// Section 3 of the seed-lot facts: 299 plants for 1 in 100, 59 for 5; 20 plants and 1 off-type pass a lot of 5 in 100 with 0.7358.
+#[test]
+fn plants_to_look_at_are_counted() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    assert_eq!(answer(at, &["plants"])["to_see"], 299);
+    assert_eq!(answer(at, &["plants", "--share", "5"])["to_keep"], 59);
+    let told = answer(at, &["plants", "20", "--share", "1"]);
+    assert_eq!(told["accepted"], 1);
+    let passes = &told["passes"][1];
+    assert_eq!(passes["off_types"], 0.05);
+    assert!((passes["passes"].as_f64().unwrap() - 0.7358).abs() < 5e-5, "{passes}");
+    refused(at, &["plants", "--share", "0"], "no share of plants");
+    refused(at, &["plants", "0"], "no number of plants");
+}

@@ -99,7 +99,7 @@ fn a_variety_is_packed_from_the_lot_with_the_older_test() {
     refused(
         at,
         &[&day[..], &["Drip Stone=5", "--of", "1 g", "--pack"]].concat(),
-        "passed over, untested or with a test that is too old: 31-014",
+        "passed over: 31-014 (its test is too old)",
     );
 }
 

@@ -74,8 +74,8 @@ pub struct PacketLabel {
     pub variety: String,
     /// The kind, under it: `Tomato seed`.
     pub kind: String,
-    /// The lot, for the code.
-    pub lot: Uuid,
+    /// What its code says.
+    pub code: Code,
     /// Its number, for who cannot see the code.
     pub lot_number: String,
     /// The variety's portrait; `None` where too little is measured to draw one.
@@ -86,6 +86,15 @@ pub struct PacketLabel {
     pub statements: Vec<Statement>,
     /// Sowing notes.
     pub sowing: Vec<String>,
+}
+
+/// What the code of a label says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Code {
+    /// The lot's identifier.
+    Lot(Uuid),
+    /// The address of the variety's page on the web.
+    Page(String),
 }
 
 /// Something told of a variety.

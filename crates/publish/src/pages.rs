@@ -138,6 +138,13 @@ pub enum PagesFault {
     Data(#[from] serde_json::Error),
 }
 
+/// The address of every variety's page below the top of the folder, by the names of the whole list in its order.
+#[must_use]
+pub fn variety_addresses<'a>(names: impl Iterator<Item = &'a str>) -> Vec<String> {
+    let addresses = address::addresses(names).into_iter();
+    addresses.map(|name| format!("{}/{name}.html", places::VARIETIES)).collect()
+}
+
 /// The pages of one list, each variety with an address of its own.
 #[derive(Debug)]
 pub struct Folder {

@@ -9,7 +9,7 @@ mod copy;
 
 pub use crate::catalogue::Paper;
 use crate::typesetting::{self, Fonts, Job, Template, TypesettingFault};
-pub use code::code;
+pub use code::{code, code_of};
 use jiff::civil::Date;
 use record::length::Millimetres;
 use uuid::Uuid;

@@ -6,7 +6,7 @@ mod sample_house;
 mod sample_pages;
 
 use publish::catalogue::{Facts, Told};
-use publish::pages::{File, SiteAddress, WebEntry, WebList};
+use publish::pages::{File, SiteAddress, WebEntry, WebList, variety_addresses};
 use sample_pages::{files, web_list};
 use serde_json::Value;
 use std::collections::{HashMap, HashSet};
@@ -259,6 +259,20 @@ fn a_site_map_stands_only_where_the_house_has_a_site() {
         places.iter().all(|place| paths.contains(place.strip_prefix("https://example.org/list/").unwrap()))
     );
     assert!(3 + 11 < places.len());
+}
+
+/// A code on a packet leads where the page stands, also where names come to the same letters.
+#[test]
+fn addresses_of_varieties_are_those_of_their_pages() {
+    let mut list = hostile();
+    list.entries[3].told.name = "Drip Stone".to_owned();
+    list.entries[4].told.name = "drip stone".to_owned();
+    let names: Vec<String> = list.entries.iter().map(|entry| entry.told.name.clone()).collect();
+    let addresses = variety_addresses(names.iter().map(String::as_str));
+    let files = files(list);
+    let paths: HashSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
+    assert!(addresses.iter().all(|address| paths.contains(address.as_str())), "{addresses:?}");
+    assert_eq!(addresses.iter().collect::<HashSet<_>>().len(), names.len());
 }
 
 #[test]

@@ -181,6 +181,20 @@ pub fn grouped(count: u64) -> String {
     parted
 }
 
+/// Writes a count that is only known to lie between two ends, with no more digits than these allow, and the ends likewise:
+/// `18,700` and `(18,200 to 19,200)` of 18,692 that may be out by 500.
+#[must_use]
+pub fn rough_count(about: f64, (low, high): (f64, f64)) -> (String, (String, String)) {
+    let reach = 0.5 * (high - low);
+    let step = if 1.0 <= reach { 10_f64.powf(reach.log10().floor()) } else { 1.0 };
+    let told = |count: f64| {
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole and not negative")]
+        let whole = ((count / step).round() * step).max(0.0) as u64;
+        grouped(whole)
+    };
+    (told(about), (told(low), told(high)))
+}
+
 /// A word or sentence with a capital at its head.
 #[must_use]
 pub fn capitalised(words: &str) -> String {
@@ -247,6 +261,18 @@ fn us_length(millimetres: Millimetres, like: Millimetres) -> Told {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_rough_count_has_no_more_digits_than_it_knows() {
+        let told = |about, low, high| {
+            let (about, (low, high)) = rough_count(about, (low, high));
+            format!("{about} ({low} to {high})")
+        };
+        assert_eq!(told(18_692.0, 18_187.4, 19_226.3), "18,700 (18,200 to 19,200)");
+        assert_eq!(told(402.4, 391.2, 414.3), "400 (390 to 410)");
+        assert_eq!(told(30.4, 29.9, 30.8), "30 (30 to 31)");
+        assert_eq!(told(0.0, 0.0, 0.0), "0 (0 to 0)");
+    }
 
     #[test]
     fn the_houses_own_units_come_first() {

@@ -1,9 +1,11 @@
 //! A lot's account: all that its notes come to on one day.
 //!
 //! What is where, how many seeds that is, what its tests say and until when they may be told, how long it is expected to
-//! keep, and how true its plants have been. Start at [`account`]. It knows no place where notes are kept, and no words.
+//! keep, how true its plants have been, and what of it is kept for the law. Start at [`account`]. It knows no place where notes are kept, and no words.
 
 pub mod ageing;
+pub mod keepsakes;
+pub mod parentage;
 pub mod tested;
 pub mod true_to_type;
 
@@ -14,6 +16,8 @@ use crate::increase::weight::{SeedWeight, thousand_seed_weight};
 use crate::stock::{Refused, balances};
 use ageing::Ageing;
 use jiff::civil::Date;
+use keepsakes::Keepsakes;
+use parentage::Parentage;
 use record::lot::{Lot, LotKeeping, LotNote, MoistureReading, Packing, SeedWeighing};
 use record::mass::{Grams, Milligrams};
 use record::share::WholePercent;
@@ -26,8 +30,10 @@ use true_to_type::{TrueToType, true_to_type};
 pub struct GoesBy {
     /// The day of the account.
     pub today: Date,
-    /// Least germination, hard seed with it.
+    /// Least germination, hard seed with it: the stricter of the law's and the house's own.
     pub minimum: WholePercent,
+    /// Least germination that the law lets be sold without words.
+    pub lawful: WholePercent,
     /// Days to spare when the next test is laid out, for slow seed and the post.
     pub spare_days: u16,
 }
@@ -63,12 +69,16 @@ pub struct Account {
     pub ageing: Option<Ageing>,
     /// How true its plants have been; `None` where none was looked at.
     pub true_to_type: Option<TrueToType>,
+    /// What its parents keep of what is rare in the variety; `None` where nobody told how many there were.
+    pub parentage: Option<Parentage>,
+    /// Its file sample and its record, and how long the law has them kept.
+    pub keepsakes: Keepsakes,
 }
 
 /// What may be done with a lot, by its newest test.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LotState {
-    /// Nothing of it is held.
+    /// Nothing of it is held, but perhaps its file sample.
     Gone,
     /// Never tested.
     Untested,
@@ -79,8 +89,13 @@ pub enum LotState {
         /// The last day.
         until: Date,
     },
-    /// It may be shipped until that day, with the words that say that it is below the standard.
+    /// It may be shipped until that day, with the words that say that it is below the law's standard.
     Below {
+        /// The last day.
+        until: Date,
+    },
+    /// The law lets it be shipped without words until that day, but it is under the house's own minimum.
+    UnderHouse {
         /// The last day.
         until: Date,
     },
@@ -96,6 +111,12 @@ impl Account {
     #[must_use]
     pub fn all_held(&self) -> Milligrams {
         sum(self.held.iter().map(|(_, mass)| *mass))
+    }
+
+    /// Whether nothing of it is held but perhaps its file sample.
+    #[must_use]
+    pub fn is_gone(&self) -> bool {
+        self.held.iter().all(|(place, _)| *place == Place::FileSample)
     }
 
     /// What it is taken for packed as, where the age of its test is counted.
@@ -131,6 +152,8 @@ pub fn account(lot: &Lot, notes: &[LotNote], by: GoesBy) -> Result<Account, Refu
         sealing_faults: sealing_faults(lot, keeping.as_ref(), notes, &tests),
         ageing: ageing::ageing(lot, &keepings, &tests, by),
         true_to_type: true_to_type(lot, notes),
+        parentage: lot.origin.parents.and_then(parentage::parentage),
+        keepsakes: keepsakes::keepsakes(notes, seed_weight.as_ref(), &held),
         state: LotState::Gone,
         test_due: None,
         held,
@@ -141,7 +164,7 @@ pub fn account(lot: &Lot, notes: &[LotNote], by: GoesBy) -> Result<Account, Refu
         tests,
     };
     account.seeds = seed_weight.and_then(|weight| weight.seeds_in(account.all_held().to_grams()));
-    account.state = state(&account, by.today);
+    account.state = state(&account, by);
     account.test_due = due(&account, by);
     Ok(account)
 }
@@ -225,22 +248,25 @@ fn sealing_faults(
     })
 }
 
-fn state(account: &Account, today: Date) -> LotState {
-    if account.held.is_empty() {
+fn state(account: &Account, by: GoesBy) -> LotState {
+    if account.is_gone() {
         return LotState::Gone;
     }
     let Some(newest) = account.tests.last() else { return LotState::Untested };
     let until = last_shipping_day(newest.month(), account.packing());
     match newest.verdict.standing {
         Standing::TestAgain => LotState::TestAgain,
-        _ if until < today => LotState::TooOld { until },
+        _ if until < by.today => LotState::TooOld { until },
         Standing::Reached => LotState::Fit { until },
+        Standing::Missed { .. } if by.lawful <= newest.verdict.counted.standard_percent() => {
+            LotState::UnderHouse { until }
+        }
         Standing::Missed { .. } => LotState::Below { until },
     }
 }
 
 fn due(account: &Account, by: GoesBy) -> Option<Date> {
-    let newest = account.tests.last().filter(|_| !account.held.is_empty())?;
+    let newest = account.tests.last().filter(|_| !account.is_gone())?;
     if newest.says_nothing() {
         return Some(by.today);
     }

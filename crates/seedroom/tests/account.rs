@@ -5,15 +5,18 @@
 use jiff::civil::{Date, date};
 use record::germination::{GerminationTest, Made, Replicate, Seedlings};
 use record::id::Id;
-use record::lot::{Lot, LotKeeping, LotNote, LotOrigin, MoistureReading, Packing};
+use record::lot::{Lot, LotKeeping, LotNote, LotOrigin, MoistureReading, Packing, SeedWeighing};
 use record::mass::Milligrams;
 use record::season::Season;
 use record::share::{Percent, WholePercent};
 use record::stock::{Fill, Movement, Place};
 use record::temperature::Celsius;
 use seedroom::account::ageing::Warmth;
+use seedroom::account::keepsakes::FileSample;
 use seedroom::account::{Account, GoesBy, LotState, account};
 use seedroom::dates::HermeticFault;
+
+const MINIMUM: WholePercent = WholePercent::of::<75>();
 
 fn lot() -> Lot {
     Lot {
@@ -47,7 +50,7 @@ fn kept(since: Date, warm: Option<f64>, packing: Packing) -> LotNote {
 
 #[track_caller]
 fn on(today: Date, notes: &[LotNote]) -> Account {
-    account(&lot(), notes, GoesBy { today, minimum: WholePercent::of::<75>(), spare_days: 0 }).unwrap()
+    account(&lot(), notes, GoesBy { today, minimum: MINIMUM, lawful: MINIMUM, spare_days: 0 }).unwrap()
 }
 
 #[test]
@@ -69,6 +72,55 @@ fn notes_of_later_days_do_not_count_yet() {
     assert_eq!(packed.test_due, Some(date(2032, 6, 16)));
     assert_eq!(on(date(2032, 6, 10), &notes).state, LotState::Below { until: date(2032, 11, 30) });
     assert_eq!(on(date(2032, 12, 1), &notes).state, LotState::TooOld { until: date(2032, 11, 30) });
+}
+
+/// Under the house's own minimum and not under the law's: no words are asked, and the house is told apart from the law.
+#[test]
+fn the_houses_own_minimum_is_told_apart_from_the_laws() {
+    let notes = [moved(date(2031, 9, 20), Place::Origin, Place::Jar, 10_000), tested(date(2032, 1, 24), 78)];
+    let by = |minimum| {
+        let by = GoesBy { today: date(2032, 2, 1), minimum, lawful: MINIMUM, spare_days: 0 };
+        account(&lot(), &notes, by).unwrap().state
+    };
+    let until = date(2032, 6, 30);
+    assert_eq!(by(MINIMUM), LotState::Fit { until });
+    assert_eq!(by(WholePercent::of::<80>()), LotState::UnderHouse { until });
+}
+
+/// 7 CFR 201.4 (2015): the file sample of 400 seeds for a year, the record for three, from the day the last of the lot is gone.
+#[test]
+fn sample_and_record_are_kept_after_the_last_of_a_lot_is_gone() {
+    let weighed = LotNote::Weighing(SeedWeighing {
+        on: date(2031, 10, 1),
+        seeds_each: 100,
+        masses: vec![Milligrams::new(300); 8],
+    });
+    let mut notes = vec![
+        moved(date(2031, 9, 20), Place::Origin, Place::Jar, 10_000),
+        weighed,
+        moved(date(2031, 10, 2), Place::Jar, Place::FileSample, 1_200),
+        moved(date(2032, 3, 1), Place::Jar, Place::Sold, 8_800),
+    ];
+    let seen = on(date(2032, 3, 2), &notes);
+    assert_eq!(seen.state, LotState::Gone, "the file sample is no stock");
+    assert_eq!(seen.keepsakes.sample.is_enough(), Some(true));
+    let (gone, kept) = seen.keepsakes.since.unwrap();
+    assert_eq!(gone, date(2032, 3, 1));
+    assert_eq!((kept.sample_may_go, kept.record_may_go), (date(2033, 3, 1), date(2035, 3, 1)));
+    assert_eq!(seen.keepsakes.may_go_next(), Some(date(2033, 3, 1)));
+    // A sample that was thrown away later does not keep the record longer.
+    notes.push(moved(date(2033, 3, 5), Place::FileSample, Place::Lost, 1_200));
+    let later = on(date(2033, 4, 1), &notes).keepsakes;
+    assert_eq!((later.sample, later.since.unwrap().0), (FileSample::NotKept, date(2032, 3, 1)));
+    assert_eq!(later.may_go_next(), Some(date(2035, 3, 1)));
+    // While seed of it is held, nothing may go.
+    assert_eq!(on(date(2032, 2, 1), &notes).keepsakes.since, None);
+    let few =
+        [notes[0].clone(), notes[1].clone(), moved(date(2031, 10, 2), Place::Jar, Place::FileSample, 1_100)];
+    assert_eq!(on(date(2032, 2, 1), &few).keepsakes.sample.is_enough(), Some(false));
+    assert_eq!(on(date(2032, 2, 1), &few[..1]).keepsakes.sample.is_enough(), Some(false));
+    let unweighed = [few[0].clone(), few[2].clone()];
+    assert_eq!(on(date(2032, 2, 1), &unweighed).keepsakes.sample.is_enough(), None);
 }
 
 /// 7 CFR 201.36c and 201.30a: 24 months for seed that was dry enough, tested, and sealed in time.
@@ -130,4 +182,16 @@ fn warm_days_age_a_lot() {
     assert!(warm.about < cool.about && cool.under < warm.under, "{warm:?} {cool:?}");
     assert_eq!(cool.warmth, Warmth::CarriedTo(Celsius::new(5.0).unwrap()));
     assert_eq!(kept_so(None, Some(5.0)).warmth, Warmth::NotTold);
+}
+
+/// The inbred form, 1 - (1 - p)^n: 20 plants keep what 1 in 20 carries with 0.64151, and 59 with 0.9515 (facts, section 6).
+#[test]
+fn parents_are_told_beside_those_that_would_be_enough() {
+    let notes = [moved(date(2031, 9, 20), Place::Origin, Place::Jar, 10_000)];
+    assert_eq!(on(date(2031, 10, 1), &notes).parentage, None);
+    let by = GoesBy { today: date(2031, 10, 1), minimum: MINIMUM, lawful: MINIMUM, spare_days: 0 };
+    let told = Lot { origin: LotOrigin { parents: Some(20), ..lot().origin }, ..lot() };
+    let parentage = account(&told, &notes, by).unwrap().parentage.unwrap();
+    assert!((parentage.kept.get() - 0.64151).abs() < 5e-6, "{parentage:?}");
+    assert_eq!((parentage.plants, parentage.enough), (20, 59));
 }

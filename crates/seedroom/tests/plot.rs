@@ -4,8 +4,10 @@
 
 use proptest::prelude::*;
 use record::growout::PlantNumber;
+use record::id::Id;
 use record::share::Share;
-use seedroom::trueness::plot::{Measured, PlotFault, strangers};
+use seedroom::trueness::mixture::{Drawn, two_kinds};
+use seedroom::trueness::plot::{Measured, PlantOf, PlotFault, strangers};
 
 fn share(share: f64) -> Share {
     Share::new(share).unwrap()
@@ -25,10 +27,14 @@ const PLANTS: [[f64; 2]; 10] = [
     [202.0, 57.0],
 ];
 
+fn plant(number: u32) -> PlantOf {
+    PlantOf { plot: Id::from_uuid(uuid::Uuid::nil()), number: PlantNumber(number) }
+}
+
 fn plot(plants: &[[f64; 2]]) -> Vec<Measured> {
     (1..)
         .zip(plants)
-        .map(|(plant, means)| Measured { plant: PlantNumber(plant), means: means.to_vec() })
+        .map(|(number, means)| Measured { plant: plant(number), means: means.to_vec() })
         .collect()
 }
 
@@ -37,7 +43,7 @@ fn plot(plants: &[[f64; 2]]) -> Vec<Measured> {
 #[test]
 fn a_stranger_is_told() {
     let told = strangers(&plot(&PLANTS), share(0.05)).unwrap();
-    assert_eq!(told.iter().map(|stranger| stranger.plant).collect::<Vec<_>>(), [PlantNumber(9)]);
+    assert_eq!(told.iter().map(|stranger| stranger.plant).collect::<Vec<_>>(), [plant(9)]);
     assert!((told[0].chance.get() - 4.660_134_318e-6).abs() < 5e-15);
 }
 
@@ -47,6 +53,39 @@ fn what_cannot_be_compared_is_refused() {
     assert_eq!(strangers(&plot(&[[0.0, 1.0]; 6]), share(0.05)), Err(PlotFault::Measures));
     assert_eq!(strangers(&plot(&PLANTS[..3]), share(0.05)), Err(PlotFault::TooFew));
     assert_eq!(strangers(&plot(&[[200.0, 58.0]; 8]), share(0.05)), Err(PlotFault::TooFew));
+}
+
+/// Four plants of small, long fruit among eight of large, round ones: no one of them is far out, and together they are two kinds.
+const MIXED: [[f64; 2]; 12] = [
+    [212.0, 58.0],
+    [198.0, 55.0],
+    [83.0, 71.0],
+    [205.0, 57.0],
+    [231.0, 62.0],
+    [79.0, 69.0],
+    [219.0, 59.0],
+    [88.0, 74.0],
+    [190.0, 54.0],
+    [74.0, 68.0],
+    [225.0, 60.0],
+    [208.0, 56.0],
+];
+
+#[test]
+fn two_kinds_are_told_that_no_stranger_tells() {
+    let mut drawn = Drawn::default();
+    assert_eq!(strangers(&plot(&MIXED), share(0.05)).unwrap(), []);
+    let found = two_kinds(&plot(&MIXED), share(0.01), &mut drawn).unwrap().unwrap();
+    assert_eq!(found.fewer, [3, 6, 8, 10].map(plant));
+    // The geometric means of 83, 79, 88 and 74 grams, and of the other eight.
+    assert!(
+        (found.middles[0].0 - 80.83).abs() < 0.01 && (found.middles[0].1 - 210.61).abs() < 0.01,
+        "{found:?}"
+    );
+    // One kind is not parted, and too few plants tell nothing.
+    assert_eq!(two_kinds(&plot(&PLANTS[..8]), share(0.01), &mut drawn), Ok(None));
+    assert_eq!(two_kinds(&plot(&MIXED[..5]), share(0.05), &mut drawn), Ok(None));
+    assert_eq!(two_kinds(&[], share(0.05), &mut drawn), Err(PlotFault::Measures));
 }
 
 proptest! {

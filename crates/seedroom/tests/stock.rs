@@ -9,7 +9,7 @@ use record::lot::{Lot, Packing};
 use record::mass::Milligrams;
 use record::stock::{Fill, Movement, Place};
 use seedroom::dates::Month;
-use seedroom::stock::draw::{Shelf, draw};
+use seedroom::stock::draw::{PassedOver, Quality, Shelf, draw};
 use seedroom::stock::{Balances, Refused, StockFault, balances};
 use std::collections::BTreeMap;
 
@@ -76,17 +76,24 @@ fn the_oldest_test_goes_first() {
         packets,
         tested: Month::new(2031, month),
         packing,
+        quality: Quality::Reached,
     };
     let shelves = [
         shelf(1, 10, 9, Packing::Open),
         shelf(2, 5, 7, Packing::Open),
         shelf(3, 9, 3, Packing::Open),
         shelf(4, 50, 1, Packing::Hermetic),
-        Shelf { lot: lot(5), packets: 8, tested: None, packing: Packing::Open },
+        Shelf { tested: None, ..shelf(5, 8, 9, Packing::Open) },
+        Shelf { quality: Quality::Under, ..shelf(6, 20, 6, Packing::Open) },
     ];
     let drawn = draw(&shelves, 12, day(5));
     assert_eq!(drawn.from, [(lot(2), 5), (lot(1), 7)]);
-    assert_eq!((drawn.short, drawn.passed_over), (0, vec![lot(3), lot(5)]));
+    let passed_over = vec![
+        (lot(3), PassedOver::TestOutOfDate),
+        (lot(5), PassedOver::Untested),
+        (lot(6), PassedOver::UnderMinimum),
+    ];
+    assert_eq!((drawn.short, drawn.passed_over), (0, passed_over));
     assert_eq!(draw(&shelves, 70, day(5)).short, 5);
     assert_eq!(draw(&shelves, 70, day(5)).from.last(), Some(&(lot(4), 50)));
 }
@@ -156,22 +163,24 @@ proptest! {
     /// An order takes no more than is there, never from a lot that may not be shipped, and is short only of an empty shelf.
     #[test]
     fn orders_take_what_is_there(
-        shelves in prop::collection::vec((0..30_u32, prop::option::of(1..=12_i8), any::<bool>()), 0..8), wanted in 0..90_u32,
+        shelves in prop::collection::vec((0..30_u32, prop::option::of(1..=12_i8), any::<bool>(), any::<bool>()), 0..8), wanted in 0..90_u32,
     ) {
-        let shelves: Vec<Shelf> = (1..).zip(shelves).map(|(number, (packets, month, sealed))| Shelf {
+        let shelves: Vec<Shelf> = (1..).zip(shelves).map(|(number, (packets, month, sealed, under))| Shelf {
             lot: lot(number),
             packets,
             tested: month.and_then(|month| Month::new(2031, month)),
             packing: if sealed { Packing::Hermetic } else { Packing::Open },
+            quality: if under { Quality::Under } else { Quality::Reached },
         }).collect();
         let drawn = draw(&shelves, wanted, day(15));
         let taken: u32 = drawn.from.iter().map(|(_, packets)| packets).sum();
         prop_assert_eq!(taken + drawn.short, wanted);
         for (lot, packets) in &drawn.from {
             let shelf = shelves.iter().find(|shelf| shelf.lot == *lot).unwrap();
-            prop_assert!(*packets <= shelf.packets && !drawn.passed_over.contains(lot));
+            prop_assert!(*packets <= shelf.packets && shelf.quality == Quality::Reached);
+            prop_assert!(drawn.passed_over.iter().all(|(passed, _)| passed != lot));
         }
-        let ready: u32 = shelves.iter().filter(|shelf| !drawn.passed_over.contains(&shelf.lot)).map(|shelf| shelf.packets).sum();
+        let ready: u32 = shelves.iter().filter(|shelf| drawn.passed_over.iter().all(|(passed, _)| *passed != shelf.lot)).map(|shelf| shelf.packets).sum();
         prop_assert_eq!(drawn.short, wanted.saturating_sub(ready));
     }
 }

@@ -109,6 +109,40 @@ fn a_decline_agrees_with_r() {
     );
 }
 
+/// Ten lots of two to eight tests beside R's glm: `tests/data/keeping/make.R` and what it printed.
+#[test]
+fn declines_agree_with_r_for_lots_of_all_kinds() {
+    let lines = include_str!("data/keeping/expected.csv").lines().skip(1);
+    let mut lots = 0;
+    for line in lines {
+        let cells: Vec<&str> = line.split(',').collect();
+        let list =
+            |at: usize| -> Vec<f64> { cells[at].split(' ').map(|cell| cell.parse().unwrap()).collect() };
+        let whole =
+            |at: usize| -> Vec<u32> { cells[at].split(' ').map(|cell| cell.parse().unwrap()).collect() };
+        let (kept, normal, sown) = (list(1), whole(2), whole(3));
+        let tests: Vec<DatedTest> = kept
+            .iter()
+            .zip(normal.iter().zip(&sown))
+            .map(|(kept, (normal, sown))| test(*kept, *normal, *sown))
+            .collect();
+        let decline = fit(&tests).unwrap();
+        let number = |at: usize| -> f64 { cells[at].parse().unwrap() };
+        // Ten digits of R's twelve: the tails of the normal curve are kept to ten (see `statistics::normal`).
+        let close = |found: f64, at: usize| near(found, number(at), 2e-8 * number(at).abs().max(1e-6));
+        close(decline.start.0, 4);
+        close(decline.start.1, 5);
+        close(decline.a_day.0, 6);
+        close(decline.a_day.1, 7);
+        close(decline.covariance.both, 8);
+        near(decline.scatter.0, number(9), 1e-6);
+        let to_75 = decline.course().unwrap().days_to(share(0.75)).unwrap().get();
+        near(to_75, number(10), 1e-6 * number(10));
+        lots += 1;
+    }
+    assert_eq!(lots, 10);
+}
+
 /// Many seeds outweigh the usual belief, so that the forecast comes to the fitted day, its range to the delta method's.
 #[test]
 fn many_seeds_outweigh_the_belief() {

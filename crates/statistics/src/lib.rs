@@ -15,6 +15,7 @@
 //! * "How sure is a share seen 3 times in 10?" [`intervals`]; "how likely is 3 in 10 or fewer?" [`binomial`]
 //! * "How does a share fall with time, as sprouting does in storage?" [`probit`]
 //! * "Does one plant of these ten not belong to the others?" [`outlying`]
+//! * "Are these two kinds under one name?" [`two_groups`]
 //! * "Which of forty differ, when all are looked at together?" [`multiplicity`]; "and how many plots would tell?"
 //!   [`power`]; for one comparison planned beforehand [`students_t`]
 //! * "How often would a true value drawn from this posterior fall in that class?" [`draws`]
@@ -41,6 +42,7 @@ pub mod logarithms;
 pub mod normal;
 pub mod outlying;
 pub mod probit;
+pub mod two_groups;
 
 pub mod multiplicity;
 pub mod power;

@@ -161,8 +161,8 @@ impl Cholesky {
         inverse
     }
 
-    /// Solves `L x = right` in place.
-    fn halve(&self, x: &mut [f64]) {
+    /// Solves `L x = right` in place: what varied as the matrix varies then by 1 in every direction.
+    pub(crate) fn halve(&self, x: &mut [f64]) {
         for row in 0..x.len() {
             let earlier: f64 = (0..row).map(|k| self.lower.at(row, k) * x[k]).sum();
             x[row] = (x[row] - earlier) / self.lower.at(row, row);

@@ -2,26 +2,36 @@
 
 mod books;
 mod forms;
+mod how_many;
+mod kept;
 mod lot;
+mod order;
+mod rogues;
 
 pub(crate) use books::{found, write};
+pub(crate) use how_many::show as how_many;
+pub(crate) use kept::show as kept;
 pub(crate) use lot::show as lot;
+pub(crate) use order::{fill, show as order};
+pub(crate) use rogues::show as rogues;
 
 use crate::desk::Desk;
 use crate::page::{self, Place, scrolling};
 use crate::telling::{count, encoded, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::State;
+use house::folder::House;
 use house::list::filter::Filter;
 use house::list::{self, Listed};
-use house::lots::{self, Asked, Law, LotSeen, LotState, Lots, telling};
+use house::lots::law::Asked;
+use house::lots::{self, LotSeen, LotState, Lots, telling};
 use jiff::ZonedDateTime;
 use maud::{Markup, html};
 use record::language::counted;
 
-/// Lots as they stand today, by the law of the United States between states.
-fn asked() -> Asked {
-    Asked { today: ZonedDateTime::now().date(), law: Law::default(), minimum: None }
+/// Lots as they stand today, by the house's own law.
+fn asked(house: &House) -> Asked {
+    Asked::of(house, ZonedDateTime::now().date())
 }
 
 /// The address of a lot's page. A number of only full stops would lead elsewhere, so its first is escaped.
@@ -35,17 +45,15 @@ fn lot_address(number: &str) -> String {
 
 /// Shows the lots.
 pub(crate) async fn show(State(desk): State<Desk>) -> Result<Markup, Trouble> {
-    let asked = asked();
     let gathered =
-        desk.ask(move |house| Ok((lots::all(house, asked)?, list::list(house, &Filter::default())?)));
+        desk.ask(|house| Ok((lots::all(house, asked(house))?, list::list(house, &Filter::default())?)));
     let (house, (lots, list)) = gathered.await?;
     Ok(page::page(&house, Place::SeedRoom, "Seed room", body(&lots, &list.varieties)))
 }
 
 /// Shows which lots to test next.
 pub(crate) async fn to_test(State(desk): State<Desk>) -> Result<Markup, Trouble> {
-    let asked = asked();
-    let (house, queue) = desk.ask(move |house| lots::to_test(house, asked)).await?;
+    let (house, queue) = desk.ask(|house| lots::to_test(house, asked(house))).await?;
     let body = html! {
         (ways("/seed-room/tests"))
         h1 { "Tests due" }
@@ -88,13 +96,13 @@ pub(crate) async fn begin(State(desk): State<Desk>) -> Result<Markup, Trouble> {
     Ok(page::page(&house, Place::SeedRoom, "A new lot", body))
 }
 
-/// What treatments of seed can do, and whose advice to follow.
+/// What is said where seed is treated, sold or sent.
 fn cautions() -> Markup {
     html! {
-        p.help {
-            "Treatments can hurt seed and people. Strong acid burns skin and eyes: leave it to those equipped for it. Hot "
-            "water at 50 °C (122 °F) kills old or weak seed: try a small sample of each lot first, and follow your extension "
-            "service's sheet. A treatment is told on the packet (7 CFR 201.31a)."
+        details.note {
+            summary { "Before seed is sold or sent" }
+            ul { @for caution in telling::CAUTIONS { li { (caution) } } }
+            p { (telling::TREATED) }
         }
     }
 }
@@ -113,6 +121,7 @@ fn body(lots: &Lots, varieties: &[Listed]) -> Markup {
             (table(lots, "Lots"))
         }
         (unlike(varieties))
+        (cautions())
     }
 }
 
@@ -120,7 +129,8 @@ fn of_states(lots: &Lots) -> String {
     let many = |of: fn(LotState) -> bool| lots.lots.iter().filter(|seen| of(seen.account.state)).count();
     let told = [
         (many(|state| matches!(state, LotState::Fit { .. })), "may be shipped"),
-        (many(|state| matches!(state, LotState::Below { .. })), "below the minimum"),
+        (many(|state| matches!(state, LotState::Below { .. })), "below the law's standard"),
+        (many(|state| matches!(state, LotState::UnderHouse { .. })), "under the house's own minimum"),
         (many(|state| matches!(state, LotState::TooOld { .. })), "with a test that is too old"),
         (many(|state| state == LotState::TestAgain), "to be tested again"),
         (many(|state| state == LotState::Untested), "never tested"),
@@ -133,7 +143,15 @@ fn of_states(lots: &Lots) -> String {
 
 /// The ways within the seed room.
 fn ways(here: &str) -> Markup {
-    let ways = [("/seed-room", "Lots"), ("/seed-room/tests", "Tests due"), ("/seed-room/new", "A new lot")];
+    let ways = [
+        ("/seed-room", "Lots"),
+        ("/seed-room/tests", "Tests due"),
+        ("/seed-room/order", "Fill an order"),
+        ("/seed-room/rogues", "Rogue list"),
+        ("/seed-room/kept", "Samples and records"),
+        ("/seed-room/how-many", "How many"),
+        ("/seed-room/new", "A new lot"),
+    ];
     html! {
         nav.within aria-label="Seed room" {
             ul {
@@ -167,7 +185,7 @@ fn row(seen: &LotSeen) -> Markup {
             td { a href=(variety_address(&seen.variety)) { (seen.variety) } span.help { "harvest of " (seen.lot.season) } }
             td {
                 (telling::mass(account.all_held()))
-                @if let Some((about, _)) = account.seeds { span.help { (format!("about {about:.0} seeds")) } }
+                @if let Some(seeds) = account.seeds { span.help { (telling::seeds_briefly(seeds)) } }
             }
             td {
                 @match account.tests.last() {
@@ -193,7 +211,10 @@ fn unlike(varieties: &[Listed]) -> Markup {
             @let all = counted(count(varieties.len()), "variety", "varieties");
             p { "No plant's fruit was found unlike its variety in " (all) "." }
         } @else {
-            p { "Do not save seed from these before the plant, the stake and the notes have been looked at:" }
+            p {
+                "Do not save seed from these before the plant, the stake and the notes have been looked at; the "
+                a href="/seed-room/rogues" { "rogue list" } " has the plants, and the lots that they concern:"
+            }
             ul {
                 @for listed in unlike {
                     li {

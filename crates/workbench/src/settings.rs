@@ -1,4 +1,4 @@
-//! Settings: the house's name, its units, and who keeps the notes.
+//! Settings: the house's name, its units, who keeps the notes, and whose law its seed falls under.
 
 use crate::desk::Desk;
 use crate::fields::Sent;
@@ -8,9 +8,11 @@ use axum::Form;
 use axum::extract::{Query, State};
 use axum::response::Redirect;
 use house::folder::{self, House};
+use house::lots::law::Law;
 use house::settings::{Settings, system_from_word, system_to_word, written_from_word, written_to_word};
 use maud::{Markup, html};
 use record::language::{System, Units, Written};
+use record::share::WholePercent;
 use serde::Deserialize;
 
 /// What was just done.
@@ -34,12 +36,27 @@ pub(crate) async fn change(State(desk): State<Desk>, Form(sent): Sent) -> Result
     let name = sent.get("name").unwrap_or_default().to_owned();
     let keeper = sent.get("keeper").unwrap_or_default().to_owned();
     let address = sent.get("address").map(str::to_owned);
+    let site = sent.get("site").map(str::to_owned);
+    let law = sent.get("law").and_then(Law::of_word).unwrap_or_default();
+    let minimum = sent.get("minimum").map(minimum).transpose()?;
     let write = move |house: &House| {
-        let settings = Settings { name, units, keeper, address, ..house.settings.clone() };
+        let settings =
+            Settings { name, units, keeper, address, site, law, minimum, ..house.settings.clone() };
         folder::change_settings(&House { settings, ..house.clone() })
     };
     desk.ask(write).await?;
     Ok(Redirect::to("/settings?saved=yes"))
+}
+
+fn minimum(typed: &str) -> Result<WholePercent, Trouble> {
+    let percent = typed.trim_end_matches('%').trim().parse().ok().filter(|percent| 0 < *percent);
+    let none = || {
+        Trouble::user(
+            format!("{typed:?} is no germination"),
+            "write a whole per cent from 1 to 100, or nothing",
+        )
+    };
+    percent.and_then(WholePercent::new).ok_or_else(none)
 }
 
 fn body(did: &Did, house: &House) -> Markup {
@@ -64,6 +81,20 @@ fn body(did: &Did, house: &House) -> Markup {
             label {
                 span { "Address that packets are sent from, on their labels" }
                 input name="address" value=(settings.address.as_deref().unwrap_or_default()) maxlength="200" autocomplete="off";
+            }
+            label {
+                span { "Where your web pages stand; the code on a packet then leads to its variety's page" }
+                input name="site" value=(settings.site.as_deref().unwrap_or_default()) maxlength="200" placeholder="https://example.org/list/" autocomplete="off";
+            }
+            label {
+                span { "Whose law your seed is judged and labelled by" }
+                select name="law" {
+                    @for (law, word, words) in Law::ALL { option value=(word) selected[law == settings.law] { (words) } }
+                }
+            }
+            label {
+                span { "Your own least germination in per cent, where you ask for more than the law" }
+                input name="minimum" value=[settings.minimum.map(WholePercent::get)] inputmode="numeric" maxlength="4" placeholder="80" autocomplete="off";
             }
             (chosen("Units", "units", settings.units.first, &systems, system_to_word))
             (chosen("Units in sentences", "units-written", settings.units.written, &ways, written_to_word))

@@ -7,7 +7,8 @@ use super::telling;
 use super::wishes::Wished;
 use crate::fault::HouseFault;
 use crate::folder::House;
-use crate::lots::{self, Law, LotSeen, LotState};
+use crate::lots::law::Asked;
+use crate::lots::{self, LotSeen, LotState};
 use crate::standins;
 use advice::planner::conflict::Conflict;
 pub use advice::planner::harvest::Range;
@@ -129,7 +130,7 @@ pub(super) fn of(
     plan: Plan,
     today: Date,
 ) -> Result<Planned, HouseFault> {
-    let lots = lots::all(house, lots::Asked { today, law: Law::default(), minimum: None })?.lots;
+    let lots = lots::all(house, Asked::of(house, today))?.lots;
     let supply = &ground.supply;
     let mut lines = Vec::new();
     for reason in &plan.reasons {

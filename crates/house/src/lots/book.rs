@@ -94,6 +94,11 @@ fn founding(text: &Text<'_>, lot: &Spanned<LotFile>) -> Read<Founding> {
     let mass = said(text, &file.seed, typed::mass)?;
     let came_in = Movement { lot: ITSELF, on, from: Place::Origin, to: Place::Jar, mass };
     let mut notes = vec![LotNote::Movement(came_in)];
+    if let Some(sample) = &file.file_sample {
+        let mass = said(text, sample, typed::mass)?;
+        let kept_back = Movement { lot: ITSELF, on, from: Place::Jar, to: Place::FileSample, mass };
+        notes.push(LotNote::Movement(kept_back));
+    }
     notes.extend(keeping(text, file, on)?);
     notes.extend(measured(text, file, on)?);
     for test in &file.test {

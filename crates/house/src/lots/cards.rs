@@ -1,6 +1,7 @@
 //! Lot cards: a card for the jar of every lot, with its number, what is known of it, and a code.
 
-use super::{Asked, LotSeen, LotState, all, telling};
+use super::law::Asked;
+use super::{LotSeen, LotState, all, telling};
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
 use crate::lots::fault::SeedRoomFault;

@@ -62,18 +62,32 @@ pub enum SeedRoomFault {
         /// Why.
         fault: FillingFault,
     },
-    /// Fewer packets of a variety than are wanted.
-    #[error("{found} packets of {variety} can be had, where {wanted} are wanted{}", those_passed_over(.passed_over))]
+    /// Fewer packets of a variety or lot than are wanted.
+    #[error("{found} packets of {of} can be had, where {wanted} are wanted{}", those_passed_over(.passed_over))]
     TooFewPackets {
-        /// The variety.
-        variety: String,
+        /// The variety, or the lot.
+        of: String,
         /// Packets wanted.
         wanted: u32,
         /// Packets that can be had.
         found: u32,
-        /// Lots that were passed over, untested or with a test that is too old.
+        /// Lots that were passed over, each with the reason.
         passed_over: Vec<String>,
     },
+    /// Packets of several sizes are there, and nobody told which are wanted.
+    #[error("packets of {of} are there in several sizes: {}", .sizes.join(", "))]
+    SeveralSizes {
+        /// The variety, or the lot.
+        of: String,
+        /// The seed of each.
+        sizes: Vec<String>,
+    },
+    /// No packet lies on the shelf.
+    #[error("no packet of {0} lies on the shelf")]
+    NoneFilled(String),
+    /// Packets are to be filled, and nobody told how full.
+    #[error("nobody told how much seed goes into a packet")]
+    NoSize,
     /// No lot of which a card could be printed.
     #[error("no lot holds seed")]
     NoLots,
@@ -89,7 +103,7 @@ fn those_passed_over(lots: &[String]) -> String {
     if lots.is_empty() {
         return String::new();
     }
-    format!("; passed over, untested or with a test that is too old: {}", lots.join(", "))
+    format!("; passed over: {}", lots.join(", "))
 }
 
 impl SeedRoomFault {
@@ -120,8 +134,12 @@ impl SeedRoomFault {
                 "write another number of seeds, or fill by weight"
             }
             Self::TooFewPackets { .. } => {
-                "fill more with --pack, test those passed over again, name a lot, or take fewer packets"
+                "fill more out of the jar, test those passed over again, or take fewer packets"
             }
+            Self::NoneFilled(_) => {
+                "fill some out of the jar first: locule order --pack --of \"100 mg\", or locule lot pack"
+            }
+            Self::SeveralSizes { .. } | Self::NoSize => "write the seed in a packet, such as --of \"100 mg\"",
             Self::NoLots => "name a lot, or found one with locule lot new NUMBER VARIETY --season YEAR",
             Self::NoPackets => {
                 "name lots or varieties with their packets, such as 31-014=40 or \"Drip Stone=25\""

@@ -9,12 +9,13 @@ mod label;
 mod telling;
 
 use super::fault::SeedRoomFault;
-use super::{Law, LotSeen, writing};
+use super::law::Law;
+use super::{LotSeen, writing};
 use crate::claims::Judge;
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
 use crate::forecast::Place as Garden;
-use crate::list::{self, Listed};
+use crate::list;
 use jiff::civil::Date;
 use label::Common;
 use ledger::batch::Act;
@@ -27,8 +28,9 @@ pub use seedroom::increase::filling::{Contents, Filling};
 use seedroom::label::guide::{self, Guide, Status};
 pub use seedroom::label::made::packed_for;
 use std::fs;
-use std::io::ErrorKind;
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
+use uuid::Uuid;
 
 /// Packets that are wanted.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -141,18 +143,19 @@ pub fn print(house: &House, run: &Run, to: &To, act: &Act) -> Result<Printed, Ho
     let guides = guides(house, run.law)?;
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let chosen = ledger.at_one_moment(|ledger| chosen::chosen(house, ledger, run, &guides))?;
+    let all = list::everyone(&mut ledger)?;
     let common = Common {
         judge: Judge::of(&crate::guides::read(&crate::guides::accepted(&mut ledger)?)?),
         units: house.settings.units,
         sowing: label::sowing(house, run)?,
+        pages: label::pages(house, &all),
     };
-    let listed = listed(&mut ledger, &chosen)?;
     let mut labels = Vec::with_capacity(chosen.len());
     let mut packed = Vec::with_capacity(chosen.len());
     for (of, packets, filling) in &chosen {
         let known = label::known(house, of, *filling, run);
         let statements = label::lawful(&known, &guides, of, run.today)?;
-        let variety = listed.iter().find(|listed| listed.variety.id == of.lot.variety);
+        let variety = all.iter().find(|listed| listed.variety.id == of.lot.variety);
         labels.push((label::label(of, variety, &statements, &common), *packets));
         packed.push(Packed {
             lot: of.lot.number.clone(),
@@ -177,28 +180,48 @@ fn written(
 ) -> Result<PathBuf, HouseFault> {
     match to {
         To::File(file) => folder::write_with(file, pdf, book).map(|()| file.clone()),
-        To::OwnName => {
-            let file = reserved(house, run.today)?;
-            let done = folder::write_with(&file, pdf, book);
-            if done.is_err() {
-                // The first fault is the one to tell.
-                let _ = fs::remove_file(&file);
-            }
-            done.map(|()| file)
+        To::OwnName => under_a_free_name(house, run.today, pdf, book),
+    }
+}
+
+/// Writes the labels beside their place, books, and gives them a name that was free: of two runs at once neither writes over
+/// the other's labels, and a run that is killed leaves no empty ones.
+fn under_a_free_name(
+    house: &House,
+    today: Date,
+    pdf: &[u8],
+    book: impl FnOnce() -> Result<(), HouseFault>,
+) -> Result<PathBuf, HouseFault> {
+    let part = house.printed().join(format!("labels-{today}-{}.part", Uuid::now_v7()));
+    let named = fs::write(&part, pdf)
+        .map_err(|fault| HouseFault::file(&part, fault))
+        .and_then(|()| book())
+        .and_then(|()| named(house, today, &part));
+    // What is left of it is the other name of the same file, or of no use; the first fault is the one to tell.
+    let _ = fs::remove_file(&part);
+    named
+}
+
+fn named(house: &House, today: Date, part: &Path) -> Result<PathBuf, HouseFault> {
+    let mut number = 1_u32;
+    loop {
+        let file = house.printed().join(format!("labels-{today}-{number}.pdf"));
+        match give_name(part, &file) {
+            Ok(()) => return Ok(file),
+            Err(fault) if fault.kind() == ErrorKind::AlreadyExists => number = number.saturating_add(1),
+            Err(fault) => return Err(HouseFault::file(&file, fault)),
         }
     }
 }
 
-/// An empty file of a name that was free, so that of two runs at once neither writes over the other's labels.
-fn reserved(house: &House, today: Date) -> Result<PathBuf, HouseFault> {
-    let mut number = 1_u32;
-    loop {
-        let file = house.printed().join(format!("labels-{today}-{number}.pdf"));
-        match fs::File::create_new(&file) {
-            Ok(_) => return Ok(file),
-            Err(fault) if fault.kind() == ErrorKind::AlreadyExists => number = number.saturating_add(1),
-            Err(fault) => return Err(HouseFault::file(&file, fault)),
+/// Gives a file a second name that was free; on a disk that knows no second names, the name is taken first and filled then.
+fn give_name(part: &Path, file: &Path) -> io::Result<()> {
+    match fs::hard_link(part, file) {
+        Err(fault) if fault.kind() != ErrorKind::AlreadyExists => {
+            fs::File::create_new(file)?;
+            fs::rename(part, file)
         }
+        done => done,
     }
 }
 
@@ -251,12 +274,6 @@ fn printed(file: &Path, pdf: &[u8], run: &Run, packed: Vec<Packed>, guides: &[Gu
         rules: guides.iter().map(rule).collect(),
         unverified,
     }
-}
-
-/// The varieties of chosen lots, with their calls.
-fn listed(ledger: &mut Ledger, chosen: &Chosen) -> Result<Vec<Listed>, HouseFault> {
-    let all = list::everyone(ledger)?.into_iter();
-    Ok(all.filter(|listed| chosen.iter().any(|(of, ..)| of.lot.variety == listed.variety.id)).collect())
 }
 
 /// The guides of a law: a state's stand beside the federal one.

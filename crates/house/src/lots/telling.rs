@@ -1,16 +1,27 @@
 //! The words that screens and papers tell a lot in, so that all of them say the same.
 
+mod cautions;
+mod crossing;
+pub mod keepsakes;
+pub mod numbers;
+
+pub use cautions::{CAUTIONS, TREATED};
+pub use crossing::isolation;
+
 use super::{
     Account, Ageing, Class, ClassFault, HermeticFault, LawSays, LotSeen, LotState, OfMinimum, RangeVerdict,
     Shortfall, Standing, TestJudged, TrueToType, TypeVerdict, Warmth, Yardstick,
 };
 use jiff::civil::Date;
 use record::germination::Made;
-use record::language::counted;
+use record::language::{counted, rough_count};
 use record::lot::{LotKeeping, LotNote, Packing};
 use record::mass::Milligrams;
 use record::share::{Share, WholePercent};
 use record::stock::{Movement, Place};
+use seedroom::account::parentage::Parentage;
+use seedroom::germination::SURE;
+use seedroom::germination::claim::fewest_to_be_sure;
 use seedroom::germination::counted::add_up;
 use seedroom::increase::weight::WeightVerdict;
 
@@ -28,11 +39,17 @@ pub fn mass(mass: Milligrams) -> String {
     }
 }
 
-/// About how many seeds, to two figures that mean something.
+/// About how many seeds, with no more digits than the weighing allows.
 #[must_use]
-pub fn seeds(seeds: (f64, (f64, f64))) -> String {
-    let (about, (low, high)) = seeds;
-    format!("about {about:.0} seeds ({low:.0} to {high:.0})")
+pub fn seeds((about, ends): (f64, (f64, f64))) -> String {
+    let (about, (low, high)) = rough_count(about, ends);
+    format!("about {about} seeds ({low} to {high})")
+}
+
+/// The same in a narrow column.
+#[must_use]
+pub fn seeds_briefly((about, ends): (f64, (f64, f64))) -> String {
+    format!("about {} seeds", rough_count(about, ends).0)
 }
 
 /// A place.
@@ -96,7 +113,12 @@ pub fn state(state: LotState) -> String {
         LotState::Untested => "never tested".to_owned(),
         LotState::TestAgain => "test again: its replicates lie too far apart".to_owned(),
         LotState::Fit { until } => format!("may be shipped until {until}"),
-        LotState::Below { until } => format!("below the minimum: only with those words, until {until}"),
+        LotState::Below { until } => {
+            format!("below the law's standard: only with those words, until {until}")
+        }
+        LotState::UnderHouse { until } => {
+            format!("under the house's own minimum; the law lets it go without words until {until}")
+        }
         LotState::TooOld { until } => format!("its test is too old since {until}"),
     }
 }
@@ -208,10 +230,16 @@ pub fn promise(judged: &TestJudged, minimum: WholePercent) -> String {
         100.0 * sure.interval.low.get(),
         100.0 * sure.interval.high.get()
     );
-    let minimum = minimum.get();
+    let (minimum, share) = (minimum.get(), minimum.share());
     let claim = match sure.of_minimum() {
         OfMinimum::SurelyReached => format!("at least {minimum}% with 95 in 100"),
-        OfMinimum::NotSure => format!("whether it reaches {minimum}% is not sure at 95 in 100"),
+        OfMinimum::NotSure => {
+            let sown = judged.verdict.counted.sown;
+            let fewest = fewest_to_be_sure(sown, share, SURE.share());
+            let fewest =
+                fewest.map(|fewest| format!(", which {fewest} of {sown} would make it")).unwrap_or_default();
+            format!("whether it reaches {minimum}% is not sure at 95 in 100{fewest}")
+        }
         OfMinimum::SurelyMissed => format!("under {minimum}% with 95 in 100"),
     };
     format!("{interval}; {claim}; at least {:.1}% can be promised", 100.0 * sure.at_least.get())
@@ -283,6 +311,21 @@ pub fn true_to_type(found: &TrueToType) -> String {
         in_100(found.at_most),
         found.accepted,
         in_100(found.poor_passes)
+    )
+}
+
+/// What a lot's parents keep of what is rare in its variety.
+#[must_use]
+pub fn parentage(of: &Parentage) -> String {
+    let enough = if of.plants < of.enough {
+        format!("; {} would keep it with 95 in 100", counted(u64::from(of.enough), "plant", "plants"))
+    } else {
+        String::new()
+    };
+    format!(
+        "fruit of {}: what 1 plant in 20 carries is in its seed with {}{enough}",
+        counted(u64::from(of.plants), "plant", "plants"),
+        in_100(of.kept)
     )
 }
 

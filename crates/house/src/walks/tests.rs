@@ -85,6 +85,8 @@ fn a_filled_sheet_comes_in_whole() {
             postgres: None,
             site: None,
             address: None,
+            law: crate::lots::law::Law::default(),
+            minimum: None,
         };
         let house = create(&folder.path().join("house"), &settings, &act()).unwrap();
         bring(&house, "list.csv", "Variety\nAmber Lantern\nQuince Rose\nLow Barn\n");

@@ -27,10 +27,10 @@ pub(crate) struct Lot {
 /// What lots are judged by.
 #[derive(Clone, Copy, Debug, Args)]
 pub(crate) struct Judged {
-    /// Whose law the minimum comes from
-    #[arg(long, value_enum, default_value_t = LawWord::Us, global = true)]
-    pub(crate) law: LawWord,
-    /// The house's own minimum in per cent, in the place of the law's
+    /// Whose law the minimum comes from [default: the house's settings]
+    #[arg(long, value_enum, global = true)]
+    pub(crate) law: Option<LawWord>,
+    /// The house's own minimum in per cent; it counts where it is more than the law's [default: the house's settings]
     #[arg(long, value_name = "PERCENT", value_parser = clap::value_parser!(u8).range(1..=100), global = true)]
     pub(crate) minimum: Option<u8>,
     /// The day to judge them on [default: today]
@@ -65,6 +65,8 @@ pub(crate) enum LotAction {
         #[arg(long)]
         by: Option<String>,
     },
+    /// See which file samples and records are kept, and from when they may go
+    Kept,
     #[command(flatten)]
     Write(LotEntry),
 }
@@ -255,6 +257,42 @@ pub(crate) struct TurnEntry {
     /// Who does it [default: the keeper in house.toml]
     #[arg(long)]
     pub(crate) by: Option<String>,
+}
+
+/// Say how many plants to look at for off-types, and how many to save seed from
+///
+/// The first number sees at least one off-type of such a share; the second keeps what such a share of plants carries, by the form for
+/// plants that fertilise themselves. With a number of plants: how many off-types the share as a standard lets stand among them, and how
+/// often poorer lots pass all the same, which is the buyer's risk.
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples:
+  locule plants
+  locule plants 60 --share 1
+  locule plants 20 --share 5 --sure 90")]
+pub(crate) struct Plants {
+    /// Plants that there are to look at, or to save seed from
+    pub(crate) plants: Option<u32>,
+    /// The share of plants in per cent: off-types, or those that carry what is to be kept
+    #[arg(long, value_name = "PERCENT", default_value = "1")]
+    pub(crate) share: String,
+    /// How sure, in per cent
+    #[arg(long, value_name = "PERCENT", default_value_t = 95, value_parser = clap::value_parser!(u8).range(1..=99))]
+    pub(crate) sure: u8,
+}
+
+/// List plants that do not fit their variety, with the lots of seed they concern
+///
+/// A plant stands on the list because somebody saw an off-type on a walk, because its fruit lies far from its variety's, because
+/// it lies far from the plants beside it, all measures taken together, or because the plants of a grow-out fall into two kinds.
+/// A lot is concerned where its seed was taken from that plot, or where its seed was sown there.
+#[derive(Debug, Args)]
+#[command(after_long_help = "Examples:
+  locule rogues
+  locule rogues --lot 26-008")]
+pub(crate) struct Rogues {
+    /// Only what concerns this lot
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) lot: Option<String>,
 }
 
 /// See which lots to test next, or note a germination test

@@ -77,7 +77,7 @@ pub(crate) struct PacketPaper {
     /// The seed in each packet, in the place of a number of seeds, such as \"100 mg\"
     #[arg(long, value_name = "MASS")]
     pub(crate) of: Option<String>,
-    /// Whose law the labels are put to [default: us]
+    /// Whose law the labels are put to [default: the house's settings]
     #[arg(long, value_enum)]
     pub(crate) law: Option<LawWord>,
     /// The year that the packets are packed for [default: this year, from September on the next]

@@ -9,6 +9,7 @@ use crate::columns::columns;
 use house::folder::{self, House};
 use house::gardens::{self, Garden};
 use house::history::Act;
+use house::lots::law::Law;
 use house::names::{self, UnknownName};
 use house::opened::Given;
 use house::quarantine;
@@ -85,6 +86,8 @@ fn fresh_house(folder: &Path) -> Result<House, Failure> {
         postgres: None,
         site: None,
         address: Some(DEMO_ADDRESS.to_owned()),
+        law: Law::default(),
+        minimum: None,
     };
     let why = Some("the guides that the house was made with".to_owned());
     let act = Act { who: DEMO_KEEPER.to_owned(), at: Timestamp::now(), why };

@@ -18,7 +18,7 @@ use serde::Serialize;
 use std::io::{self, Write};
 
 pub(crate) fn run(house: &House, typed: Typed, form: Form) -> Result<Ending, Failure> {
-    let asked = asked(typed.judged);
+    let asked = asked(house, typed.judged);
     match typed.action {
         None => {
             let queue = lots::to_test(house, asked)?;

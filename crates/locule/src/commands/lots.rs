@@ -1,14 +1,16 @@
 //! `locule lot`: lots of seed, what is held, and what may be done with them.
 
 use super::reference::{Shape, shape};
-use super::{Failure, act, answer, lot_books};
+use super::{Failure, act, answer, lot_books, lot_kept};
 use crate::answer::{Answer, Ending, Form};
 use crate::arguments::lots::{Judged, LawWord, Lot as Typed, LotAction};
 use crate::columns::columns;
 use house::fault::HouseFault;
 use house::folder::House;
 use house::lots::book;
-use house::lots::{self, Asked, JudgedBy, Law, LotSeen, LotState, TestJudged, telling, withdrawn};
+use house::lots::law::{Asked, ForOnce, JudgedBy, Law};
+use house::lots::{self, LotSeen, LotState, TestJudged, telling, withdrawn};
+use house::rogues::{self, Suspect};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 use record::mass::Milligrams;
@@ -20,10 +22,11 @@ use std::io::{self, Write};
 use std::path::Path;
 
 pub(crate) fn run(house: &House, typed: Typed, form: Form) -> Result<Ending, Failure> {
-    let asked = asked(typed.judged);
+    let asked = asked(house, typed.judged);
     match typed.action {
         None => list(house, asked, form),
         Some(LotAction::Show { number }) => show(house, &number, asked, form),
+        Some(LotAction::Kept) => lot_kept::kept(house, asked, form),
         Some(LotAction::Take { file, by }) => {
             take(house, &file, by.as_ref())?;
             list(house, asked, form)
@@ -63,16 +66,29 @@ pub(super) fn show(house: &House, number: &str, asked: Asked, form: Form) -> Res
         withdrawn_by: withdrawn(entry).map(|act| act.who.clone()),
     });
     let entries = entries.collect();
-    answer(&OneLot { lot: told(&seen, &by, asked.today), entries, judged_by: judged_by(&by) }, form)
+    let crossing = house::lots::isolation::of(house, &seen)?;
+    let misfits = rogues::of_lot(house, &seen.lot.number)?;
+    let told = OneLot {
+        lot: told(&seen, &by, asked.today),
+        crossing: crossing.map(|crossing| crossing.words()).unwrap_or_default(),
+        misfits: misfits.iter().map(misfit).collect(),
+        entries,
+        judged_by: judged_by(&by),
+    };
+    answer(&told, form)
+}
+
+/// Plants of its plot that do not fit, in a line.
+fn misfit(suspect: &Suspect) -> String {
+    let lots = rogues::telling::lots(suspect).map(|lots| format!(" ({lots})")).unwrap_or_default();
+    format!("{}: {}{lots}", rogues::telling::place(suspect), rogues::telling::why(suspect))
 }
 
 /// What lots are judged by, as it was typed.
-pub(super) fn asked(typed: Judged) -> Asked {
-    Asked {
-        today: typed.day.unwrap_or_else(|| ZonedDateTime::now().date()),
-        law: law(typed.law),
-        minimum: typed.minimum.and_then(WholePercent::new),
-    }
+pub(super) fn asked(house: &House, typed: Judged) -> Asked {
+    let today = typed.day.unwrap_or_else(|| ZonedDateTime::now().date());
+    let minimum = typed.minimum.and_then(WholePercent::new);
+    Asked::by(&house.settings, today, ForOnce { law: typed.law.map(law), minimum })
 }
 
 /// Whose law, as it was typed.
@@ -99,6 +115,10 @@ struct OneLot {
     /// The lot.
     #[serde(flatten)]
     lot: LotTold,
+    /// Whether its seed may have crossed, a part at a time, the risk first.
+    crossing: Vec<String>,
+    /// Plants of the plot that it was taken from, and plants grown from it, that do not fit their variety.
+    misfits: Vec<String>,
     /// What was written of it, the oldest first.
     entries: Vec<EntryTold>,
     /// What it was judged by.
@@ -152,7 +172,7 @@ pub(super) struct LotTold {
     moisture_percent: Option<f64>,
     /// The newest test's germination in per cent.
     germination_percent: Option<u8>,
-    /// What may be done with it: gone, untested, test again, fit, below, too old.
+    /// What may be done with it: gone, untested, test again, fit, below (the law's standard), under the house's own, too old.
     state: &'static str,
     /// The same in words.
     state_words: String,
@@ -170,6 +190,14 @@ pub(super) struct LotTold {
     not_sealed: Vec<&'static str>,
     /// When it is expected to fall under the minimum. For planning, never for a label.
     keeps: Option<String>,
+    /// What its parents keep of what is rare in its variety.
+    parentage: Option<String>,
+    /// What to mind, where it was treated.
+    caution: Option<&'static str>,
+    /// Its file sample, beside what the law asks for.
+    file_sample: String,
+    /// Until when its file sample and its record are kept.
+    kept_until: String,
     /// How true its plants have been.
     true_to_type: Option<String>,
     /// Off-types by kind.
@@ -230,6 +258,10 @@ pub(super) fn told(seen: &LotSeen, by: &JudgedBy, today: Date) -> LotTold {
         tests: account.tests.iter().map(|test| test_told(test, by.minimum)).collect(),
         not_sealed: account.sealing_faults.iter().map(|fault| telling::sealing_fault(*fault)).collect(),
         keeps: account.ageing.as_ref().map(telling::ageing),
+        parentage: account.parentage.as_ref().map(telling::parentage),
+        caution: seen.lot.origin.treatment.as_ref().map(|_| telling::TREATED),
+        file_sample: telling::keepsakes::sample(&account.keepsakes.sample),
+        kept_until: telling::keepsakes::until(&account.keepsakes, today),
         true_to_type: trueness.map(telling::true_to_type),
         off_types: trueness
             .map(|found| {
@@ -249,6 +281,7 @@ fn state(state: LotState) -> (&'static str, Option<String>) {
         LotState::TestAgain => ("test again", None),
         LotState::Fit { until } => ("fit", Some(until.to_string())),
         LotState::Below { until } => ("below", Some(until.to_string())),
+        LotState::UnderHouse { until } => ("under the house's own", Some(until.to_string())),
         LotState::TooOld { until } => ("too old", Some(until.to_string())),
     }
 }
@@ -315,6 +348,7 @@ impl Answer for OneLot {
         let lot = &self.lot;
         writeln!(to, "Lot {}: {}, harvest of {}", lot.number, lot.variety, lot.season)?;
         lot.origin.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
+        lot.caution.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
         writeln!(to, "\nHeld: {}", telling::mass(Milligrams::new(lot.held_mg)))?;
         lot.held.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
         for line in [&lot.seeds, &lot.thousand_seed_weight].into_iter().flatten() {
@@ -332,6 +366,17 @@ impl Answer for OneLot {
             writeln!(to, "\nTrue to type: {line}")?;
             lot.off_types.iter().chain(&lot.classes).try_for_each(|line| writeln!(to, "  {line}"))?;
         }
+        if let [risk, rest @ ..] = self.crossing.as_slice() {
+            writeln!(to, "\nCrossing: {risk}")?;
+            rest.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
+        }
+        if !self.misfits.is_empty() {
+            writeln!(to, "\nPlants that do not fit")?;
+            self.misfits.iter().try_for_each(|line| writeln!(to, "  {line}"))?;
+        }
+        lot.parentage.iter().try_for_each(|line| writeln!(to, "\nParents: {line}"))?;
+        writeln!(to, "\nKept for the law: {}", lot.file_sample)?;
+        writeln!(to, "  {}", lot.kept_until)?;
         writeln!(to, "\nEntries")?;
         columns(to, &self.entries.iter().map(entry_row).collect::<Vec<_>>())?;
         tell_rule(to, &self.judged_by)

@@ -23,18 +23,22 @@ mod layout;
 mod list;
 mod look;
 mod lot_books;
+mod lot_kept;
 mod lots;
 mod names;
 mod new;
+mod orders;
 mod packets;
 mod pages;
 mod picture;
+mod plants;
 mod print;
 mod quarantine;
 mod reading;
 mod records;
 mod reference;
 mod ripen;
+mod rogues;
 mod season_sheet;
 mod settings;
 mod show;
@@ -133,6 +137,9 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Garden(garden) => garden::run(&house()?, garden, form),
         Command::Lot(lot) => lots::run(&house()?, lot, form),
         Command::Germination(germination) => germination::run(&house()?, germination, form),
+        Command::Order(order) => orders::run(&house()?, &order, form),
+        Command::Plants(plants) => plants::run(&plants, form),
+        Command::Rogues(rogues) => rogues::run(&house()?, &rogues, form),
         Command::Layout(layout) => layout::run(&house()?, &layout, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
         Command::Print(print) => print::run(&house()?, &print, form),

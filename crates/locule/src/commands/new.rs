@@ -7,6 +7,7 @@ use crate::arguments::{New, UnitsWord};
 use house::first_steps::FirstStep;
 use house::folder;
 use house::history::Act;
+use house::lots::law::Law;
 use house::settings::Settings;
 use jiff::Timestamp;
 use record::language::Units;
@@ -33,6 +34,8 @@ pub(crate) fn run(new: &New) -> Result<Made, Failure> {
         postgres: new.postgres.clone(),
         site: None,
         address: None,
+        law: Law::default(),
+        minimum: None,
     };
     let why = Some("the guides that the house was made with".to_owned());
     let act = Act { who: new.by.clone(), at: Timestamp::now(), why };

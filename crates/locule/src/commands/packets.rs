@@ -5,15 +5,15 @@ use super::lots::law;
 use super::reference::{Shape, shape};
 use super::{Failure, act, answer};
 use crate::answer::{Answer, Ending, Form};
-use crate::arguments::lots::LawWord;
 use crate::arguments::print::{PacketPaper, Print};
 use crate::columns::columns;
 use house::folder::House;
 use house::forecast::Place;
 use house::labels;
 use house::lots::cards;
+use house::lots::law::{Asked, ForOnce};
 use house::lots::packets::{self, Book, Contents, Packed, Run, To};
-use house::lots::{Asked, telling, typed};
+use house::lots::{telling, typed};
 use house::print::Paper;
 use record::language::counted;
 use schemars::JsonSchema;
@@ -81,7 +81,7 @@ pub(super) fn labels(house: &House, typed: &Print, form: Form) -> Result<Ending,
     let run = Run {
         wanted: wanted.collect::<Result<_, _>>()?,
         contents: contents(packets)?,
-        law: law(packets.law.unwrap_or(LawWord::Us)),
+        law: packets.law.map_or(house.settings.law, law),
         packed_for: packets.packed_for.unwrap_or_else(|| packets::packed_for(today)),
         sown_at: sown_at(packets),
         book: if packets.pack { Book::OutOfTheJar } else { Book::LabelsOnly },
@@ -134,10 +134,11 @@ fn packed(packed: Packed) -> PackedTold {
 
 pub(super) fn lots(house: &House, typed: &Print, paper: Paper, form: Form) -> Result<Ending, Failure> {
     let today = day_of(typed)?;
-    let law = law(typed.packets.law.unwrap_or(LawWord::Us));
+    let once = ForOnce { law: typed.packets.law.map(law), minimum: None };
+    let asked = Asked::by(&house.settings, today, once);
     let numbers = &typed.field.names;
     let file = typed.to.clone().unwrap_or_else(|| cards::file(house, numbers));
-    let printed = cards::print(house, numbers, Asked { today, law, minimum: None }, paper, &file)?;
+    let printed = cards::print(house, numbers, asked, paper, &file)?;
     let (bytes, cards) = (printed.bytes, printed.cards);
     answer(&CardsTold { file: printed.file.display().to_string(), bytes, cards }, form)
 }

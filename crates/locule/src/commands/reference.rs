@@ -2,8 +2,9 @@
 
 use super::{
     Failure, advise, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost,
-    gaps, garden, germination, guide, history, instead, keep, layout, list, look, lots, names, new, packets,
-    pages, picture, print, quarantine, ripen, season_sheet, settings, show, stations, take, what,
+    gaps, garden, germination, guide, history, instead, keep, layout, list, look, lot_kept, lots, names, new,
+    orders, packets, pages, picture, plants, print, quarantine, ripen, rogues, season_sheet, settings, show,
+    stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -69,6 +70,10 @@ fn shapes() -> Vec<Shape> {
         stations::shapes(),
         garden::shapes(),
         lots::shapes(),
+        lot_kept::shapes(),
+        orders::shapes(),
+        rogues::shapes(),
+        plants::shapes(),
         germination::shapes(),
         gaps::shapes(),
         compare::shapes(),

@@ -1,6 +1,7 @@
-//! `locule settings`: the house's name, units and keeper.
+//! `locule settings`: the house's name, units and keeper, and whose law its seed falls under.
 
 use super::Failure;
+use super::lots::law;
 use super::new::units;
 use super::reference::{Shape, shape};
 use crate::answer::Answer;
@@ -8,6 +9,7 @@ use crate::arguments::{Settings, WrittenWord};
 use house::folder::{self, House};
 use house::settings::{system_to_word, written_to_word};
 use record::language::Written;
+use record::share::WholePercent;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -29,6 +31,12 @@ pub(crate) struct Stand {
     site: Option<String>,
     /// The address that packets are sent from, where it is told.
     address: Option<String>,
+    /// Whose law seed is judged and labelled by: `us`, `us-ky` or `eu`.
+    law: String,
+    /// The same in words.
+    law_words: String,
+    /// The house's own least germination in per cent, where it has one.
+    minimum_percent: Option<u8>,
 }
 
 pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
@@ -44,6 +52,10 @@ pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
     if let Some(address) = typed.address {
         settings.address = Some(address).filter(|address| !address.is_empty());
     }
+    settings.law = typed.law.map_or(settings.law, law);
+    if let Some(percent) = typed.minimum {
+        settings.minimum = WholePercent::new(percent).filter(|_| 0 < percent);
+    }
     if house.settings != before {
         folder::change_settings(&house)?;
     }
@@ -55,6 +67,9 @@ pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
         keeper: house.settings.keeper,
         site: house.settings.site,
         address: house.settings.address,
+        law: house.settings.law.word().to_owned(),
+        law_words: house.settings.law.words().to_owned(),
+        minimum_percent: house.settings.minimum.map(WholePercent::get),
     })
 }
 
@@ -73,7 +88,11 @@ impl Answer for Stand {
         writeln!(to, "  units: {}, written as {}", self.units, self.units_written)?;
         writeln!(to, "  keeper: {}", self.keeper)?;
         self.site.iter().try_for_each(|site| writeln!(to, "  web pages: {site}"))?;
-        self.address.iter().try_for_each(|address| writeln!(to, "  packets from: {address}"))
+        self.address.iter().try_for_each(|address| writeln!(to, "  packets from: {address}"))?;
+        writeln!(to, "  law of seed: {}", self.law_words)?;
+        self.minimum_percent
+            .iter()
+            .try_for_each(|percent| writeln!(to, "  own least germination: {percent}%"))
     }
 }
 

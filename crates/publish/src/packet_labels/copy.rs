@@ -1,7 +1,7 @@
 //! The copy: what the template of packet labels is given to set, every word of it ready to print.
 
-use super::{Backing, Fact, LabelStock, PacketLabel, PacketLabels, Statement, Weight};
-use crate::stakes::{code, page};
+use super::{Backing, Code, Fact, LabelStock, PacketLabel, PacketLabels, Statement, Weight};
+use crate::stakes::{code, code_of, page};
 use crate::typesetting::Fonts;
 use serde::Serialize;
 
@@ -105,8 +105,15 @@ fn kind(label: &PacketLabel, count: u32, fonts: &Fonts) -> Kind {
         facts: label.facts.iter().map(|fact| told(fact, fonts)).collect(),
         statements: label.statements.iter().map(|statement| stated(statement, fonts)).collect(),
         sowing: label.sowing.iter().map(|line| fonts.legible(line)).collect(),
-        code: code(label.lot).unwrap_or_default(),
-        says: fonts.legible(&format!("code of lot {}", label.lot_number)),
+        code: match &label.code {
+            Code::Lot(lot) => code(*lot),
+            Code::Page(address) => code_of(address),
+        }
+        .unwrap_or_default(),
+        says: fonts.legible(&match &label.code {
+            Code::Lot(_) => format!("code of lot {}", label.lot_number),
+            Code::Page(address) => format!("code of {address}"),
+        }),
     }
 }
 

@@ -1,4 +1,4 @@
-//! The code on a stake: a QR symbol as one path.
+//! The code on a stake, jar or packet: a QR symbol as one path.
 
 use fast_qr::{ECL, QRBuilder};
 use std::fmt::Write;
@@ -17,7 +17,12 @@ const QUIET: usize = 4;
 /// RFC 9562 (`urn:uuid`, case-insensitive on input) and RFC 8141 (the scheme and namespace are case-insensitive).
 #[must_use]
 pub fn code(plot: Uuid) -> Option<String> {
-    let text = plot.urn().to_string().to_uppercase();
+    code_of(&plot.urn().to_string().to_uppercase())
+}
+
+/// The QR symbol of any text, likewise; `None` of text that no symbol holds.
+#[must_use]
+pub fn code_of(text: &str) -> Option<String> {
     let symbol = QRBuilder::new(text).ecl(ECL::M).build().ok()?;
     let size = symbol.size;
     let mut path = String::new();
@@ -55,16 +60,22 @@ mod tests {
         for number in [0, 1, u128::MAX, 0x0192_f0c1_7a4b_7c3d_8e5f_6071_8293_a4b5] {
             let plot = Uuid::from_u128(number);
             let svg = code(plot).unwrap();
-            let tree = resvg::usvg::Tree::from_str(&svg, &resvg::usvg::Options::default()).unwrap();
-            let side = tree.size().width() as usize * DOTS;
-            let mut picture = resvg::tiny_skia::Pixmap::new(side as u32, side as u32).unwrap();
-            picture.fill(resvg::tiny_skia::Color::WHITE);
-            let scale = resvg::tiny_skia::Transform::from_scale(DOTS as f32, DOTS as f32);
-            resvg::render(&tree, scale, &mut picture.as_mut());
-            let grey = |x: usize, y: usize| picture.pixel(x as u32, y as u32).unwrap().red();
-            let mut prepared = rqrr::PreparedImage::prepare_from_greyscale(side, side, grey);
-            let (_, read) = prepared.detect_grids()[0].decode().unwrap();
-            assert_eq!(read.to_lowercase(), format!("urn:uuid:{plot}"));
+            assert_eq!(read_back(&svg).to_lowercase(), format!("urn:uuid:{plot}"));
         }
+        let page = "https://example.org/list/varieties/drip-stone.html#lot-31-014";
+        assert_eq!(read_back(&code_of(page).unwrap()), page);
+        assert_eq!(code_of(&"a".repeat(5000)), None);
+    }
+
+    fn read_back(svg: &str) -> String {
+        let tree = resvg::usvg::Tree::from_str(svg, &resvg::usvg::Options::default()).unwrap();
+        let side = tree.size().width() as usize * DOTS;
+        let mut picture = resvg::tiny_skia::Pixmap::new(side as u32, side as u32).unwrap();
+        picture.fill(resvg::tiny_skia::Color::WHITE);
+        let scale = resvg::tiny_skia::Transform::from_scale(DOTS as f32, DOTS as f32);
+        resvg::render(&tree, scale, &mut picture.as_mut());
+        let grey = |x: usize, y: usize| picture.pixel(x as u32, y as u32).unwrap().red();
+        let mut prepared = rqrr::PreparedImage::prepare_from_greyscale(side, side, grey);
+        prepared.detect_grids()[0].decode().unwrap().1
     }
 }

@@ -8,7 +8,7 @@ pub(crate) mod sample_house;
 
 use jiff::civil::date;
 use publish::packet_labels::{
-    Backing, Fact, LabelRoll, LabelSheet, LabelStock, PacketLabel, PacketLabels, Statement, Weight,
+    Backing, Code, Fact, LabelRoll, LabelSheet, LabelStock, PacketLabel, PacketLabels, Statement, Weight,
 };
 use publish::stakes::Paper;
 use record::length::Millimetres;
@@ -51,7 +51,7 @@ pub(crate) fn labels(lots: usize, packets: u32) -> PacketLabels {
         let label = PacketLabel {
             variety: entry.name.clone(),
             kind: "Tomato seed".to_owned(),
-            lot: Uuid::from_u128(at as u128 + 1),
+            code: Code::Lot(Uuid::from_u128(at as u128 + 1)),
             lot_number: format!("31-{at:03}"),
             portrait: entry.portrait.clone(),
             facts: vec![

@@ -4,16 +4,26 @@
 //! is told here may be an off-type, a sick plant or a slip of the scale; one that is not told may still be an off-type, as
 //! two or more strangers of one kind hide each other.
 
-use record::growout::PlantNumber;
+use record::growout::{PlantNumber, Plot};
+use record::id::Id;
 use record::share::Share;
 use statistics::multiplicity::steps::holm;
 use statistics::outlying;
+
+/// A plant: its plot, and its number there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct PlantOf {
+    /// The plot.
+    pub plot: Id<Plot>,
+    /// The number.
+    pub number: PlantNumber,
+}
 
 /// What was measured of one plant: positive means over its fruits, such as weight, length and width, in one order for all.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Measured {
     /// The plant.
-    pub plant: PlantNumber,
+    pub plant: PlantOf,
     /// Its means.
     pub means: Vec<f64>,
 }
@@ -22,7 +32,7 @@ pub struct Measured {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stranger {
     /// The plant.
-    pub plant: PlantNumber,
+    pub plant: PlantOf,
     /// How often the farthest of so many like plants lies as far out, by Holm's rule.
     pub chance: Share,
 }
@@ -48,6 +58,16 @@ pub enum PlotFault {
 /// # Errors
 /// [`PlotFault`] where they cannot be compared.
 pub fn strangers(plants: &[Measured], seldom: Share) -> Result<Vec<Stranger>, PlotFault> {
+    let rows = logarithms(plants)?;
+    let chances = holm(&outlying::chances(&rows).ok_or(PlotFault::TooFew)?);
+    let told = plants.iter().zip(chances).map(|(plant, chance)| Stranger { plant: plant.plant, chance });
+    let mut told: Vec<Stranger> = told.filter(|stranger| stranger.chance <= seldom).collect();
+    told.sort_by(|one, other| one.chance.get().total_cmp(&other.chance.get()));
+    Ok(told)
+}
+
+/// The logarithms of plants' measures, a row a plant.
+pub(super) fn logarithms(plants: &[Measured]) -> Result<Vec<Vec<f64>>, PlotFault> {
     let measures = plants.first().map_or(0, |plant| plant.means.len());
     let whole = |plant: &Measured| {
         plant.means.len() == measures && plant.means.iter().all(|mean| mean.is_finite() && 0.0 < *mean)
@@ -55,11 +75,5 @@ pub fn strangers(plants: &[Measured], seldom: Share) -> Result<Vec<Stranger>, Pl
     if measures == 0 || !plants.iter().all(whole) {
         return Err(PlotFault::Measures);
     }
-    let rows: Vec<Vec<f64>> =
-        plants.iter().map(|plant| plant.means.iter().map(|mean| mean.ln()).collect()).collect();
-    let chances = holm(&outlying::chances(&rows).ok_or(PlotFault::TooFew)?);
-    let told = plants.iter().zip(chances).map(|(plant, chance)| Stranger { plant: plant.plant, chance });
-    let mut told: Vec<Stranger> = told.filter(|stranger| stranger.chance <= seldom).collect();
-    told.sort_by(|one, other| one.chance.get().total_cmp(&other.chance.get()));
-    Ok(told)
+    Ok(plants.iter().map(|plant| plant.means.iter().map(|mean| mean.ln()).collect()).collect())
 }

@@ -25,3 +25,4 @@ mod powers;
 mod soybean_growth;
 mod tomato_sites;
 mod tries;
+mod two_groups;

@@ -14,8 +14,9 @@ use house::forecast::Place;
 use house::labels::{self, LabelStock};
 use house::lots::cards;
 use house::lots::fault::SeedRoomFault;
+use house::lots::law::{Asked, Law};
 use house::lots::packets::{self, Book, Contents, Printed, Run, To};
-use house::lots::{Asked, Law, LotSeen, LotState, typed};
+use house::lots::{LotSeen, LotState, typed};
 use house::print::Paper;
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
@@ -27,13 +28,6 @@ use std::path::Path;
 pub(super) const LABELS_STEM: &str = "labels-";
 pub(super) const CARDS_STEM: &str = "lot-card";
 
-/// The laws that labels can be put to, with their words.
-const LAWS: [(&str, Law, &str); 3] = [
-    ("us", Law::UnitedStates, "United States, between states"),
-    ("us-ky", Law::Kentucky, "Kentucky, beside the federal rules"),
-    ("eu", Law::EuropeanUnion, "European Union, from memory and unverified"),
-];
-
 /// What the forms of the seed room's paper offer.
 pub(super) struct Offered {
     /// Lots with seed in the house.
@@ -44,15 +38,17 @@ pub(super) struct Offered {
     pub(super) gardens: Vec<String>,
     /// The stock that is usual.
     usual: String,
+    /// The house's own law.
+    law: Law,
 }
 
 /// Gathers what the forms offer.
 pub(super) fn offered(house: &House, today: Date) -> Result<Offered, HouseFault> {
-    let mut lots = house::lots::all(house, Asked { today, law: Law::default(), minimum: None })?.lots;
+    let mut lots = house::lots::all(house, Asked::of(house, today))?.lots;
     lots.retain(|seen| seen.account.state != LotState::Gone);
     let gardens = house::gardens::gardens(house)?.into_iter().map(|garden| garden.name).collect();
     let usual = labels::stock_named(house, None)?.name().to_owned();
-    Ok(Offered { lots, stock: labels::stock(house)?, gardens, usual })
+    Ok(Offered { lots, stock: labels::stock(house)?, gardens, usual, law: house.settings.law })
 }
 
 /// The form of a packing run. `lots` is what stands in it at first.
@@ -81,7 +77,9 @@ pub(super) fn labels_form(offered: &Offered, lots: &str, today: Date) -> Markup 
             }
             label {
                 span { "Whose law" }
-                select name="law" { @for (word, _, words) in LAWS { option value=(word) { (words) } } }
+                select name="law" {
+                    @for (law, word, words) in Law::ALL { option value=(word) selected[law == offered.law] { (words) } }
+                }
             }
             label {
                 span { "Packed for the year" }
@@ -160,8 +158,7 @@ pub(crate) async fn print_cards(State(desk): State<Desk>, Form(sent): Sent) -> R
             System::Us => Paper::UsLetter,
             System::Metric => Paper::A4,
         };
-        let asked = Asked { today, law: Law::default(), minimum: None };
-        Ok(cards::print(house, &lots, asked, paper, &cards::file(house, &lots))?.file)
+        Ok(cards::print(house, &lots, Asked::of(house, today), paper, &cards::file(house, &lots))?.file)
     };
     let (_, file) = desk.ask(story).await?;
     Ok(led_to(&file, "lots", ""))
@@ -175,12 +172,11 @@ fn led_to(file: &Path, what: &str, told: &str) -> Redirect {
 fn run(house: &House, sent: &Fields, today: Date) -> Result<Run, HouseFault> {
     let lines =
         sent.whole("wanted").unwrap_or_default().lines().map(str::trim).filter(|line| !line.is_empty());
-    let law = LAWS.iter().find(|(word, ..)| Some(*word) == sent.get("law")).map(|(_, law, _)| *law);
     let book = if sent.get("pack").is_some() { Book::OutOfTheJar } else { Book::LabelsOnly };
     Ok(Run {
         wanted: lines.map(|line| packets::wanted(line, 1)).collect::<Result<_, _>>()?,
         contents: contents(sent.get("contents").unwrap_or_default())?,
-        law: law.unwrap_or_default(),
+        law: sent.get("law").and_then(Law::of_word).unwrap_or(house.settings.law),
         stock: labels::stock_named(house, sent.get("stock"))?,
         packed_for: packed_for(sent, today)?,
         sown_at: sent.get("garden").map(|garden| Place::Garden(garden.to_owned())),

@@ -88,7 +88,7 @@ pub(crate) async fn write(
             }
         }
         // Without its founding entry there is no such lot any more.
-        Ok(lots::one(house, &number, asked()).is_ok())
+        Ok(lots::one(house, &number, asked(house)).is_ok())
     };
     let (_, stands) = desk.ask(story).await?;
     let address = if stands { format!("{address}?did=written") } else { "/seed-room".to_owned() };

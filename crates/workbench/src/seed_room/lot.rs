@@ -8,7 +8,11 @@ use crate::seed_room::{asked, lot_address};
 use crate::telling::{encoded, moment, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::{Path, Query, State};
-use house::lots::{self, EntryState, JudgedBy, LotEntry, LotSeen, TestJudged, telling};
+use house::folder::House;
+use house::lots::isolation::{self, CrossingRisk, LotIsolation};
+use house::lots::law::JudgedBy;
+use house::lots::{self, EntryState, LotEntry, LotSeen, TestJudged, telling};
+use house::rogues::{self, Suspect};
 use jiff::civil::Date;
 use maud::{Markup, html};
 use serde::Deserialize;
@@ -25,13 +29,24 @@ pub(crate) async fn show(
     Path(number): Path<String>,
     Query(did): Query<Did>,
 ) -> Result<Markup, Trouble> {
-    let asked = asked();
-    let (house, (seen, by)) = desk.ask(move |house| lots::one(house, &number, asked)).await?;
+    let story = move |house: &House| {
+        let (seen, by) = lots::one(house, &number, asked(house))?;
+        let isolation = isolation::of(house, &seen)?;
+        let misfits = rogues::of_lot(house, &seen.lot.number)?;
+        Ok((seen, by, Plants { isolation, misfits }))
+    };
+    let (house, (seen, by, plants)) = desk.ask(story).await?;
     let title = format!("Lot {}", seen.lot.number);
-    Ok(page::page(&house, Place::SeedRoom, &title, body(&did, &seen, &by, asked.today)))
+    Ok(page::page(&house, Place::SeedRoom, &title, body(&did, &seen, &by, &plants, asked(&house).today)))
 }
 
-fn body(did: &Did, seen: &LotSeen, by: &JudgedBy, today: Date) -> Markup {
+/// What is known of the plants that a lot's seed was taken from, and of those grown from it.
+struct Plants {
+    isolation: Option<LotIsolation>,
+    misfits: Vec<Suspect>,
+}
+
+fn body(did: &Did, seen: &LotSeen, by: &JudgedBy, plants: &Plants, today: Date) -> Markup {
     let account = &seen.account;
     html! {
         p.trail { a href="/seed-room" { "Seed room" } }
@@ -46,11 +61,69 @@ fn body(did: &Did, seen: &LotSeen, by: &JudgedBy, today: Date) -> Markup {
         (tests(seen, by, today))
         (keeping(seen))
         (trueness(seen))
+        (parents(seen))
+        (crossing(plants.isolation.as_ref()))
+        (misfits(&plants.misfits))
+        (kept_for_the_law(seen, today))
         (paper(seen))
         h2 { "Write in the books" }
         (forms::all(&seen.lot.number, account, today))
         (entries(seen))
         p.help { "Minimum " (by.minimum.get()) "%: " (by.rule) ". " (telling::NOTICE) }
+    }
+}
+
+fn parents(seen: &LotSeen) -> Markup {
+    html! {
+        @if let Some(parentage) = &seen.account.parentage {
+            h2 { "Parents" }
+            p { (sentence(&telling::parentage(parentage))) "." }
+        }
+    }
+}
+
+/// Whether its seed may have crossed; a risk is told strongly.
+fn crossing(isolation: Option<&LotIsolation>) -> Markup {
+    let words = isolation.map(LotIsolation::words).unwrap_or_default();
+    let is_risk = isolation
+        .is_some_and(|of| matches!(of.isolation.risk, CrossingRisk::TooNear | CrossingRisk::NotTold));
+    html! {
+        @if let [risk, rest @ ..] = words.as_slice() {
+            h2 { "Crossing" }
+            p { @if is_risk { strong { (sentence(risk)) "." } } @else { (sentence(risk)) "." } }
+            ul { @for line in rest { li { (sentence(line)) "." } } }
+        }
+    }
+}
+
+/// Plants of its plot, and plants grown from it, that do not fit.
+fn misfits(found: &[Suspect]) -> Markup {
+    html! {
+        @if !found.is_empty() {
+            h2 { "Plants that do not fit" }
+            ul {
+                @for suspect in found {
+                    li {
+                        (sentence(&rogues::telling::place(suspect))) ": " (rogues::telling::why(suspect))
+                        @if let Some(lots) = rogues::telling::lots(suspect) { " (" (lots) ")" }
+                        "."
+                    }
+                }
+            }
+            p.help { (rogues::telling::NOTICE) }
+        }
+    }
+}
+
+/// Its file sample and its record.
+fn kept_for_the_law(seen: &LotSeen, today: Date) -> Markup {
+    let keepsakes = &seen.account.keepsakes;
+    html! {
+        h2 { "Kept for the law" }
+        p { (sentence(&telling::keepsakes::sample(&keepsakes.sample))) ". " (sentence(&telling::keepsakes::until(keepsakes, today))) "." }
+        @if seen.lot.origin.treatment.is_some() {
+            p.help { (telling::TREATED) }
+        }
     }
 }
 

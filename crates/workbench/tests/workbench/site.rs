@@ -49,6 +49,8 @@ impl Site {
             postgres: None,
             site: None,
             address: None,
+            law: house::lots::law::Law::default(),
+            minimum: None,
         };
         let act = Act { who: "Wren".into(), at: jiff::Timestamp::UNIX_EPOCH, why: None };
         let house = folder::create(&folder.path().join("house"), &settings, &act).unwrap();

@@ -68,6 +68,9 @@ pub(super) struct LotFile {
     /// Its moisture in per cent.
     #[schemars(with = "Option<String>")]
     pub(super) moisture: Option<Spanned<String>>,
+    /// Seed of it that is kept as its file sample from the day it came in, with its unit.
+    #[schemars(with = "Option<String>")]
+    pub(super) file_sample: Option<Spanned<String>>,
     /// Its germination tests.
     #[serde(default)]
     #[schemars(with = "Vec<TestFile>")]

@@ -11,16 +11,20 @@ use crate::list::{Freshness, Listed};
 use crate::lots::LotSeen;
 use crate::lots::fault::SeedRoomFault;
 use crate::print::{measured, printed_portrait};
+use crate::stakes::slug;
 use drawing::portrait::portrait;
 use drawing::scale::Scale;
 use jiff::civil::Date;
-use publish::packet_labels::{Backing, Fact, PacketLabel, Statement as Printed, Weight};
+use publish::packet_labels::{Backing, Code, Fact, PacketLabel, Statement as Printed, Weight};
+use publish::pages::{SiteAddress, variety_addresses};
+use record::id::Id;
 use record::language::{Units, capitalised, mass};
-use record::variety::ClaimSubject;
+use record::variety::{ClaimSubject, Variety};
 use seedroom::label::check::check;
 use seedroom::label::guide::Guide;
 use seedroom::label::made::{Known, Statement, made, packet};
 use seedroom::label::{Item, Says, Tested};
+use std::collections::HashMap;
 
 /// What is known of packets of a lot.
 pub(super) fn known(house: &House, of: &LotSeen, filling: Filling, run: &Run) -> Known {
@@ -87,6 +91,24 @@ pub(super) struct Common {
     pub(super) units: Units,
     /// Sowing notes.
     pub(super) sowing: Vec<String>,
+    /// The web page of each variety, where the house's pages stand on the web.
+    pub(super) pages: HashMap<Id<Variety>, String>,
+}
+
+/// The web page of each variety of the list, where the house's pages stand on the web.
+pub(super) fn pages(house: &House, all: &[Listed]) -> HashMap<Id<Variety>, String> {
+    let Some(site) = house.settings.site.as_deref().and_then(SiteAddress::new) else { return HashMap::new() };
+    let addresses = variety_addresses(all.iter().map(|listed| listed.variety.name.as_str()));
+    let pages = all.iter().zip(addresses);
+    pages.map(|(listed, page)| (listed.variety.id, format!("{}{page}", site.as_str()))).collect()
+}
+
+/// What the code says: the variety's page with the lot behind it, or where there is none the lot alone.
+fn code(of: &LotSeen, common: &Common) -> Code {
+    match common.pages.get(&of.lot.variety) {
+        Some(page) => Code::Page(format!("{page}#lot-{}", slug(&of.lot.number))),
+        None => Code::Lot(of.lot.id.uuid()),
+    }
 }
 
 /// A label, ready to be set.
@@ -106,7 +128,7 @@ pub(super) fn label(
     PacketLabel {
         variety: heading(Item::Variety).unwrap_or_default(),
         kind: heading(Item::Kind).unwrap_or_default(),
-        lot: of.lot.id.uuid(),
+        code: code(of, common),
         lot_number: of.lot.number.clone(),
         portrait: told
             .filter(|listed| crate::print::is_measured(listed))
