@@ -141,6 +141,7 @@ pub fn in_100(share: Share) -> String {
     let percent = 100.0 * share.get();
     match percent {
         _ if percent < 0.05 => "under 0.1 in 100".to_owned(),
+        _ if 99.5 <= percent => "over 99 in 100".to_owned(),
         _ if percent < 10.0 => format!("{percent:.1} in 100"),
         _ => format!("{percent:.0} in 100"),
     }

@@ -73,10 +73,15 @@ pub fn made(known: &Known, guides: &[Guide]) -> Vec<Statement> {
     let asks = |item: Item| items(guides).any(|asked| asked == item);
     let mut said =
         vec![other(Item::Variety, known.variety.clone()), other(Item::Kind, "Tomato seed".to_owned())];
-    said.extend(below_standard(known, guides));
+    let below = below_standard(known, guides);
+    let is_told = below.is_some();
+    said.extend(below);
     said.push(contents(known));
     said.push(other(Item::LotNumber, format!("Lot {}", known.lot)));
-    said.extend(known.tested.as_ref().map(|test| tested(test, known.made)));
+    // Below the standard the figures stand with those words already, in larger type.
+    let of_test =
+        |test: &Tested| if is_told { tested_in(test, known.made) } else { tested(test, known.made) };
+    said.extend(known.tested.as_ref().map(of_test));
     said.push((vec![Says::PackedFor(known.packed_for)], format!("Packed for {}", known.packed_for)));
     if asks(Item::YearOfClosing) {
         said.push(other(Item::YearOfClosing, format!("Closed in {}", known.packed_on.year())));
@@ -178,14 +183,24 @@ fn seed_mass(known: &Known) -> String {
 
 /// An in-house count is no official test, and is told as what it is.
 fn tested(tested: &Tested, made: Option<(Made, u32)>) -> Said {
+    let (germination, hard) = (tested.germination, tested.hard);
+    let when = when(tested, made);
+    let words = format!("Germination {}%, hard seed {}%, tested {when}", germination.get(), hard.get());
+    (vec![Says::Germination(germination), Says::HardSeed(hard), Says::TestMonth(tested.month)], words)
+}
+
+/// The month of the test alone.
+fn tested_in(tested: &Tested, made: Option<(Made, u32)>) -> Said {
+    (vec![Says::TestMonth(tested.month)], format!("Tested {}", when(tested, made)))
+}
+
+/// The month of a test, who made it, and of how many seeds.
+fn when(tested: &Tested, made: Option<(Made, u32)>) -> String {
     let month = Date::new(tested.month.year(), tested.month.month(), 1)
         .map_or_else(|_| String::new(), |first| first.strftime("%B %Y").to_string());
-    let (germination, hard) = (tested.germination, tested.hard);
     let by = made.map(|(made, seeds)| match made {
         Made::InHouse => format!(" (in-house, {seeds} seeds)"),
         Made::Laboratory => format!(" (laboratory, {seeds} seeds)"),
     });
-    let by = by.unwrap_or_default();
-    let words = format!("Germination {}%, hard seed {}%, tested {month}{by}", germination.get(), hard.get());
-    (vec![Says::Germination(germination), Says::HardSeed(hard), Says::TestMonth(tested.month)], words)
+    format!("{month}{}", by.unwrap_or_default())
 }

@@ -2,7 +2,7 @@
 
 use super::{asked, lot_address, ways};
 use crate::desk::Desk;
-use crate::page::{self, Place, scrolling};
+use crate::page::{self, Place};
 use crate::telling::variety_address;
 use crate::trouble::Trouble;
 use axum::extract::State;
@@ -27,24 +27,22 @@ pub(crate) async fn show(State(desk): State<Desk>) -> Result<Markup, Trouble> {
         @if found.lots.is_empty() {
             p { "No file sample is kept, and no lot is gone." }
         } @else {
-            (scrolling("Samples and records", &table(&found.lots, today)))
+            (list(&found.lots, today))
         }
     };
     Ok(page::page(&house, Place::SeedRoom, "Samples and records", body))
 }
 
-fn table(lots: &[LotSeen], today: Date) -> Markup {
+fn list(lots: &[LotSeen], today: Date) -> Markup {
     html! {
-        table {
-            caption.unseen { "Samples and records" }
-            (page::heads(&["Lot", "Variety", "File sample", "Kept until"]))
-            tbody {
-                @for seen in lots {
-                    tr {
-                        th scope="row" { a href=(lot_address(&seen.lot.number)) { (seen.lot.number) } }
-                        td { a href=(variety_address(&seen.variety)) { (seen.variety) } }
-                        td { (capitalised(&keepsakes::sample(&seen.account.keepsakes.sample))) "." }
-                        td { (capitalised(&keepsakes::until(&seen.account.keepsakes, today))) "." }
+        ul {
+            @for seen in lots {
+                li {
+                    strong { a href=(lot_address(&seen.lot.number)) { (seen.lot.number) } }
+                    " " a href=(variety_address(&seen.variety)) { (seen.variety) }
+                    ul {
+                        li { (capitalised(&keepsakes::sample(&seen.account.keepsakes.sample))) "." }
+                        li { (capitalised(&keepsakes::until(&seen.account.keepsakes, today))) "." }
                     }
                 }
             }

@@ -2,7 +2,7 @@
 
 use super::{lot_address, ways};
 use crate::desk::Desk;
-use crate::page::{self, Place, scrolling};
+use crate::page::{self, Place};
 use crate::telling::{count, variety_address};
 use crate::trouble::Trouble;
 use axum::extract::State;
@@ -24,25 +24,34 @@ pub(crate) async fn show(State(desk): State<Desk>) -> Result<Markup, Trouble> {
             p { "No plant was seen or measured that does not fit its variety." }
         } @else {
             p.count { (counted(count(found.len()), "place to look at", "places to look at")) }
-            (scrolling("Rogue list", &table(&found)))
+            (list(&found))
         }
         p.help { (telling::NOTICE) }
     };
     Ok(page::page(&house, Place::SeedRoom, "Rogue list", body))
 }
 
-fn table(found: &[Suspect]) -> Markup {
+/// The list by season and variety: a line a place, so that it reads on a phone beside the bed.
+fn list(found: &[Suspect]) -> Markup {
     html! {
-        table {
-            caption.unseen { "Rogue list" }
-            (page::heads(&["Variety", "Where", "Why", "Lots"]))
-            tbody {
-                @for suspect in found {
-                    tr {
-                        th scope="row" { a href=(variety_address(&suspect.variety)) { (suspect.variety) } }
-                        td { (capitalised(&telling::place(suspect))) }
-                        td { (capitalised(&telling::why(suspect))) "." }
-                        td { (lots("Taken there", &suspect.gave)) (lots("Sown there", &suspect.grew_from)) }
+        @for season in found.chunk_by(|one, next| one.season == next.season) {
+            @if let Some(first) = season.first() { h2 { "Season " (first.season) } }
+            ul { @for variety in season.chunk_by(|one, next| one.variety == next.variety) { (of_variety(variety)) } }
+        }
+    }
+}
+
+fn of_variety(found: &[Suspect]) -> Markup {
+    html! {
+        @if let Some(first) = found.first() {
+            li {
+                strong { a href=(variety_address(&first.variety)) { (first.variety) } }
+                ul {
+                    @for suspect in found {
+                        li {
+                            (capitalised(&telling::place(suspect))) ": " (telling::why(suspect)) "."
+                            (lots("Seed taken there", &suspect.gave)) (lots("Sown there", &suspect.grew_from))
+                        }
                     }
                 }
             }
@@ -53,7 +62,7 @@ fn table(found: &[Suspect]) -> Markup {
 fn lots(words: &str, numbers: &[String]) -> Markup {
     html! {
         @if !numbers.is_empty() {
-            span.help { (words) ": " @for number in numbers { a href=(lot_address(number)) { (number) } " " } }
+            span.help { (words) ": lot " @for number in numbers { a href=(lot_address(number)) { (number) } " " } }
         }
     }
 }

@@ -19,13 +19,13 @@ pub fn sample(sample: &FileSample) -> String {
             mass(*held)
         ),
         FileSample::Counted { mass: held, seeds } => {
-            let enough = if sample.is_enough() == Some(true) { "as" } else { "fewer than" };
             // A sample is weighed out to be large enough, so that a tenth of it is as near as anybody needs to know.
             let (about, _) = rough_count(*seeds, (0.9 * seeds, 1.1 * seeds));
-            format!(
-                "file sample of {}, about {about} seeds, {enough} {rule} asks: {SAMPLE_SEEDS}",
-                mass(*held)
-            )
+            let asked = match sample.is_enough() {
+                Some(true) => format!("{rule} asks for {SAMPLE_SEEDS}"),
+                _ => format!("fewer than the {SAMPLE_SEEDS} that {rule} asks for"),
+            };
+            format!("file sample of {}, about {about} seeds; {asked}", mass(*held))
         }
     }
 }

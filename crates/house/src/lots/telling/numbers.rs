@@ -3,12 +3,13 @@
 use super::in_100;
 use crate::lots::numbers::{Asked, Numbers};
 use record::language::counted;
+use record::share::Share;
 
 /// What the numbers say, a line at a time.
 #[must_use]
 pub fn lines(asked: Asked, found: &Numbers) -> Vec<String> {
     let plants = |count: u32| counted(u64::from(count), "plant", "plants");
-    let (share, sure) = (in_100(asked.share), asked.sure.get());
+    let (share, sure) = (as_typed(asked.share), asked.sure.get());
     let mut told = vec![
         format!(
             "To see at least one off-type where {share} are, {sure} in 100 sure, look at {}.",
@@ -31,8 +32,14 @@ pub fn lines(asked: Asked, found: &Numbers) -> Vec<String> {
             plants(those.plants)
         ));
         told.extend(those.passes.iter().map(|(poor, passes)| {
-            format!("A lot with {} passes so all the same {}.", in_100(*poor), in_100(*passes))
+            format!("A lot with {} passes so all the same {}.", as_typed(*poor), in_100(*passes))
         }));
     }
     told
+}
+
+/// A share that was typed, with as many digits as it has.
+fn as_typed(share: Share) -> String {
+    let percent = format!("{:.2}", 100.0 * share.get());
+    format!("{} in 100", percent.trim_end_matches('0').trim_end_matches('.'))
 }
