@@ -20,6 +20,7 @@ use publish::pages::PagesFault;
 use publish::picture::PictureFault;
 use record::id::Id;
 use record::note::Note;
+use ripening::thermal::wished::WishFault;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 use trial::compare::CompareFault;
@@ -226,6 +227,9 @@ pub enum HouseFault {
     /// A weather file that says nothing.
     #[error(transparent)]
     Weather(#[from] WeatherFault),
+    /// Temperatures that make no clock of warmth.
+    #[error(transparent)]
+    Warmth(#[from] WishFault),
     /// A place that has no forecast.
     #[error(transparent)]
     Place(#[from] PlaceFault),
@@ -372,6 +376,7 @@ impl HouseFault {
             Self::Compare(fault) => fault.help(),
             Self::Weather(fault) => fault.help(),
             Self::Place(fault) => return Some(fault.help()),
+            Self::Warmth(fault) => fault.help(),
             Self::NoPicks { .. } => {
                 "bring in its picks with their plots, and the day each plot's plants went out"
             }
@@ -382,9 +387,7 @@ impl HouseFault {
             | Self::Table(_)
             | Self::Pages(_)
             | Self::Kept { .. }
-            | Self::Traits(_) => {
-                return None;
-            }
+            | Self::Traits(_) => return None,
         };
         Some(help.to_owned())
     }

@@ -1,6 +1,6 @@
 //! The harvest to expect in a garden: the house's plots, put through every year of the garden's weather.
 //!
-//! Start at [`forecast`]. [`told`] puts it on the calendar, [`place`] is where weather comes from, `crops` what the house's plots say of its varieties.
+//! Start at [`forecast`]. [`told`] puts it on the calendar, [`place`] is where weather comes from, [`hindsight`] holds forecasts of past seasons to what was picked, `crops` what the house's plots say of its varieties.
 
 use crate::fault::HouseFault;
 use crate::folder::House;
@@ -23,10 +23,10 @@ use ripening::forecast::{Drawn, Draws, Seasons, window};
 pub use ripening::forecast::{Forecast, Range, TOLD};
 use ripening::frost;
 pub use ripening::thermal::Clock;
-use ripening::thermal::{Course, CutOff, Method};
 use std::path::PathBuf;
 
 pub(crate) mod crops;
+pub mod hindsight;
 pub mod place;
 pub mod told;
 
@@ -134,9 +134,6 @@ pub struct Expected {
     pub alone: Option<[Range; 3]>,
 }
 
-/// How warmth is counted unless the asker says otherwise: a sine between 10 and 30 degrees. Source of base and ceiling: see `docs/ripening.md`.
-pub const CLOCK: Clock =
-    Clock { method: Method::Sine(Course::Single, CutOff::Horizontal), base: 10.0, ceiling: Some(30.0) };
 /// Draws of each variety, put through every year.
 const DRAWS: usize = 256;
 /// A freeze, in degrees Celsius.
@@ -153,7 +150,7 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
         asked.varieties.iter().map(|name| names::find(&mut ledger, name)).collect::<Result<_, _>>()?;
     let plots = ripen::everyones(&mut ledger)?;
     let (weather, risk) = place::of(&mut ledger, &asked.place, asked.scale)?;
-    let homes = Homes::found(&mut ledger, asked.home.as_deref(), asked.scale, &weather)?;
+    let homes = Homes::found(&mut ledger, asked.home.as_deref(), asked.scale, Some(&weather))?;
     drop(ledger);
     let risk = asked.risk.or(risk).unwrap_or_default();
     let out = asked.out.or_else(|| planting_day(&weather, risk));
@@ -215,7 +212,7 @@ fn expected(
     let wanted: Vec<&Listed> = listed.iter().filter(is_wanted).collect();
     let is_alone = named.len() == 1;
     let told = wanted.into_par_iter().filter_map(|one| {
-        let (belief, fruit) = (crops.belief(one)?, crops.fruit(one));
+        let (belief, fruit) = crops.of(one.variety.id)?;
         let rests_on = crops.rests_on(one);
         let draws = Draws::of(&belief, DRAWS, Drawn::All, fruit);
         let forecast = Forecast::of(seasons, &draws)?;

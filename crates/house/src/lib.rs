@@ -69,5 +69,6 @@ pub mod rogues;
 pub mod season_sheet;
 pub mod standins;
 mod uses;
+pub mod warmth;
 pub mod weather;
 pub mod what;

@@ -1,55 +1,64 @@
-//! When a variety ripens: its picks as a curve, how far plots and seasons move it, and what a station's years make of it.
+//! When a variety ripens: its picks as a curve, how far plots and seasons move it, and what the years of any garden make of it.
 //!
-//! Without a station's record times are days from transplanting; with one they are degree-days, and every year of the file is
-//! asked when it would have come so far. Start at [`ripen`]; [`drawn`] makes a drawing of it, and [`write`] a file of that.
+//! Times are days from transplanting, or degree-days where somebody's weather is asked by: each plot's then by the weather
+//! of the garden that it stood in. Either way the years of the house's own gardens, and of any other, are asked how many
+//! days it takes there ([`ByYears`]). Start at [`ripen`]; [`drawn`] makes a drawing of it, and [`write`] a file of that.
 
 use crate::fault::HouseFault;
 use crate::folder::House;
+use crate::forecast::Place;
+use crate::forecast::place::{self, Climates, Homes, Weather};
 use crate::names;
 use crate::picture::{self, Picture};
-use crate::weather::{self, Record, Scale, WeatherFault};
+use crate::warmth::USUAL;
+use crate::weather::{Scale, WeatherFault};
+use behind::Behind;
+pub use behind::{PlotWarmth, Stood};
 use drawing::ripe_share::{RipePoint, RipeShare, ripe_share};
 use drawing::scale::Pixels;
 use jiff::civil::Date;
-use ledger::evidence::Whose;
 use ledger::ledger::Ledger;
-use record::growout::{GrowOut, Plot};
+pub(crate) use plots::{PlotPicks, everyones};
 use record::id::Id;
 use record::mass::Grams;
-use record::pick::Pick;
 use record::season::Season;
 use record::share::Share;
 use record::variety::Variety;
-use ripening::curve::{self, Curves, LAWS, Scatter};
+use ripening::curve::{self, Curves, LAWS, PlotOf, Scatter};
 pub use ripening::curve::{Law, Point, SHARES};
+use ripening::picked::FEWEST_PICKS;
 pub use ripening::picked::LastPick;
-use ripening::picked::{self, FEWEST_PICKS, Picked};
-pub use ripening::thermal::{Clock, Course, CutOff, Method};
-use ripening::weather::quality;
+use ripening::thermal::Clock;
+use ripening::timeline::Timeline;
+pub use ripening::timeline::{Counted, Summer};
 pub use ripening::years::Years;
-use std::collections::{BTreeMap, HashMap};
-use std::ops::ControlFlow;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
+
+mod behind;
+mod plots;
 
 /// What is asked.
 #[derive(Clone, Debug)]
 pub struct Asked {
     /// The variety's name or alias.
     pub variety: String,
-    /// A station's record to count warmth by.
+    /// Whose weather to count warmth by.
     pub by: Option<ByWeather>,
 }
 
-/// A station's record to count warmth by.
+/// Whose weather to count warmth by.
 #[derive(Clone, Debug)]
 pub struct ByWeather {
-    /// The station's file, or the identifier or name of a station that the house keeps.
-    pub file: PathBuf,
-    /// Its scale, where the file does not say.
+    /// The garden or station whose years are asked.
+    pub place: Place,
+    /// The weather of all the house's own plots; where none is named, that of their gardens where it has been told, else the same.
+    pub home: Option<PathBuf>,
+    /// The scale of files, where they do not say.
     pub scale: Option<Scale>,
     /// How a day's warmth is counted.
     pub clock: Clock,
-    /// Month and day on which plants go out in the years of the record; the middle day of the variety's plots if none.
+    /// Month and day on which plants go out in the years; the middle day of the variety's plots if none.
     pub out: Option<(i8, i8)>,
 }
 
@@ -60,7 +69,7 @@ pub struct Ripening {
     pub variety: String,
     /// Its plots, season by season.
     pub plots: Vec<PlotTold>,
-    /// The law, and the plots that told it.
+    /// The law, what it is counted in, and the plots that told it.
     pub curves: Curves,
     /// Time to a tenth, half and nine tenths ripe.
     pub points: [Option<Point>; 3],
@@ -72,8 +81,8 @@ pub struct Ripening {
     pub varieties: usize,
     /// Seasons of the house that it comes from.
     pub seasons: usize,
-    /// What the years of a record make of it.
-    pub years: Option<ByYears>,
+    /// What the years of the gardens in which its plots stood make of it, and those of the weather that was asked by last.
+    pub years: Vec<ByYears>,
 }
 
 /// One plot's picks.
@@ -97,88 +106,161 @@ pub struct PlotTold {
     pub a_plant: Option<Grams>,
     /// Mean weight of a fruit in the first half of those counted and weighed, and in the second.
     pub fruit: Option<(Grams, Grams)>,
+    /// The warmth of its season, where somebody's weather tells it.
+    pub warmth: Option<PlotWarmth>,
 }
 
-/// What the years of a station's record make of a variety.
+/// What the years of somebody's weather make of a variety.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ByYears {
-    /// The station, where the file names one.
-    pub station: Option<String>,
+    /// Whose weather.
+    pub weather: Climates,
     /// How warmth is counted.
     pub clock: Clock,
     /// Month and day on which plants go out.
     pub out: (i8, i8),
     /// Days from transplanting, year by year.
     pub years: Years,
-    /// Temperatures of the record that were missing for a few days and are filled along a line.
-    pub filled: usize,
 }
 
 /// Says when a variety ripens.
 ///
 /// # Errors
-/// [`HouseFault::NoSuchVariety`]; [`HouseFault::NoPicks`]; a weather file's fault, among them that it lacks the days of the
-/// variety's own picks; what the ledger refuses.
+/// [`HouseFault::NoSuchVariety`]; [`HouseFault::NoPicks`]; a weather file's fault, among them that no year of it stands for
+/// the days of the variety's own picks; what the ledger refuses.
 pub fn ripen(house: &House, asked: &Asked) -> Result<Ripening, HouseFault> {
+    let by = asked.by.as_ref();
+    let Gathered { variety, all, weather, homes } = gathered(house, asked)?;
+    let none = || HouseFault::NoPicks { variety: variety.name.clone(), fewest: FEWEST_PICKS };
+    let own = all.get(&variety.id).filter(|plots| !plots.is_empty()).ok_or_else(none)?;
+    let clock = by.map_or(USUAL, |by| by.clock);
+    let mut behind = Behind::new(&homes, clock);
+    let warm: Vec<Timed> = own.iter().map(|plot| behind.timeline(plot)).collect();
+    if let (Some(weather), Some(plot)) = (&weather, own.first().filter(|_| warm.iter().all(Option::is_none)))
+    {
+        return Err(not_covered(plot, weather).into());
+    }
+    let mut timelines = |plots: &[PlotPicks]| -> Vec<Timed> {
+        plots.iter().map(|plot| if by.is_some() { behind.timeline(plot) } else { Some(DAYS) }).collect()
+    };
+    let timelines: BTreeMap<Id<Variety>, Vec<Timed>> =
+        all.iter().map(|(id, plots)| (*id, timelines(plots))).collect();
+    let timed = |id: &Id<Variety>, plots| {
+        timelines.get(id).map(|timelines| with_timelines(plots, timelines)).unwrap_or_default()
+    };
+    let fitted = all.iter().filter_map(|(id, plots)| {
+        // How far plots scatter hardly depends on the law, so the others have the quickest to fit.
+        let laws = if *id == variety.id { LAWS.as_slice() } else { &[Law::LogNormal] };
+        Some((*id, curve::fit(laws, &timed(id, plots))?))
+    });
+    let fitted: BTreeMap<Id<Variety>, Curves> = fitted.collect();
+    let curves = fitted.get(&variety.id).cloned().ok_or_else(none)?;
+    let plots = timed(&variety.id, own);
+    let everyone: Vec<&Curves> = fitted.values().collect();
+    let out = by.and_then(|by| by.out).unwrap_or_else(|| plots::usual_day(own));
+    let by_warmth = curve::fit(&LAWS, &with_timelines(own, &warm));
+    let years = by_warmth.map(|curves| years(&curves, &places(own, &homes, weather.as_ref()), clock, out));
+    Ok(Ripening {
+        plots: own.iter().zip(&warm).map(|(plot, warm)| plot_told(plot, warm.as_ref(), &behind)).collect(),
+        points: [0, 1, 2].map(|share| Point::of(&curves, share, Scatter::of(&everyone, share).as_ref())),
+        course: curve::course(curves.law, &plots),
+        steps: plots
+            .iter()
+            .filter_map(|(_, picked, line)| picked.steps(|day| line.time(picked, day)))
+            .collect(),
+        varieties: everyone.len(),
+        seasons: seasons(&everyone),
+        years: years.unwrap_or_default(),
+        variety: variety.name,
+        curves,
+    })
+}
+
+/// What the ledger has of it.
+struct Gathered {
+    variety: Variety,
+    all: BTreeMap<Id<Variety>, Vec<PlotPicks>>,
+    /// The weather that is asked by.
+    weather: Option<Weather>,
+    homes: Homes,
+}
+
+fn gathered(house: &House, asked: &Asked) -> Result<Gathered, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let (variety, all) = ledger.at_one_moment(|ledger| {
         let variety = names::find(ledger, &asked.variety)?;
         Ok::<_, HouseFault>((variety, everyones(ledger)?))
     })?;
-    let record = asked.by.as_ref().map(|by| weather::of(&mut ledger, &by.file, by.scale)).transpose()?;
-    let (record, filled) = record.map_or((None, 0), |record| {
-        let (days, filled) = quality::filled(record.days);
-        (Some(Record { days, ..record }), filled)
-    });
-    let none = || HouseFault::NoPicks { variety: variety.name.clone(), fewest: FEWEST_PICKS };
-    let own = all.get(&variety.id).filter(|plots| !plots.is_empty()).ok_or_else(none)?;
-    let warmth = asked.by.as_ref().zip(record.as_ref());
-    if let Some((by, record)) = warmth {
-        covered(own, by, record)?;
+    let (weather, homes) = match &asked.by {
+        None => (None, Homes::found(&mut ledger, None, None, None)?),
+        Some(by) => {
+            let (weather, _) = place::of(&mut ledger, &by.place, by.scale)?;
+            let homes = Homes::found(&mut ledger, by.home.as_deref(), by.scale, Some(&weather))?;
+            (Some(weather), homes)
+        }
+    };
+    Ok(Gathered { variety, all, weather, homes })
+}
+
+/// Seasons of all that was fitted.
+fn seasons(everyone: &[&Curves]) -> usize {
+    let all = everyone.iter().flat_map(|curves| curves.plots.iter().map(|plot| plot.season));
+    all.collect::<BTreeSet<Season>>().len()
+}
+
+/// The times of a plot's days, and where they are from; `None` where nothing tells them.
+type Timed = Option<(Timeline, Stood)>;
+
+/// Days by the calendar, which are every plot's own.
+const DAYS: (Timeline, Stood) = (Timeline::Days, Stood::Measured);
+
+/// Plots with the times of their days, of those that have any.
+fn with_timelines<'a>(plots: &'a [PlotPicks], timelines: &'a [Timed]) -> Vec<PlotOf<'a>> {
+    let both = plots.iter().zip(timelines);
+    both.filter_map(|(plot, timed)| Some((plot.season, &plot.picked, &timed.as_ref()?.0))).collect()
+}
+
+fn plot_told(plot: &PlotPicks, warm: Option<&(Timeline, Stood)>, behind: &Behind<'_>) -> PlotTold {
+    let warmth = warm.and_then(|(timeline, stood)| behind.told(plot, timeline, *stood));
+    PlotTold { warmth, ..plot.told() }
+}
+
+/// Whose years are asked: the weather of the gardens where the variety's plots stood, each once, then the one asked by.
+fn places<'a>(plots: &[PlotPicks], homes: &'a Homes, asked: Option<&'a Weather>) -> Vec<&'a Weather> {
+    let mut places: Vec<&Weather> = Vec::new();
+    for home in plots.iter().filter_map(|plot| homes.of(&plot.garden)).chain(asked) {
+        places.retain(|known| known.climates.name != home.climates.name);
+        places.push(home);
     }
-    let fitted: BTreeMap<Id<Variety>, Curves> = all
-        .iter()
-        .filter_map(|(id, plots)| {
-            let picked: Vec<_> = plots.iter().map(|plot| (plot.season, &plot.picked)).collect();
-            let sums = warmth.map(|(by, record)| sums_of(plots, by, record));
-            // How far plots scatter hardly depends on the law, so the others have the quickest to fit.
-            let laws = if *id == variety.id { LAWS.as_slice() } else { &[Law::LogNormal] };
-            let curves = curve::fit(laws, &picked, |picked, day| time_of(sums.as_ref(), picked, day));
-            Some((*id, curves?))
-        })
-        .collect();
-    let curves = fitted.get(&variety.id).cloned().ok_or_else(none)?;
-    let own_sums = warmth.map(|(by, record)| sums_of(own, by, record));
-    let time = |picked: &Picked, day: Date| time_of(own_sums.as_ref(), picked, day);
-    let picked: Vec<_> = own.iter().map(|plot| (plot.season, &plot.picked)).collect();
-    let course = curve::course(curves.law, &picked, time);
-    let steps = own.iter().filter_map(|plot| plot.picked.steps(|day| time(&plot.picked, day))).collect();
-    let everyone: Vec<&Curves> = fitted.values().collect();
-    let points = [0, 1, 2].map(|share| Point::of(&curves, share, Scatter::of(&everyone, share).as_ref()));
-    let seasons = everyone.iter().flat_map(|curves| curves.plots.iter().map(|plot| plot.season));
-    let seasons = seasons.collect::<std::collections::BTreeSet<_>>().len();
-    let years = warmth.map(|(by, record)| {
-        let out = by.out.unwrap_or_else(|| usual_day(own));
-        let years = Years::of(points.map(|point| point.map(|point| point.time)), by.clock, &record.days, out);
-        ByYears { station: record.station.clone(), clock: by.clock, out, years, filled }
-    });
-    Ok(Ripening {
-        variety: variety.name,
-        plots: own.iter().map(PlotPicks::told).collect(),
-        curves,
-        points,
-        course,
-        steps,
-        varieties: everyone.len(),
-        seasons,
-        years,
-    })
+    places
+}
+
+fn years(curves: &Curves, places: &[&Weather], clock: Clock, out: (i8, i8)) -> Vec<ByYears> {
+    let needed = [0, 1, 2].map(|share| Point::of(curves, share, None)?.needed());
+    let of = |place: &&Weather| ByYears {
+        weather: place.climates.clone(),
+        clock,
+        out,
+        years: Years::of(needed, &place.days, out),
+    };
+    places.iter().map(of).collect()
+}
+
+/// Says that no day of some weather stands for those of a plot.
+fn not_covered(plot: &PlotPicks, weather: &Weather) -> WeatherFault {
+    let from = plot.picked.transplanted();
+    let to = plot.picked.taken().last().map_or(from, |pick| pick.on);
+    let file = PathBuf::from(&weather.climates.name);
+    WeatherFault::NotCovered { file, plot: plot.told().label, from, to }
 }
 
 /// The curve with its points and the picks of its plots, to be drawn.
 #[must_use]
 pub fn drawn(found: &Ripening) -> RipeShare {
-    let unit = if found.years.is_some() { "degree-days" } else { "days" };
+    let unit = match found.curves.counted {
+        Counted::InDays => "days",
+        Counted::InWarmth(_) => "degree-days",
+    };
     let point = |(share, point): (&f64, &Option<Point>)| {
         let (share, point) = (Share::new(*share)?, (*point)?);
         let (plots, seasons) = (point.another_plot, point.another_season);
@@ -207,113 +289,6 @@ pub fn write(found: &Ripening, file: &Path) -> Result<Picture, HouseFault> {
     picture::write(file, || Ok(ripe_share(&drawn(found), Pixels::from(WRITTEN))))
 }
 
-/// Every variety's picks, plot by plot.
-pub(crate) fn everyones(ledger: &mut Ledger) -> Result<BTreeMap<Id<Variety>, Vec<PlotPicks>>, HouseFault> {
-    let plots: HashMap<Id<Plot>, Plot> = ledger.plots()?.into_iter().map(|plot| (plot.id, plot)).collect();
-    let gardens: HashMap<Id<GrowOut>, String> =
-        ledger.grow_outs()?.into_iter().map(|grow_out| (grow_out.id, grow_out.garden)).collect();
-    let mut all: BTreeMap<Id<Variety>, Vec<PlotPicks>> = BTreeMap::new();
-    ledger.picks_by_variety(Whose::Everyones, &mut |picks| {
-        all.insert(picks.variety, plot_by_plot(picks.records, &plots, &gardens));
-        ControlFlow::Continue(())
-    })?;
-    Ok(all)
-}
-
-/// One plot's picks of a season, with what goes beside them.
-pub(crate) struct PlotPicks {
-    pub(crate) season: Season,
-    /// The garden that it stood in.
-    pub(crate) garden: String,
-    label: String,
-    plants: Option<u32>,
-    pub(crate) picked: Picked,
-    sound: Option<f64>,
-    fruit: Option<(Grams, Grams)>,
-}
-
-fn plot_by_plot(
-    picks: &[Pick],
-    plots: &HashMap<Id<Plot>, Plot>,
-    gardens: &HashMap<Id<GrowOut>, String>,
-) -> Vec<PlotPicks> {
-    let mut by_plot: BTreeMap<(Season, Id<Plot>), Vec<&Pick>> = BTreeMap::new();
-    for pick in picks {
-        let Some(plot) = pick.subject.plot else { continue };
-        by_plot.entry((pick.subject.season, plot)).or_default().push(pick);
-    }
-    let told = by_plot.into_iter().filter_map(|((season, id), mut picks)| {
-        let plot = plots.get(&id)?;
-        picks.sort_by_key(|pick| pick.picked_on);
-        let weights = picks.iter().map(|pick| pick.weight.map(Grams::get));
-        Some(PlotPicks {
-            season,
-            garden: gardens.get(&plot.grow_out).cloned().unwrap_or_default(),
-            label: plot.label.clone(),
-            plants: plot.plant_count,
-            picked: Picked::of(plot.transplanted?, &picks)?,
-            sound: weights.sum::<Option<f64>>(),
-            fruit: picked::fruit_weight(&picks),
-        })
-    });
-    let mut told: Vec<PlotPicks> = told.collect();
-    told.sort_by(|one, other| (one.season, &one.label).cmp(&(other.season, &other.label)));
-    told
-}
-
-impl PlotPicks {
-    pub(crate) fn told(&self) -> PlotTold {
-        let plants = self.plants.filter(|plants| 0 < *plants).map(f64::from);
-        PlotTold {
-            season: self.season,
-            label: self.label.clone(),
-            transplanted: self.picked.transplanted(),
-            picks: self.picked.taken().len(),
-            first: self.picked.first(),
-            taken_by: SHARES.map(|share| self.picked.taken_by(share)),
-            last_pick: self.picked.last_pick(),
-            a_plant: self.sound.zip(plants).and_then(|(sound, plants)| Grams::new(sound / plants)),
-            fruit: self.fruit,
-        }
-    }
-}
-
-/// Refuses a record that lacks days of the variety's own plots.
-fn covered(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Result<(), HouseFault> {
-    for plot in plots {
-        let from = plot.picked.transplanted();
-        let to = plot.picked.taken().last().map_or(from, |pick| pick.on);
-        let reached = by.clock.season(&record.days, from).last().map(|(day, _)| *day);
-        if reached.is_none_or(|reached| reached < to) {
-            let (file, plot) = (by.file.clone(), plot.label.clone());
-            return Err(WeatherFault::NotCovered { file, plot, from, to }.into());
-        }
-    }
-    Ok(())
-}
-
-/// Degree-days from each of some days on, by the day that they begin.
-type Sums = HashMap<Date, Vec<(Date, f64)>>;
-
-/// The time of a day of a plot: degree-days where there are sums of them, else days.
-fn time_of(sums: Option<&Sums>, picked: &Picked, day: Date) -> Option<f64> {
-    match sums {
-        None => picked.transplanted().until(day).ok().map(|span| f64::from(span.get_days())),
-        Some(sums) => sum_on(sums.get(&picked.transplanted())?, day),
-    }
-}
-
-/// Degree-days from every day on which a variety's plants went out.
-fn sums_of(plots: &[PlotPicks], by: &ByWeather, record: &Record) -> Sums {
-    let days = plots.iter().map(|plot| plot.picked.transplanted());
-    days.map(|day| (day, by.clock.season(&record.days, day))).collect()
-}
-
-fn sum_on(sums: &[(Date, f64)], day: Date) -> Option<f64> {
-    let place = sums.binary_search_by_key(&day, |(day, _)| *day).ok()?;
-    sums.get(place).map(|(_, sum)| *sum)
-}
-
 /// A law in words.
 #[must_use]
 pub fn law_named(law: Law) -> &'static str {
@@ -336,12 +311,4 @@ pub fn share_named(share: f64) -> &'static str {
     } else {
         "nine tenths"
     }
-}
-
-/// The middle day of the year on which a variety's plots went out.
-fn usual_day(plots: &[PlotPicks]) -> (i8, i8) {
-    let mut days: Vec<(i8, i8)> =
-        plots.iter().map(|plot| plot.picked.transplanted()).map(|day| (day.month(), day.day())).collect();
-    days.sort_unstable();
-    days.get(days.len() / 2).copied().unwrap_or((1, 1))
 }

@@ -8,7 +8,7 @@ use crate::fault::HouseFault;
 use crate::folder::{self, House};
 use crate::forecast::place::{Climates, Source};
 use crate::forecast::told::{day_of, months_of, out, ribbon_of};
-use crate::forecast::{self, CLOCK, Expected, Harvest};
+use crate::forecast::{self, Expected, Harvest};
 use crate::frost::{self, Chance, Frosts, Told};
 use crate::print::Paper;
 use crate::stakes::slug;
@@ -127,7 +127,7 @@ fn harvest(
         place: asked.calendar.place.clone(),
         home: None,
         scale: asked.calendar.scale,
-        clock: CLOCK,
+        clock: crate::warmth::USUAL,
         out: Some((planted.month(), planted.day())),
         risk: Some(found.risk),
     };

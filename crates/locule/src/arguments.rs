@@ -6,6 +6,7 @@ pub(crate) mod compare;
 pub(crate) mod emergence;
 pub(crate) mod forecast;
 pub(crate) mod frost;
+pub(crate) mod hindsight;
 pub(crate) mod layout;
 pub(crate) mod list;
 pub(crate) mod lots;
@@ -59,6 +60,7 @@ pub(crate) enum Command {
     Layout(layout::Layout),
     Ripen(ripen::Ripen),
     Forecast(forecast::Forecast),
+    Hindsight(hindsight::Hindsight),
     Advise(advise::Advise),
     Calendar(calendar::Calendar),
     Emergence(emergence::Emergence),

@@ -64,7 +64,12 @@ fn a_stations_years_are_asked() {
     let half = told["ripe"][1]["time"].as_f64().unwrap();
     // Ten degree-days a day, that of transplanting included: between 81 and 91 days.
     assert!((810.0..=920.0).contains(&half), "{half}");
-    let years = &told["years"]["ripe"][1];
+    let place = &told["places"][0];
+    assert_eq!(
+        (place["weather"]["name"].as_str(), place["weather"]["measured"].as_bool()),
+        (Some("station.csv"), Some(true))
+    );
+    let years = &place["ripe"][1];
     // Of four years one never gets there; by day of each other: the first with so many degree-days, the first counting one.
     let day = |warmth: f64| (half / warmth).ceil() - 1.0;
     assert_eq!(years["too_cold"].as_u64(), Some(1));
@@ -72,7 +77,7 @@ fn a_stations_years_are_asked() {
     assert_eq!(years["days"][1].as_f64(), Some(day(10.0)), "two years of four");
     assert_eq!(years["days"][2], Value::Null, "more than one year in ten is too cold");
     let from_june = [&by_weather[..], &["--transplant", "06-01"]].concat();
-    assert_eq!(answer(folder.path(), &from_june)["years"]["transplanted"].as_str(), Some("06-01"));
+    assert_eq!(answer(folder.path(), &from_june)["places"][0]["transplanted"].as_str(), Some("06-01"));
 }
 
 /// Every method counts the same ten degree-days a day in this station's warm years, and says by what.
@@ -128,6 +133,64 @@ fn the_curve_and_every_plots_picks_are_drawn() {
     refused(folder.path(), &[&asked[..5], &["curve.doc"]].concat(), "\"doc\" is no picture file");
 }
 
+/// The days to maturity in the house's own garden, told once, and in another's weather; each plot's season behind them.
+#[test]
+fn days_to_maturity_are_told_for_any_garden() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    house(at);
+    station(at);
+    assert_eq!(answer(at, &["--house", "house", "ripen", "Amber Post"])["places"], serde_json::json!([]));
+    answer(at, &["--house", "house", "take", "station.csv"]);
+    answer(at, &["--house", "house", "garden", "Home", "--weather", "station"]);
+    let told = answer(at, &["--house", "house", "ripen", "Amber Post"]);
+    assert_eq!((told["counted_in"].as_str(), told["places"].as_array().unwrap().len()), (Some("days"), 1));
+    // 15 and 25 degrees: ten degree-days a day, that of transplanting included; the first pick is on day 70 at the soonest.
+    let first = &told["plots"][0];
+    let (day, warmth) = (first["first"].as_f64().unwrap(), &first["warmth"]);
+    assert_eq!((warmth["measured"].as_bool(), warmth["weather"].as_str()), (Some(true), Some("station")));
+    assert!((warmth["degree_days"][0].as_f64().unwrap() - 10.0 * (day + 1.0)).abs() < 0.1, "{first}");
+    assert!((warmth["mean_c"][0].as_f64().unwrap() - 15.0).abs() < 0.01, "{first}");
+    let elsewhere =
+        ["--house", "house", "ripen", "Amber Post", "--weather", "Milwaukee", "--transplant", "05-20"];
+    let told = answer(at, &elsewhere);
+    let places: Vec<(&str, bool)> = told["places"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|place| {
+            (place["weather"]["name"].as_str().unwrap(), place["weather"]["measured"].as_bool().unwrap())
+        })
+        .collect();
+    assert_eq!(places, [("station", true), ("Milwaukee WI", false)]);
+    let day = |place: usize, share: usize| told["places"][place]["ripe"][share]["days"][1].as_f64().unwrap();
+    // By the middling year a tenth comes before half, at home between the first picks.
+    assert!((70.0..80.0).contains(&day(0, 0)) && day(1, 0) < day(1, 1), "{told}");
+    let text = String::from_utf8(locule(at, &elsewhere).stdout).unwrap();
+    assert!(text.contains("Days to maturity from transplanting, in the weather of Milwaukee WI"), "{text}");
+    assert!(
+        text.contains("years drawn from its climate") && text.contains("The warmth behind them"),
+        "{text}"
+    );
+}
+
+/// Weather that has not the plots' own seasons: a middling one of its years stands in, and it is said.
+#[test]
+fn a_middling_season_stands_in_for_one_that_nobody_measured() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    house(at);
+    let told = answer(at, &["--house", "house", "ripen", "Amber Post", "--weather", "Milwaukee"]);
+    assert!(
+        told["plots"].as_array().unwrap().iter().all(|plot| plot["warmth"]["measured"] == false),
+        "{told}"
+    );
+    let text = String::from_utf8(
+        locule(at, &["--house", "house", "ripen", "Amber Post", "--weather", "Milwaukee"]).stdout,
+    );
+    assert!(text.unwrap().contains("Milwaukee WI, a middling season"));
+}
+
 #[test]
 fn what_tells_nothing_says_why() {
     let folder = tempfile::tempdir().unwrap();
@@ -136,7 +199,7 @@ fn what_tells_nothing_says_why() {
     let short = "date,tmin_c,tmax_c\n2024-05-01,10,20\n2024-05-02,10,20\n";
     fs::write(folder.path().join("short.csv"), short).unwrap();
     let by = ["Amber Post", "--weather", "station.csv"];
-    let cases: [(&[&str], &str); 10] = [
+    let cases: [(&[&str], &str); 12] = [
         (&["Barn Red"], "no plot of Barn Red has a day of transplanting and picks on 4 days or more"),
         (&["Nobody"], "Nobody"),
         (&["Amber Post", "--weather", "short.csv"], "it has not every day from 2024-05-01 to"),
@@ -148,7 +211,9 @@ fn what_tells_nothing_says_why() {
             &["Amber Post", "--weather", "station.csv", "--base", "30", "--ceiling", "10"],
             "base 30 and ceiling 10",
         ),
-        (&["Amber Post", "--method", "beta"], "without a station's days nothing is counted in warmth"),
+        (&["Amber Post", "--method", "beta"], "without somebody's weather nothing is counted in warmth"),
+        (&["Amber Post", "--transplant", "05-20"], "without somebody's weather"),
+        (&["Amber Post", "--garden", "Home"], "nobody has told whose weather garden \"Home\" has"),
         (&[&by[..], &["--method", "modified", "--cut-off", "vertical"]].concat(), "only sines and triangles"),
         (&[&by[..], &["--best", "28"]].concat(), "only beta has a best temperature"),
         (

@@ -10,6 +10,7 @@ use record::season::Season;
 use ripening::curve::{self, LAWS, Law};
 use ripening::picked::{Picked, Taken};
 use ripening::thermal::{Clock, Course, CutOff, Method};
+use ripening::timeline::Timeline;
 use ripening::weather::{Days, ghcn};
 use std::fmt::Write;
 
@@ -81,11 +82,10 @@ fn picked(place: usize) -> Picked {
 fn fitted(bench: divan::Bencher<'_, '_>, varieties: usize, laws: &[Law]) {
     let plots: Vec<[Picked; 2]> = (0..varieties).map(|place| [picked(place), picked(place + 7)]).collect();
     let season = Season::new(2031).unwrap();
-    let days =
-        |picked: &Picked, day| picked.transplanted().until(day).ok().map(|span| f64::from(span.get_days()));
     bench.counter(ItemsCount::new(varieties)).bench_local(|| {
-        let one =
-            |[first, second]: &[Picked; 2]| curve::fit(laws, &[(season, first), (season, second)], days);
+        let one = |[first, second]: &[Picked; 2]| {
+            curve::fit(laws, &[(season, first, &Timeline::Days), (season, second, &Timeline::Days)])
+        };
         plots.iter().filter_map(one).count()
     });
 }

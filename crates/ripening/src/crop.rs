@@ -13,6 +13,8 @@ use crate::curve::{Component, Scatter};
 use crate::grown::Grown;
 use crate::picked::{LastPick, Picked};
 use crate::stream::Beginning;
+use crate::thermal::Clock;
+use crate::truss::Trusses;
 use record::season::Season;
 use record::share::Share;
 use statistics::censored::{self, Law, Model, Reading};
@@ -35,6 +37,8 @@ pub enum Shape {
 pub struct PlotCrop {
     /// The season.
     pub season: Season,
+    /// How the warmth of its times is counted.
+    pub clock: Clock,
     /// Logarithm of the degree-days to the middle of a hump, or to a stream's beginning.
     pub middle: f64,
     /// Standard deviation of that logarithm over the fruit, or over the plants.
@@ -86,7 +90,7 @@ pub fn of_plot(shape: Shape, season: Season, picked: &Picked, grown: &Grown, sou
         }
         Shape::Stream => sound * (1.0 - cleared) / ripened,
     };
-    let plot = PlotCrop { season, middle, spread, kilograms: potential };
+    let plot = PlotCrop { season, clock: grown.clock, middle, spread, kilograms: potential };
     (middle.is_finite() && 0.0 < spread && potential.is_finite() && 0.0 < potential).then_some(plot)
 }
 
@@ -126,22 +130,33 @@ impl Grown {
     }
 }
 
-/// The plots of a variety.
+/// The plots of a variety; none of one that stands for its kind.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Crop {
     /// How it goes on.
     pub shape: Shape,
+    /// How fast trusses follow each other on plants with fruit of its size.
+    pub trusses: Trusses,
     /// Plot by plot.
     pub plots: Vec<PlotCrop>,
 }
 
 impl Crop {
-    fn by_season(&self, of: fn(&PlotCrop) -> f64) -> BTreeMap<Season, Vec<f64>> {
+    fn by_season(&self, of: fn(&Self, &PlotCrop) -> f64) -> BTreeMap<Season, Vec<f64>> {
         let mut seasons: BTreeMap<Season, Vec<f64>> = BTreeMap::new();
         for plot in &self.plots {
-            seasons.entry(plot.season).or_default().push(of(plot));
+            seasons.entry(plot.season).or_default().push(of(self, plot));
         }
         seasons
+    }
+
+    /// What plants of this size of fruit bear beside others of their kind before any was picked, as a logarithm. A stream
+    /// brings as many more trusses as its fruit is smaller; a hump is told by its whole crop, whatever its trusses.
+    fn usual(&self) -> f64 {
+        match self.shape {
+            Shape::Hump => 0.0,
+            Shape::Stream => self.trusses.a_week().ln(),
+        }
     }
 }
 
@@ -162,7 +177,9 @@ struct Trait {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Kind {
     shape: Shape,
+    clock: Clock,
     middle: Trait,
+    /// Beside what is usual for the size of the fruit: see [`Crop::usual`].
     kilograms: Trait,
     spread: f64,
 }
@@ -178,7 +195,7 @@ const MIDDLE_PRIOR: (f64, f64) = (0.04 * 0.04, 0.06 * 0.06);
 const KILOGRAMS_PRIOR: (f64, f64) = (0.2 * 0.2, 0.4 * 0.4);
 
 impl Kind {
-    /// Works a kind out of its varieties' crops; `None` where there are none.
+    /// Works a kind out of its varieties' crops; `None` where there are none, or their plots are counted by different clocks.
     #[must_use]
     pub fn of(shape: Shape, crops: &[&Crop]) -> Option<Self> {
         let own: Vec<&Crop> =
@@ -186,17 +203,26 @@ impl Kind {
         let mut spreads: Vec<f64> =
             own.iter().flat_map(|crop| crop.plots.iter().map(|plot| plot.spread)).collect();
         spreads.sort_by(f64::total_cmp);
+        let mut clocks = own.iter().flat_map(|crop| crop.plots.iter().map(|plot| plot.clock));
+        let clock = clocks.next()?;
+        clocks.all(|other| other == clock).then_some(())?;
         Some(Self {
             shape,
-            middle: Trait::of(&own, |plot| plot.middle, MIDDLE_PRIOR)?,
-            kilograms: Trait::of(&own, |plot| plot.kilograms.ln(), KILOGRAMS_PRIOR)?,
+            clock,
+            middle: Trait::of(&own, |_, plot| plot.middle, MIDDLE_PRIOR)?,
+            kilograms: Trait::of(&own, beside_usual, KILOGRAMS_PRIOR)?,
             spread: spreads.get(spreads.len() / 2).copied()?,
         })
     }
 }
 
+/// Logarithm of a plot's kilograms over what is usual for the size of its fruit.
+fn beside_usual(crop: &Crop, plot: &PlotCrop) -> f64 {
+    plot.kilograms.ln() - crop.usual()
+}
+
 impl Trait {
-    fn of(crops: &[&Crop], of: fn(&PlotCrop) -> f64, prior: (f64, f64)) -> Option<Self> {
+    fn of(crops: &[&Crop], of: fn(&Crop, &PlotCrop) -> f64, prior: (f64, f64)) -> Option<Self> {
         let logs: Vec<BTreeMap<Season, Vec<f64>>> = crops.iter().map(|crop| crop.by_season(of)).collect();
         let scatter = Scatter::over(&logs);
         let plots = steadied(scatter.map(|scatter| scatter.plots), prior.0);
@@ -265,6 +291,8 @@ pub struct Known {
 pub struct Belief {
     /// How it goes on.
     pub shape: Shape,
+    /// How the warmth of its times is counted.
+    pub clock: Clock,
     /// Logarithm of the degree-days to the middle or the beginning.
     pub middle: Known,
     /// Logarithm of the kilograms.
@@ -274,22 +302,29 @@ pub struct Belief {
 }
 
 impl Belief {
-    /// Weighs a variety's own plots against its kind; a variety without plots is the kind.
+    /// Weighs a variety's own plots against its kind; one without plots is its kind, at its own rate of trusses. `None` of
+    /// another kind's variety, or one whose plots are counted by another clock.
     #[must_use]
-    pub fn of(own: Option<&Crop>, kind: &Kind) -> Self {
-        let own = own.filter(|own| own.shape == kind.shape && !own.plots.is_empty());
-        let mean = |of: fn(&PlotCrop) -> f64, of_kind: &Trait| {
-            own.map(|own| mean_of_seasons(&own.by_season(of), of_kind.plots, of_kind.seasons))
+    pub fn of(own: &Crop, kind: &Kind) -> Option<Self> {
+        let fits = own.shape == kind.shape && own.plots.iter().all(|plot| plot.clock == kind.clock);
+        fits.then_some(())?;
+        let mean = |of: fn(&Crop, &PlotCrop) -> f64, of_kind: &Trait| {
+            let plots = Some(own.by_season(of)).filter(|seasons| !seasons.is_empty());
+            plots.map(|seasons| mean_of_seasons(&seasons, of_kind.plots, of_kind.seasons))
         };
-        let spread = own.map_or(kind.spread, |own| {
-            let count = u32::try_from(own.plots.len()).map_or(f64::INFINITY, f64::from);
+        let count = u32::try_from(own.plots.len()).map_or(f64::INFINITY, f64::from);
+        let spread = if own.plots.is_empty() {
+            kind.spread
+        } else {
             own.plots.iter().map(|plot| plot.spread).sum::<f64>() / count
-        });
-        Self {
+        };
+        let beside = kind.kilograms.known(mean(beside_usual, &kind.kilograms));
+        Some(Self {
             shape: kind.shape,
-            middle: kind.middle.known(mean(|plot| plot.middle, &kind.middle)),
-            kilograms: kind.kilograms.known(mean(|plot| plot.kilograms.ln(), &kind.kilograms)),
+            clock: kind.clock,
+            middle: kind.middle.known(mean(|_, plot| plot.middle, &kind.middle)),
+            kilograms: Known { mean: beside.mean + own.usual(), ..beside },
             spread,
-        }
+        })
     }
 }

@@ -12,7 +12,7 @@
 //! squares, degrees of freedom of their sum: Satterthwaite 1946, Biometrics Bulletin 2:110-114 (from memory, unverified).
 
 use crate::picked::Picked;
-use jiff::civil::Date;
+use crate::timeline::{Counted, Needed, Timeline};
 use record::season::Season;
 use record::share::Share;
 pub use statistics::censored::Law;
@@ -36,9 +36,14 @@ pub struct PlotCurve {
     pub ripe: [f64; 3],
 }
 
+/// A plot to be fitted: its season, its picks, and the times of their days.
+pub type PlotOf<'a> = (Season, &'a Picked, &'a Timeline);
+
 /// A law fitted to all plots of a variety.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Curves {
+    /// What its times are counted in.
+    pub counted: Counted,
     /// The law.
     pub law: Law,
     /// How much smaller the log-likelihood of the next best law is, for each fruit.
@@ -51,13 +56,12 @@ pub struct Curves {
 
 /// Fits laws to each plot by itself and keeps the one that is likeliest over all; `None` where no plot tells one.
 ///
-/// `time` turns a day of a plot into days or degree-days since its transplanting.
-pub fn fit(
-    laws: &[Law],
-    plots: &[(Season, &Picked)],
-    time: impl Fn(&Picked, Date) -> Option<f64>,
-) -> Option<Curves> {
-    let read = read(plots, time);
+/// Times are counted as the plots' timelines do, and the curves say so. A plot with a day that its own does not know is not
+/// fitted; where one counts in another than the first, none is.
+#[must_use]
+pub fn fit(laws: &[Law], plots: &[PlotOf<'_>]) -> Option<Curves> {
+    let counted = counted(plots)?;
+    let read = read(plots);
     let mut tried: Vec<(Law, f64, Vec<PlotCurve>)> = laws
         .iter()
         .map(|law| {
@@ -82,16 +86,19 @@ pub fn fit(
     let mut rivals = tried.into_iter();
     let (law, likelihood, curves) = rivals.next()?;
     let next_best = rivals.next().map(|(next, less, _)| (next, (likelihood - less) / count(most)));
-    Some(Curves { law, next_best, not_told: plots.len() - curves.len(), plots: curves })
+    Some(Curves { counted, law, next_best, not_told: plots.len() - curves.len(), plots: curves })
+}
+
+/// What all plots are counted in; `None` where there are none, or they are not counted alike.
+fn counted(plots: &[PlotOf<'_>]) -> Option<Counted> {
+    let (_, _, first) = plots.first()?;
+    plots.iter().all(|(_, _, timeline)| timeline.counted() == first.counted()).then(|| first.counted())
 }
 
 /// Readings of each plot, weighed as parts of the plot: one weighed in grams must not outweigh one that was counted.
-fn read(
-    plots: &[(Season, &Picked)],
-    time: impl Fn(&Picked, Date) -> Option<f64>,
-) -> Vec<(Season, Vec<Reading>, Vec<f64>)> {
-    let one = |(season, picked): &(Season, &Picked)| {
-        let (readings, amounts) = picked.readings(|day| time(picked, day))?;
+fn read(plots: &[PlotOf<'_>]) -> Vec<(Season, Vec<Reading>, Vec<f64>)> {
+    let one = |(season, picked, timeline): &PlotOf<'_>| {
+        let (readings, amounts) = picked.readings(|day| timeline.time(picked, day))?;
         let total: f64 = amounts.iter().sum();
         Some((*season, readings, amounts.iter().map(|amount| amount / total).collect()))
     };
@@ -108,15 +115,15 @@ const COURSE: [f64; 19] = [
 /// its plots, as a [`Point`] has it.
 ///
 /// # Shape
-/// Shares and times rise together. Empty where no plot tells the law.
-pub fn course(
-    law: Law,
-    plots: &[(Season, &Picked)],
-    time: impl Fn(&Picked, Date) -> Option<f64>,
-) -> Vec<(Share, f64)> {
+/// Shares and times rise together. Empty where no plot tells the law, or they are not counted alike.
+#[must_use]
+pub fn course(law: Law, plots: &[PlotOf<'_>]) -> Vec<(Share, f64)> {
+    if counted(plots).is_none() {
+        return Vec::new();
+    }
     let shares: Vec<Share> = COURSE.iter().filter_map(|in_100| Share::new(in_100 / 100.0)).collect();
     let mut seasons: BTreeMap<Season, Vec<Vec<f64>>> = BTreeMap::new();
-    for (season, readings, weights) in read(plots, time) {
+    for (season, readings, weights) in read(plots) {
         let columns = [vec![1.0; readings.len()]];
         let model = Model { law, readings: &readings, columns: &columns, weights: Some(&weights) };
         let Ok(fitted) = censored::fit(&model) else { continue };
@@ -159,9 +166,11 @@ pub struct Component {
 
 impl Scatter {
     /// Works both components out over all varieties of a house, of one of the [`SHARES`]; `None` where no variety has two
-    /// plots in a season.
+    /// plots in a season, and where not all are counted in the same.
     #[must_use]
     pub fn of(varieties: &[&Curves], share: usize) -> Option<Self> {
+        let counted = varieties.first()?.counted;
+        varieties.iter().all(|one| one.counted == counted).then_some(())?;
         Self::over(&varieties.iter().map(|one| by_season(one, share)).collect::<Vec<_>>())
     }
 
@@ -193,6 +202,8 @@ impl Scatter {
 /// A variety's time to one share ripe.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Point {
+    /// What the times are counted in.
+    pub counted: Counted,
     /// The middle of its seasons, each the middle of its plots: a geometric mean.
     pub time: f64,
     /// Between what times 90 of 100 other plots of the same seasons would lie.
@@ -227,10 +238,22 @@ impl Point {
         let plot = scatter.map(|scatter| (scatter.plots, 1.0 + each / number.powi(2)));
         let season = scatter.and_then(|scatter| Some((scatter.seasons?, 1.0 + 1.0 / number)));
         Some(Self {
+            counted: curves.counted,
             time: middle.exp(),
             another_plot: plot.and_then(|plot| range(&[plot])),
             another_season: plot.zip(season).and_then(|(plot, season)| range(&[plot, season])),
         })
+    }
+}
+
+impl Point {
+    /// The warmth that it takes; `None` of a time in days.
+    #[must_use]
+    pub fn needed(&self) -> Option<Needed> {
+        match self.counted {
+            Counted::InDays => None,
+            Counted::InWarmth(clock) => Some(Needed::new(clock, self.time)),
+        }
     }
 }
 

@@ -9,6 +9,7 @@
 
 mod draws;
 pub mod flowering;
+pub mod held;
 mod phi;
 pub mod sampled;
 mod told;
@@ -27,8 +28,10 @@ use jiff::civil::Date;
 ///
 /// # Shape
 /// For each year [`WEEKS`] numbers in the columns by week, one after another.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Seasons {
+    /// How their warmth is counted.
+    clock: Clock,
     /// The years in which plants went out.
     pub years: Vec<i16>,
     /// Years that are not known to their end.
@@ -44,10 +47,24 @@ pub struct Seasons {
 }
 
 impl Seasons {
+    /// No season yet, to be counted by this clock.
+    #[must_use]
+    pub fn new(clock: Clock) -> Self {
+        Self {
+            clock,
+            years: Vec::new(),
+            left_out: Vec::new(),
+            grown: Vec::new(),
+            heat: Vec::new(),
+            log_heat: Vec::new(),
+            set: Vec::new(),
+        }
+    }
+
     /// Follows every year of a record from one month and day on.
     #[must_use]
     pub fn of(days: &Days, clock: Clock, (month, day): (i8, i8)) -> Self {
-        let mut seasons = Self::default();
+        let mut seasons = Self::new(clock);
         for year in days.years() {
             // Plants that go out on 29 February go out on the 28th in other years.
             let out = Date::new(year, month, day).or_else(|_| Date::new(year, month, 28));
@@ -59,8 +76,12 @@ impl Seasons {
         seasons
     }
 
-    /// Adds one season.
+    /// Adds one season; one whose warmth is counted by another clock is left out.
     pub fn add(&mut self, year: i16, grown: Grown) {
+        if grown.clock != self.clock {
+            self.left_out.push(year);
+            return;
+        }
         let (mut before, mut first) = (0.0, 0);
         for week in 1..=WEEKS {
             let end = (7 * week).min(grown.heat.len());
@@ -85,7 +106,7 @@ impl Seasons {
             totals.chunks_exact(draws.len()).enumerate().map(of_year).collect();
         years.sort_by(|one, other| one.0.total_cmp(&other.0));
         let (_, place) = years.get(years.len() / 2)?;
-        let mut one = Self::default();
+        let mut one = Self::new(self.clock);
         one.add(*self.years.get(*place)?, self.grown.get(*place)?.clone());
         Some(one)
     }
@@ -122,18 +143,33 @@ fn narrow(number: f64) -> f32 {
     number as f32
 }
 
-/// Kilograms a plant in each week of every year, for every draw.
+/// Kilograms a plant in each week of every year, for every draw; `None` where years and draws are counted by different
+/// clocks.
+///
+/// Runs on as wide registers as the machine has; the bytes are the same on all, for no two steps are fused into one.
 ///
 /// # Shape
 /// [`WEEKS`] blocks; in each, year by year, one number a draw.
 #[must_use]
-pub fn weekly(seasons: &Seasons, draws: &Draws) -> Vec<f32> {
+pub fn weekly(seasons: &Seasons, draws: &Draws) -> Option<Vec<f32>> {
+    (seasons.clock == draws.clock).then_some(())?;
     let (years, count) = (seasons.len(), draws.len());
     let mut out = vec![0.0; WEEKS * years * count];
-    if years == 0 || count == 0 {
-        return out;
+    if years != 0 && count != 0 {
+        let mut before = vec![0.0; count];
+        pulp::Arch::new().dispatch(
+            #[inline(always)]
+            || every_week(seasons, draws, &mut out, &mut before),
+        );
     }
-    let mut before = vec![0.0; count];
+    Some(out)
+}
+
+/// What [`weekly`] gives, into `out`; `before` has room for one number a draw.
+#[inline(always)]
+#[expect(clippy::inline_always, reason = "compiled anew for each width of registers")]
+fn every_week(seasons: &Seasons, draws: &Draws, out: &mut [f32], before: &mut [f32]) {
+    let (years, count) = (seasons.len(), draws.len());
     for year in 0..years {
         before.fill(0.0);
         let weeks = year * WEEKS..(year + 1) * WEEKS;
@@ -147,17 +183,18 @@ pub fn weekly(seasons: &Seasons, draws: &Draws) -> Vec<f32> {
             // Nothing ripens in a week without warmth, and once frost has been there is none.
             if reached < *heat {
                 match draws.shape {
-                    Shape::Hump => hump(own, &mut before, draws, *log_heat, *set),
-                    Shape::Stream => stream(own, &mut before, draws, (*heat, *log_heat), *set),
+                    Shape::Hump => hump(own, before, draws, *log_heat, *set),
+                    Shape::Stream => stream(own, before, draws, (*heat, *log_heat), *set),
                 }
             }
             reached = *heat;
         }
     }
-    out
 }
 
 /// One week of one year of a hump.
+#[inline(always)]
+#[expect(clippy::inline_always, reason = "compiled anew for each width of registers")]
 fn hump(own: &mut [f32], before: &mut [f32], draws: &Draws, log_heat: f32, set: f32) {
     let columns = draws.middle.iter().zip(&draws.by_spread).zip(&draws.kilograms);
     for ((out, before), ((middle, by_spread), kilograms)) in own.iter_mut().zip(before).zip(columns) {
@@ -168,6 +205,8 @@ fn hump(own: &mut [f32], before: &mut [f32], draws: &Draws, log_heat: f32, set: 
 }
 
 /// One week of one year of a stream.
+#[inline(always)]
+#[expect(clippy::inline_always, reason = "compiled anew for each width of registers")]
 fn stream(own: &mut [f32], before: &mut [f32], draws: &Draws, (heat, log_heat): (f32, f32), set: f32) {
     let columns = draws.middle.iter().zip(&draws.by_spread).zip(&draws.kilograms).zip(&draws.mean);
     let spread = draws.spread;

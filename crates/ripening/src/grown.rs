@@ -10,14 +10,14 @@
 use crate::set;
 pub use crate::set::Hindrance;
 use crate::thermal::{Clock, Method};
+use crate::timeline::Needed;
 use crate::weather::Days;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-/// The clock of a fruit from flower to ripe. Source: see the head of this file.
-pub const FRUIT_CLOCK: Clock = Clock { method: Method::CappedMean, base: 6.0, ceiling: Some(24.0) };
-/// Degree-days of [`FRUIT_CLOCK`] from flower to ripe.
-pub const FLOWER_TO_RIPE: f64 = 758.0;
+/// What a fruit needs from flower to ripe, by the clock of a fruit. Source: see the head of this file.
+pub const FLOWER_TO_RIPE: Needed =
+    Needed::new(Clock { method: Method::CappedMean, base: 6.0, ceiling: Some(24.0) }, 758.0);
 /// Nights that no tomato outlives, in degrees Celsius. Common practice, no source.
 pub const KILLING: f64 = -2.0;
 /// Weeks after transplanting that a season is followed. Common practice, no source.
@@ -30,6 +30,8 @@ const TRUSS: usize = 3;
 /// One season of one garden.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Grown {
+    /// How its warmth is counted.
+    pub clock: Clock,
     /// The day the plants went out.
     pub out: Date,
     /// Degree-days from that day on, it included, day by day; up to the last day before a killing frost.
@@ -63,17 +65,21 @@ impl Grown {
         let flowers: Vec<_> = (from..from + length)
             .filter_map(|place| Some(set::share(*days.lowest().get(place)?, *days.highest().get(place)?)))
             .collect();
-        let fruit: Vec<f64> = FRUIT_CLOCK.sums(days, out).take(length).map(|(_, sum)| sum).collect();
+        let fruit: Vec<f64> =
+            FLOWER_TO_RIPE.clock().sums(days, out).take(length).map(|(_, sum)| sum).collect();
         let set = set_of_ripe(&fruit, &flowers);
-        Some(Self { out, heat, set, flowers, killed })
+        Some(Self { clock, out, heat, set, flowers, killed })
     }
 }
 
 impl Grown {
     /// The middling season of several that begin on the same month and day: each day's mean, for as long as half of them
-    /// lasted. It stands in for a season whose days nobody has, and its warmth is that of days, not of means.
+    /// lasted. It stands in for a season whose days nobody has, and its warmth is that of days, not of means. `None` where
+    /// there are none, or they are counted by different clocks.
     #[must_use]
     pub fn usual(seasons: &[Self], out: Date) -> Option<Self> {
+        let clock = seasons.first()?.clock;
+        seasons.iter().all(|season| season.clock == clock).then_some(())?;
         let mut lengths: Vec<usize> = seasons.iter().map(|season| season.heat.len()).collect();
         lengths.sort_unstable();
         let length = lengths.get(lengths.len() / 2).copied()?;
@@ -88,6 +94,7 @@ impl Grown {
         };
         let killed = (length < LONGEST).then_some(length);
         Some(Self {
+            clock,
             out,
             heat: mean(|one| &one.heat),
             set: mean(|one| &one.set),
@@ -100,7 +107,7 @@ impl Grown {
 /// How well fruit had set that is ripe on each day. What flowered before transplanting set indoors.
 fn set_of_ripe(fruit: &[f64], flowers: &[(f64, Option<Hindrance>)]) -> Vec<f64> {
     let of_day = |sum: &f64| {
-        let flowered = fruit.partition_point(|earlier| *earlier <= sum - FLOWER_TO_RIPE);
+        let flowered = fruit.partition_point(|earlier| *earlier <= sum - FLOWER_TO_RIPE.degree_days());
         let Some(middle) = flowered.checked_sub(1) else { return 1.0 };
         let open = flowers.get(middle.saturating_sub(TRUSS)..(middle + TRUSS + 1).min(flowers.len()));
         let open = open.unwrap_or_default();

@@ -6,8 +6,9 @@
 //! Reading order: [`weather`] (a station's days, read and checked), [`nearest`] (whose days to take),
 //! [`climate`] (years drawn where there are none) ->
 //! [`frost`] (the last and first frost of many years) -> [`thermal`] (what a day's warmth is worth) -> [`emergence`] (days
-//! from sowing, by soil warmth); [`picked`] (a plot's picks) -> [`curve`] (when a variety ripens) -> [`years`] (what a
-//! station's years make of it); [`set`] and [`grown`] (one season of a garden) with [`stream`] and [`crop`] (what a variety's
+//! from sowing, by soil warmth); [`picked`] (a plot's picks) -> [`timeline`] (by days or by
+//! warmth) -> [`curve`] (when a variety ripens) -> [`years`] (what a
+//! station's years make of it); [`set`] and [`grown`] (one season of a garden) with [`stream`], [`truss`] and [`crop`] (what a variety's
 //! plots say of its crop) -> [`forecast`] (the harvest to expect); [`calendar`] (when to sow and plant out).
 
 pub mod climate;
@@ -21,6 +22,7 @@ pub mod thermal;
 
 pub mod curve;
 pub mod picked;
+pub mod timeline;
 pub mod years;
 
 pub mod grown;
@@ -28,6 +30,7 @@ pub mod set;
 
 pub mod crop;
 pub mod stream;
+pub mod truss;
 
 pub mod calendar;
 pub mod forecast;

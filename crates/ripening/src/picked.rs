@@ -101,6 +101,18 @@ impl Picked {
         self.taken.first().map(|pick| whole_days(self.transplanted, pick.on))
     }
 
+    /// Days that usually lie between two picks: the middle one.
+    #[must_use]
+    pub fn usual_wait(&self) -> Option<f64> {
+        let waits = self.taken.windows(2).filter_map(|pair| match pair {
+            [before, pick] => Some(whole_days(before.on, pick.on)),
+            _ => None,
+        });
+        let mut waits: Vec<i32> = waits.collect();
+        waits.sort_unstable();
+        waits.get(waits.len() / 2).copied().map(f64::from)
+    }
+
     /// Days from transplanting to the first pick with which a share of all had been taken. A clear-out counts as taken.
     #[must_use]
     pub fn taken_by(&self, share: f64) -> Option<i32> {

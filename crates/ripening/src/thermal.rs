@@ -10,6 +10,8 @@
 //! Halves of days: Allen 1976, Environmental Entomology 5:388-396 (from memory, unverified). Worked values that tests hold
 //! it to were computed with other programs.
 
+pub mod wished;
+
 use crate::picked::LONGEST_SEASON;
 use crate::weather::Days;
 use jiff::ToSpan;

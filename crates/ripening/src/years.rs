@@ -1,7 +1,7 @@
 //! What the years of a station's record make of a variety: how many days after transplanting each would have come so far.
 
 use crate::curve::SHARES;
-use crate::thermal::Clock;
+use crate::timeline::Needed;
 use crate::weather::Days;
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -22,22 +22,26 @@ impl Years {
     /// Asks every year of a record, plants out on the same month and day of each.
     ///
     /// # Shape
-    /// `times` are degree-days of `clock` from transplanting to each share ripe; a share that is not known is not asked. A
+    /// `needed` is the warmth from transplanting to each share ripe; a share that is not known is not asked. A
     /// year that breaks off counts for none: it would be counted only where it was early.
     #[must_use]
-    pub fn of(times: [Option<f64>; SHARES.len()], clock: Clock, days: &Days, (month, day): (i8, i8)) -> Self {
+    pub fn of(needed: [Option<Needed>; SHARES.len()], days: &Days, (month, day): (i8, i8)) -> Self {
         let mut years = Self::default();
+        let Some(clock) = needed.iter().flatten().next().map(Needed::clock) else { return years };
         for year in days.years() {
-            let Ok(from) = Date::new(year, month, day) else { continue };
+            // Plants that go out on 29 February go out on the 28th in other years.
+            let Ok(from) = Date::new(year, month, day).or_else(|_| Date::new(year, month, 28)) else {
+                continue;
+            };
             let Ok(until) = from.checked_add(LONGEST.days()) else { continue };
-            let sums: Vec<_> = clock.sums(days, from).take_while(|(day, _)| *day <= until).collect();
-            if sums.last().is_none_or(|(day, _)| *day < until) {
+            let last = clock.sums(days, from).take_while(|(day, _)| *day <= until).last();
+            if last.is_none_or(|(day, _)| day < until) {
                 years.left_out.push(year);
                 continue;
             }
-            for (told, time) in years.days.iter_mut().zip(times) {
-                let Some(time) = time else { continue };
-                let reached = sums.iter().find(|(_, sum)| time <= *sum).map(|(day, _)| *day);
+            for (told, needed) in years.days.iter_mut().zip(needed) {
+                let Some(needed) = needed else { continue };
+                let reached = needed.reached(days, from, until);
                 told.push((year, reached.and_then(|day| from.until(day).ok()).map(|span| span.get_days())));
             }
         }

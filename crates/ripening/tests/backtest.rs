@@ -7,13 +7,16 @@
 use jiff::ToSpan;
 use jiff::civil::{Date, date};
 use rand_chacha::ChaCha8Rng;
+use record::mass::Grams;
 use record::season::Season;
 use ripening::climate::shipped;
 use ripening::crop::{Belief, Crop, Kind, PlotCrop, Shape, come, of_plot};
+use ripening::forecast::held::{Came, Held};
 use ripening::forecast::{Drawn, Draws, Forecast, Seasons};
 use ripening::grown::Grown;
 use ripening::picked::{Picked, Taken};
 use ripening::thermal::{Clock, Course, CutOff, Method};
+use ripening::truss::{Outline, Trusses};
 use statistics::draws::{normal, stream};
 use statistics::normal::chance_below;
 
@@ -81,30 +84,8 @@ fn plot(
     Some(Plot { first: first?, kilograms, crop })
 }
 
-/// What forecasts of one shape came to.
-#[derive(Default)]
-struct Score {
-    within: usize,
-    first_within: usize,
-    all: usize,
-    /// Logarithm of what came over the middling forecast, added up.
-    bias: f64,
-    /// Days by which the first fruit came later than the middling forecast.
-    late: f64,
-}
-
-fn scored(score: &mut Score, plot: &Plot, forecast: &Forecast) {
-    let [poor, middling, good] = forecast.total;
-    score.all += 1;
-    score.within += usize::from((poor..=good).contains(&plot.kilograms));
-    score.bias += (plot.kilograms / middling).ln();
-    let [early, usual, late] = forecast.first.map(|day| f64::from(day.unwrap_or(i32::MAX)));
-    score.first_within += usize::from((early..=late).contains(&plot.first));
-    score.late += plot.first - usual;
-}
-
 /// One house: its varieties grown in every season, and each season forecast from the others.
-fn house(number: usize, shape: Shape, score: &mut Score) {
+fn house(number: usize, shape: Shape, held: &mut Held) {
     let mut draws = stream(&["house", &number.to_string()]);
     let station = &shipped::stations()[number % 8];
     // Two deserts aside, whose summers let nothing set.
@@ -137,17 +118,22 @@ fn house(number: usize, shape: Shape, score: &mut Score) {
             grown.iter().zip(&seasons).map(season).collect()
         })
         .collect();
+    let trusses = Trusses::usual(Grams::new(1000.0 * FRUIT).unwrap(), Outline::Round);
     for left_out in 0..grown.len() {
-        let crops: Vec<Crop> =
-            varieties.iter().map(|seasons| Crop { shape, plots: plots_but(seasons, left_out) }).collect();
+        let crops: Vec<Crop> = varieties
+            .iter()
+            .map(|seasons| Crop { shape, trusses, plots: plots_but(seasons, left_out) })
+            .collect();
         let Some(kind) = Kind::of(shape, &crops.iter().collect::<Vec<_>>()) else { continue };
-        let mut one = Seasons::default();
+        let mut one = Seasons::new(CLOCK);
         one.add(grown[left_out].out.year(), grown[left_out].clone());
         for (crop, plots) in crops.iter().zip(&varieties) {
-            let belief = Belief::of(Some(crop), &kind);
+            let belief = Belief::of(crop, &kind).unwrap();
             let forecast =
                 Forecast::of(&one, &Draws::of(&belief, DRAWS, Drawn::All, FRUIT / PLANTS)).unwrap();
-            plots[left_out].iter().for_each(|plot| scored(score, plot, &forecast));
+            for plot in &plots[left_out] {
+                held.add(&forecast, &Came { kilograms: plot.kilograms, first: Some(plot.first) });
+            }
         }
     }
 }
@@ -161,13 +147,11 @@ fn plots_but(seasons: &[Vec<Plot>], left_out: usize) -> Vec<PlotCrop> {
 /// spreads that the model takes beforehand. Middling forecasts are off by less than 5 in 100, and less than a day.
 #[track_caller]
 fn agrees(shape: Shape) {
-    let mut score = Score::default();
-    (0..HOUSES).for_each(|number| house(number, shape, &mut score));
-    let all = f64::from(u32::try_from(score.all).unwrap());
-    let part = |within: usize| f64::from(u32::try_from(within).unwrap()) / all;
-    let (within, first) = (part(score.within), part(score.first_within));
-    let (bias, late) = (score.bias / all, score.late / all);
-    println!("{shape:?}: {} plots of {HOUSES} houses ({SEASONS} seasons each)", score.all);
+    let mut held = Held::default();
+    (0..HOUSES).for_each(|number| house(number, shape, &mut held));
+    let (within, first) = (held.within().unwrap(), held.first_within().unwrap());
+    let (bias, late) = (held.came_for_one().unwrap().ln(), held.days_late().unwrap());
+    println!("{shape:?}: {} plots of {HOUSES} houses ({SEASONS} seasons each)", held.plots());
     println!(
         "  kilograms: {:.1} in 100 within the 80; middling off by {:+.1} in 100",
         100.0 * within,

@@ -8,7 +8,7 @@ use proptest::prelude::{prop_assert, proptest};
 use ripening::climate::shipped;
 use ripening::forecast::Seasons;
 use ripening::forecast::flowering::flowering;
-use ripening::grown::{FLOWER_TO_RIPE, FRUIT_CLOCK, Grown, Hindrance};
+use ripening::grown::{FLOWER_TO_RIPE, Grown, Hindrance};
 use ripening::set;
 use ripening::thermal::{Clock, Course, CutOff, Method};
 use ripening::weather::{Days, Reading};
@@ -33,8 +33,8 @@ fn days(from: Date, each: impl Fn(i64) -> (f64, f64), count: i64) -> Days {
 #[test]
 fn fruit_ripens_as_at_four_temperatures() {
     for (celsius, published) in [(14.0, 95.0), (18.0, 65.0), (22.0, 46.0), (26.0, 42.0)] {
-        let each = FRUIT_CLOCK.day(celsius, celsius, None).unwrap();
-        let found = FLOWER_TO_RIPE / each;
+        let each = FLOWER_TO_RIPE.clock().day(celsius, celsius, None).unwrap();
+        let found = FLOWER_TO_RIPE.degree_days() / each;
         assert!((found - published).abs() <= 3.0, "{celsius}: {found}");
     }
 }

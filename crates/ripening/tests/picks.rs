@@ -12,6 +12,10 @@ use rand::RngExt;
 use record::season::Season;
 use ripening::curve::{self, Curves, LAWS, Law, Point, Scatter, fit};
 use ripening::picked::{LastPick, Picked, Taken};
+use ripening::thermal::{Clock, Course, CutOff, Method};
+use ripening::timeline::{Counted, Timeline};
+use ripening::weather::{self, Days};
+use ripening::years::Years;
 use statistics::censored::{self, Model, Reading};
 use statistics::draws::stream;
 use std::fs;
@@ -22,7 +26,7 @@ fn near(got: f64, wanted: f64, within: f64) {
 }
 
 fn days(picked: &Picked, day: Date) -> Option<f64> {
-    picked.transplanted().until(day).ok().map(|span| f64::from(span.get_days()))
+    Timeline::Days.time(picked, day)
 }
 
 /// Counts of fruit between bounds of 700 to 1100 degree-days, fitted with R 4.2.2 (`survival::survreg`, interval2) and by
@@ -130,8 +134,9 @@ fn made(draws: &mut impl rand::Rng, seasons: i16) -> Made {
                     plots.push((Season::new(year).unwrap(), Picked::new(out, picks).unwrap()));
                 }
             }
-            let plots: Vec<_> = plots.iter().map(|(season, picked)| (*season, picked)).collect();
-            fit(&[Law::LogNormal], &plots, days).unwrap()
+            let plots: Vec<_> =
+                plots.iter().map(|(season, picked)| (*season, picked, &Timeline::Days)).collect();
+            fit(&[Law::LogNormal], &plots).unwrap()
         })
         .collect();
     Made { truth, varieties }
@@ -180,8 +185,8 @@ fn the_law_is_told() {
     };
     let plots: Vec<Picked> = (0..4).map(|_| plot()).collect();
     let season = Season::new(2031).unwrap();
-    let plots: Vec<_> = plots.iter().map(|picked| (season, picked)).collect();
-    let curves = fit(&LAWS, &plots, days).unwrap();
+    let plots: Vec<_> = plots.iter().map(|picked| (season, picked, &Timeline::Days)).collect();
+    let curves = fit(&LAWS, &plots).unwrap();
     assert_eq!((curves.law, curves.plots.len()), (Law::Weibull, 4));
     // Quantiles of that law: 90 times the 1/8th power of minus the logarithm of what is left.
     for (share, left) in [(0, 0.9f64), (1, 0.5), (2, 0.1)] {
@@ -191,7 +196,6 @@ fn the_law_is_told() {
     }
 }
 
-/// Varieties that stood in one season only cannot tell what another would do.
 /// The whole curve goes through the points that are told, and what was taken rises to all of it.
 #[test]
 fn the_course_goes_through_the_points() {
@@ -205,10 +209,10 @@ fn the_course_goes_through_the_points() {
         (Season::new(year).unwrap(), Picked::new(out, taken).unwrap())
     };
     let plots = [plot(2030, 0), plot(2030, 2), plot(2031, 9)];
-    let picked: Vec<(Season, &Picked)> = plots.iter().map(|(season, picked)| (*season, picked)).collect();
+    let picked: Vec<_> = plots.iter().map(|(season, picked)| (*season, picked, &Timeline::Days)).collect();
     for law in LAWS {
-        let curves = fit(&[law], &picked, days).unwrap();
-        let course = curve::course(law, &picked, days);
+        let curves = fit(&[law], &picked).unwrap();
+        let course = curve::course(law, &picked);
         for (place, share) in curve::SHARES.into_iter().enumerate() {
             let point = Point::of(&curves, place, None).unwrap();
             let (_, time) = course.iter().find(|(own, _)| (own.get() - share).abs() < 1e-9).unwrap();
@@ -229,6 +233,7 @@ fn the_course_goes_through_the_points() {
     assert_eq!(first.steps(|_| None), None, "a day that no scale knows");
 }
 
+/// Varieties that stood in one season only cannot tell what another would do.
 #[test]
 fn one_season_does_not_tell_another() {
     let mut draws = stream(&["ripening", "one season"]);
@@ -252,4 +257,60 @@ fn picks_that_cannot_be() {
     let odd = [pick(-4, 9.0), pick(75, 0.0), pick(76, f64::NAN), pick(400, 1.0), pick(80, 1.0)];
     let picked = Picked::new(out, sound.into_iter().chain(odd)).unwrap();
     assert_eq!((picked.taken().len(), picked.total().to_bits()), (4, 8f64.to_bits()));
+}
+
+const SINE: Clock =
+    Clock { method: Method::Sine(Course::Single, CutOff::Horizontal), base: 10.0, ceiling: Some(30.0) };
+
+/// Three years, each of whose days is worth ten degree-days over 10 by every method, and twelve over 8.
+fn even_days() -> Days {
+    let first = date(2030, 1, 1);
+    let readings = (0..3 * 365).map(|day: i64| {
+        let reading = weather::Reading { lowest: Some(20.0), highest: Some(20.0) };
+        (first.checked_add(day.days()).unwrap(), reading)
+    });
+    Days::new(&readings.collect()).unwrap()
+}
+
+/// A fitted time is asked of a record by the clock that it was fitted by: there is no other to hand in. In days it is not
+/// asked at all, and varieties that are counted differently share no scatter.
+#[test]
+fn a_fitted_time_goes_with_its_own_clock() {
+    let (out, weather) = (date(2030, 5, 1), even_days());
+    let taken = [2.0, 9.0, 24.0, 31.0, 19.0, 10.0, 5.0].into_iter().zip(0i64..);
+    let taken =
+        taken.map(|(amount, walk)| Taken { on: out.checked_add((70 + 5 * walk).days()).unwrap(), amount });
+    let picked = Picked::new(out, taken).unwrap();
+    let later = || picked.taken().iter().copied();
+    let eight = Clock { base: 8.0, ..SINE };
+    let season = Season::new(2030).unwrap();
+    let fitted = |timeline: &Timeline| {
+        fit(&[Law::LogNormal], &[(season, &picked, timeline), (season, &picked, timeline)]).unwrap()
+    };
+    let in_days = fitted(&Timeline::Days);
+    let years = |curves: &Curves| {
+        let needed = [0, 1, 2].map(|share| Point::of(curves, share, None).unwrap().needed());
+        Years::of(needed, &weather, (5, 1)).days[1].clone()
+    };
+    assert_eq!(years(&in_days), [], "days are no warmth");
+    for (clock, each) in [(SINE, 10.0), (eight, 12.0)] {
+        let by_warmth = fitted(&Timeline::of_days(clock, &weather, out));
+        assert_eq!(by_warmth.counted, Counted::InWarmth(clock));
+        let half = Point::of(&by_warmth, 1, None).unwrap().time;
+        // By the clock of ten a day the half has more days behind it than the other's number would say.
+        #[expect(clippy::cast_possible_truncation, reason = "days of a season")]
+        let day = (half / each).ceil() as i32 - 1;
+        assert_eq!(years(&by_warmth), [(2030, Some(day)), (2031, Some(day)), (2032, Some(day))]);
+        assert_eq!(Scatter::of(&[&by_warmth, &in_days], 1), None);
+        assert!(Scatter::of(&[&by_warmth, &by_warmth], 1).is_some());
+    }
+    let [one, other] = [SINE, eight].map(|clock| Timeline::of_days(clock, &weather, out));
+    assert_eq!(Scatter::of(&[&fitted(&other), &fitted(&one)], 1), None);
+    let mixed = [(season, &picked, &one), (season, &picked, &other)];
+    assert!(fit(&[Law::LogNormal], &mixed).is_none() && curve::course(Law::LogNormal, &mixed).is_empty());
+    assert_eq!(
+        one.time(&Picked::new(date(2030, 5, 2), later()).unwrap(), date(2030, 7, 20)),
+        None,
+        "another day"
+    );
 }

@@ -5,6 +5,7 @@ use crate::fields::said;
 use crate::page::{self, Place, drawn, scrolling};
 use crate::telling::{count, encoded, variety_address};
 use crate::trouble::{Trouble, nothing_told};
+use crate::warmth::Warmth;
 use crate::whose::{self, Choices};
 use axum::extract::{Query, State};
 use drawing::ribbon::ribbon;
@@ -14,6 +15,7 @@ use house::folder::House;
 use house::forecast::place::{Climates, Source};
 use house::forecast::told::{day_of, months_of, out, ribbon_of};
 use house::forecast::{self, Expected, Harvest, Range};
+use house::warmth::named;
 use jiff::civil::Date;
 use maud::{Markup, html};
 use record::language::{self, Units, counted};
@@ -22,8 +24,8 @@ use serde::Deserialize;
 
 /// Width of a ribbon, in pixels.
 const RIBBON: u16 = 420;
-/// Kilograms below which nothing is on the scale.
-const NOTHING: f64 = 0.0005;
+/// Kilograms a plant that are not worth telling. Common practice, no source.
+const NOTHING: f64 = 0.005;
 /// Part of the years from which a week of poor set, or of ripe fruit, is told.
 const SELDOM: f64 = 0.01;
 
@@ -36,6 +38,9 @@ pub(crate) struct Asked {
     out: Option<String>,
     /// One variety.
     variety: Option<String>,
+    /// How warmth is counted.
+    #[serde(flatten)]
+    warmth: Warmth,
 }
 
 impl Asked {
@@ -83,8 +88,12 @@ fn told(house: &House, choices: &Choices, asked: &Asked) -> Result<Option<Told>,
         Ok(place) => place,
         Err(why) => return Ok(Some(Err((why, None)))),
     };
+    let clock = match asked.warmth.clock() {
+        Ok(clock) => clock,
+        Err(why) => return Ok(Some(Err(why))),
+    };
     let asked = forecast::Asked {
-        clock: forecast::CLOCK,
+        clock,
         varieties: asked.variety().map(str::to_owned).into_iter().collect(),
         place,
         home: None,
@@ -123,6 +132,7 @@ fn body(asked: &Asked, choices: &Choices, told: Option<&Told>, units: Units) -> 
                 (plantings(found, units))
                 (poor_set(found))
                 (sources(found))
+                p { a href="/hindsight" { "Hindsight" } ": how such forecasts of the house's own past seasons came out." }
             }
         }
     }
@@ -137,6 +147,7 @@ fn form(asked: &Asked, choices: &Choices) -> Markup {
                 input type="text" name="out" value=[asked.out.as_deref()] placeholder="05-20" maxlength="10" autocomplete="off";
             }
             @if let Some(variety) = asked.variety() { input type="hidden" name="variety" value=(variety); }
+            (asked.warmth.form())
             button type="submit" { "Show" }
         }
     }
@@ -144,7 +155,11 @@ fn form(asked: &Asked, choices: &Choices) -> Markup {
 
 fn whole(asked: &Asked) -> String {
     let out = asked.out.as_deref().map(|out| format!("&out={}", encoded(out))).unwrap_or_default();
-    format!("/forecast?weather={}{out}", encoded(asked.station().unwrap_or_default()))
+    format!(
+        "/forecast?weather={}{out}{}",
+        encoded(asked.station().unwrap_or_default()),
+        asked.warmth.onward()
+    )
 }
 
 fn mass(kilograms: f64, units: Units) -> String {
@@ -214,18 +229,20 @@ fn weeks(found: &Harvest, one: &Expected, units: Units) -> Markup {
     let table = html! {
         table.list {
             caption.unseen { "The harvest of a plant, week by week" }
-            (page::heads(&["Week of", "A plant, poor", "Middling", "Good", "Ripe fruit, years of 100"]))
+            (page::heads(&["Week of", "A plant, poor", "Middling", "Good", "Fruit, poor/middling/good", "Ripe fruit, years of 100"]))
             tbody {
                 @for (week, (kilograms, chance)) in rows {
                     tr {
                         th scope="row" { (day(found, i32::try_from(7 * week).ok())) }
                         @for kilograms in kilograms { td.number { (mass(*kilograms, units)) } }
+                        td.number { (fruits(one, *kilograms)) }
                         td.number { (format!("{:.0}", 100.0 * chance)) }
                     }
                 }
                 tr {
                     th scope="row" { "Season" }
                     @for kilograms in one.forecast.total { td.number { strong { (mass(kilograms, units)) } } }
+                    td.number { (fruits(one, one.forecast.total)) }
                     td {}
                 }
             }
@@ -241,6 +258,11 @@ fn weeks(found: &Harvest, one: &Expected, units: Units) -> Markup {
             (about(found, one, units))
         }
     }
+}
+
+/// Fruits of a poor, a middling and a good season, whole ones.
+fn fruits(one: &Expected, kilograms: Range) -> String {
+    one.forecast.fruits(kilograms).map(|fruits| format!("{fruits:.0}")).join("/")
 }
 
 fn about(found: &Harvest, one: &Expected, units: Units) -> Markup {
@@ -325,6 +347,7 @@ fn sources(found: &Harvest) -> Markup {
     html! {
         p.quiet {
             (source(&found.weather))
+            " Counted in " (named(&found.clock)) "."
             @if 0 < stood_in {
                 " Nobody has the weather of " (counted(count(stood_in), "plot", "plots")) " of " (plots)
                 ": a middling season of this station stands in for it. In the terminal, " code { "locule forecast" } " with "

@@ -38,8 +38,11 @@ mod growouts;
 
 mod advice;
 mod calendar;
+mod emergence;
+mod hindsight;
 mod ripening;
 mod seed_room;
+mod warmth;
 
 mod bring_in;
 mod doubts;

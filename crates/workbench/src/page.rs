@@ -107,8 +107,14 @@ pub(crate) fn list_ways(here: &str) -> Markup {
 
 /// The ways within Advice.
 pub(crate) fn advice_ways(here: &str) -> Markup {
-    let ways =
-        [("/advice", "Advice"), ("/forecast", "Forecast"), ("/frost", "Frost"), ("/calendar", "Calendar")];
+    let ways = [
+        ("/advice", "Advice"),
+        ("/forecast", "Forecast"),
+        ("/hindsight", "Hindsight"),
+        ("/frost", "Frost"),
+        ("/calendar", "Calendar"),
+        ("/emergence", "Emergence"),
+    ];
     html! {
         nav.within aria-label="Advice" {
             ul {

@@ -3,9 +3,9 @@
 use crate::desk::Desk;
 use crate::trouble::Trouble;
 use crate::{
-    advice, assets, bring_in, calendar, doubts, first_steps, forecast, frost, gaps, gate, growouts, guides,
-    history, list, names, print, quarantine, records, ripening, seed_room, settings, standins, type_chart,
-    variety, weather, what,
+    advice, assets, bring_in, calendar, doubts, emergence, first_steps, forecast, frost, gaps, gate,
+    growouts, guides, hindsight, history, list, names, print, quarantine, records, ripening, seed_room,
+    settings, standins, type_chart, variety, weather, what,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -43,6 +43,8 @@ fn the_list() -> Router<Desk> {
         .route("/instead/{name}", get(standins::show))
         .route("/ripening/{name}", get(ripening::show))
         .route("/forecast", get(forecast::show))
+        .route("/hindsight", get(hindsight::show))
+        .route("/emergence", get(emergence::show))
         .route("/frost", get(frost::show))
         .route("/calendar", get(calendar::show))
         .route("/calendar.ics", get(calendar::file))

@@ -69,6 +69,15 @@ impl Choices {
 
     /// The field that asks whose weather, with what was said last.
     pub(crate) fn select(&self, said: Option<&str>) -> Markup {
+        self.field(None, said)
+    }
+
+    /// The same where nobody's may be chosen, in these words.
+    pub(crate) fn select_or(&self, nobodys: &str, said: Option<&str>) -> Markup {
+        self.field(Some(nobodys), said)
+    }
+
+    fn field(&self, nobodys: Option<&str>, said: Option<&str>) -> Markup {
         let option = |word: String, name: &str| {
             html! { option value=(word) selected[said == Some(word.as_str())] { (name) } }
         };
@@ -76,6 +85,7 @@ impl Choices {
             label {
                 span { "Weather of" }
                 select name="weather" {
+                    @if let Some(words) = nobodys { option value="" { (words) } }
                     @if !self.gardens.is_empty() {
                         optgroup label="Gardens" {
                             @for garden in &self.gardens { (option(format!("{GARDEN}{garden}"), garden)) }

@@ -5,11 +5,12 @@ use super::fault::AdviseFault;
 use super::request::{Garden, Request, Wish};
 use crate::fault::HouseFault;
 use crate::folder::House;
+use crate::forecast::Risk;
 use crate::forecast::crops::{Crops, crops};
 use crate::forecast::place::{self, Climates, Homes, PlaceFault, Weather};
-use crate::forecast::{CLOCK, Risk};
 use crate::list::filter::{Filter, Showing};
 use crate::list::{self, List, Listed};
+use crate::warmth::USUAL;
 use crate::{names, ripen};
 use advice::planner::supply::{Choice, Column, Room, Supply};
 use advice::planner::weeks::Weeks;
@@ -84,13 +85,13 @@ pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault>
     };
     let plots = ripen::everyones(&mut ledger)?;
     let (weather, risk) = place::of(&mut ledger, &request.garden.place, None)?;
-    let homes = Homes::found(&mut ledger, None, None, &weather)?;
+    let homes = Homes::found(&mut ledger, None, None, Some(&weather))?;
     drop(ledger);
     let risk = request.garden.risk.or(risk).unwrap_or_default();
     let out = request.garden.out.or_else(|| planted(&weather, risk));
     let out = out.ok_or_else(|| PlaceFault::NoFrost(weather.climates.name.clone()))?;
     let waves = waves(&weather, out, request.garden.waves)?;
-    let crops = crops(&list.varieties, &plots, &homes, CLOCK);
+    let crops = crops(&list.varieties, &plots, &homes, USUAL);
     let candidates = candidates(list.varieties, request, &crops, &said);
     every_wish_has_some(request, &candidates)?;
     let columns = columns(&candidates, &crops, &waves, &request.garden);
@@ -157,7 +158,7 @@ fn waves(weather: &Weather, out: (i8, i8), count: u32) -> Result<Vec<(Date, Seas
     let later =
         (0..i32::try_from(count).unwrap_or(1)).map(|wave| first.checked_add((wave * WAVE_DAYS).days()));
     for out in later.map_while(Result::ok) {
-        let seasons = Seasons::of(&weather.days, CLOCK, (out.month(), out.day()));
+        let seasons = Seasons::of(&weather.days, USUAL, (out.month(), out.day()));
         if waves.is_empty() && seasons.is_empty() {
             let left_out = seasons.left_out.len();
             return Err(PlaceFault::NoYear { name: weather.climates.name.clone(), left_out });
@@ -181,7 +182,7 @@ fn candidates(listed: Vec<Listed>, request: &Request, crops: &Crops, said: &Said
         }
         let verdict = one.fruit.as_ref().and_then(|fruit| fruit.call.verdict.clone());
         let wish = verdict.and_then(|class| request.wishes.iter().find(|wish| wish.classes.contains(&class)));
-        let Some((wish, belief)) = wish.zip(crops.belief(&one)) else { continue };
+        let Some((wish, belief)) = wish.zip(crops.belief(one.variety.id)) else { continue };
         found.push(Candidate {
             group: group(&wish.classes),
             rests_on: crops.rests_on(&one),
@@ -208,7 +209,7 @@ fn columns(
     .flatten()
     .collect();
     let of_candidate = |candidate: &Candidate| -> Vec<Column> {
-        let Some(belief) = crops.belief(&candidate.listed) else { return Vec::new() };
+        let Some(belief) = crops.belief(candidate.listed.variety.id) else { return Vec::new() };
         let mut own = Vec::new();
         for (wave, (_, seasons)) in (0..).zip(waves) {
             let name = &candidate.listed.variety.name;

@@ -1,16 +1,19 @@
 //! What the house's plots say of its varieties' crops.
 
 use super::place::{Homes, Source};
+use crate::kept::{KeptFacts, KeptMeasure};
 use crate::list::Listed;
 use crate::ripen::PlotPicks;
 use identity::habit::Habit;
 use record::id::Id;
+use record::length::Millimetres;
 use record::mass::Grams;
 use record::variety::Variety;
 use ripening::crop::{self, Belief, Crop, Kind, PlotCrop, Shape};
 use ripening::forecast::Seasons;
 use ripening::grown::Grown;
 use ripening::thermal::Clock;
+use ripening::truss::{Outline, Trusses};
 use std::collections::{BTreeMap, HashMap};
 
 /// Weight of a fruit where none was counted and weighed, in grams. Common practice, no source.
@@ -19,10 +22,11 @@ const A_FRUIT: f64 = 100.0;
 /// Crops of the house.
 pub(crate) struct Crops {
     /// Of every variety whose picks tell one.
-    pub(crate) own: HashMap<Id<Variety>, Crop>,
+    pub(crate) own: BTreeMap<Id<Variety>, Crop>,
     names: HashMap<String, Id<Variety>>,
-    fruits: HashMap<Id<Variety>, f64>,
-    shapes: HashMap<Id<Variety>, Shape>,
+    fruits: HashMap<Id<Variety>, Grams>,
+    /// Of every variety of the list, without plots: what is known of it before its picks.
+    kinds: HashMap<Id<Variety>, Crop>,
     humps: Option<Kind>,
     streams: Option<Kind>,
     /// Plots for whose season a middling one stands in, of all.
@@ -36,58 +40,57 @@ pub(crate) fn crops(
     homes: &Homes,
     clock: Clock,
 ) -> Crops {
-    let shapes: HashMap<Id<Variety>, Shape> = listed.iter().map(|one| (one.variety.id, shape(one))).collect();
+    let fruit = |plots: &Vec<PlotPicks>| {
+        plots.iter().filter_map(|plot| plot.told().fruit).map(|(early, _)| early).next_back()
+    };
+    let fruits: HashMap<Id<Variety>, Grams> =
+        plots.iter().filter_map(|(id, plots)| Some((*id, fruit(plots)?))).collect();
+    let kind = |one: &Listed| (one.variety.id, without_plots(one, fruits.get(&one.variety.id)));
+    let kinds: HashMap<Id<Variety>, Crop> = listed.iter().map(kind).collect();
     let mut seasons = SeasonsOfPlots::new(homes, clock);
-    let mut own: HashMap<Id<Variety>, Crop> = HashMap::new();
+    let mut own: BTreeMap<Id<Variety>, Crop> = BTreeMap::new();
     let mut stood_in = (0, 0);
     for (id, plots) in plots {
-        let shape = shapes.get(id).copied().unwrap_or(Shape::Hump);
+        let Some(kind) = kinds.get(id) else { continue };
         let read = plots.iter().filter_map(|plot| {
             let (grown, is_own) = seasons.of(&plot.garden, plot.picked.transplanted())?;
-            let sound = plot.told().a_plant?.get() / GRAMS_IN_KILOGRAM;
-            let read = crop::of_plot(shape, plot.season, &plot.picked, grown, sound)?;
+            let sound = plot.kilograms()?;
+            let read = crop::of_plot(kind.shape, plot.season, &plot.picked, grown, sound)?;
             stood_in = (stood_in.0 + usize::from(!is_own), stood_in.1 + 1);
             Some(read)
         });
         let plots: Vec<PlotCrop> = read.collect();
         if !plots.is_empty() {
-            own.insert(*id, Crop { shape, plots });
+            own.insert(*id, Crop { plots, ..kind.clone() });
         }
     }
-    let fruit = |plots: &Vec<PlotPicks>| {
-        plots.iter().filter_map(|plot| plot.told().fruit).map(|(early, _)| early.get()).next_back()
-    };
-    let fruits = plots.iter().filter_map(|(id, plots)| Some((*id, fruit(plots)?))).collect();
     let all: Vec<&Crop> = own.values().collect();
     let (humps, streams) = (Kind::of(Shape::Hump, &all), Kind::of(Shape::Stream, &all));
     let names = listed.iter().map(|one| (one.variety.name.clone(), one.variety.id)).collect();
-    Crops { humps, streams, own, names, fruits, shapes, stood_in }
+    Crops { humps, streams, own, names, fruits, kinds, stood_in }
 }
 
 /// Grams in a kilogram.
 const GRAMS_IN_KILOGRAM: f64 = 1000.0;
 
 impl Crops {
-    /// What is believed of a variety; of its kind where it has no plots.
-    pub(crate) fn belief(&self, one: &Listed) -> Option<Belief> {
-        self.belief_of(one.variety.id)
+    /// What is believed of a variety, of its kind where it has no plots; and kilograms of a fruit.
+    pub(crate) fn of(&self, id: Id<Variety>) -> Option<(Belief, f64)> {
+        Some((self.belief(id)?, self.fruit(id)))
     }
 
-    fn belief_of(&self, id: Id<Variety>) -> Option<Belief> {
-        let kind = match self.shapes.get(&id)? {
+    /// What is believed of a variety; of its kind where it has no plots.
+    pub(crate) fn belief(&self, id: Id<Variety>) -> Option<Belief> {
+        let own = self.own.get(&id).or_else(|| self.kinds.get(&id))?;
+        let kind = match own.shape {
             Shape::Hump => self.humps.as_ref(),
             Shape::Stream => self.streams.as_ref(),
         };
-        Some(Belief::of(self.own.get(&id), kind?))
+        Belief::of(own, kind?)
     }
 
-    /// Kilograms of a fruit.
-    pub(crate) fn fruit(&self, one: &Listed) -> f64 {
-        self.fruit_of(one.variety.id)
-    }
-
-    fn fruit_of(&self, id: Id<Variety>) -> f64 {
-        self.fruits.get(&id).copied().and_then(Grams::new).map_or(A_FRUIT, Grams::get) / GRAMS_IN_KILOGRAM
+    fn fruit(&self, id: Id<Variety>) -> f64 {
+        self.fruits.get(&id).copied().map_or(A_FRUIT, Grams::get) / GRAMS_IN_KILOGRAM
     }
 
     /// Plots and seasons behind a variety.
@@ -99,9 +102,20 @@ impl Crops {
 
     /// What is believed of a variety by its name, and the weight of its fruit.
     pub(crate) fn by_name(&self, name: &str) -> Option<(Belief, f64)> {
-        let id = *self.names.get(name)?;
-        Some((self.belief_of(id)?, self.fruit_of(id)))
+        self.of(*self.names.get(name)?)
     }
+}
+
+/// What is known of a variety before its picks: how its crop goes on, and how fast its trusses follow each other.
+fn without_plots(one: &Listed, picked: Option<&Grams>) -> Crop {
+    let facts = one.fruit.as_ref().map(|fruit| &fruit.facts);
+    let usual = |of: fn(&KeptFacts) -> Option<KeptMeasure>| facts.and_then(of).map(|measure| measure.usual);
+    let weighed = picked.copied().or_else(|| Grams::new(usual(|facts| facts.weight_g)?));
+    let length = usual(|facts| facts.length_mm).and_then(Millimetres::new);
+    let both = length.zip(usual(|facts| facts.width_mm).and_then(Millimetres::new));
+    let outline = both.map_or(Outline::Round, |(length, width)| Outline::of(length, width));
+    let trusses = weighed.map_or_else(Trusses::default, |fruit| Trusses::usual(fruit, outline));
+    Crop { shape: shape(one), trusses, plots: Vec::new() }
 }
 
 /// A variety that is called indeterminate streams; others, and those not called, have one crop.
@@ -115,20 +129,20 @@ fn shape(one: &Listed) -> Shape {
 }
 
 /// The seasons that plots stood in, each followed once.
-struct SeasonsOfPlots<'a> {
+pub(super) struct SeasonsOfPlots<'a> {
     homes: &'a Homes,
     clock: Clock,
     known: HashMap<(String, jiff::civil::Date), Option<(Grown, bool)>>,
 }
 
 impl<'a> SeasonsOfPlots<'a> {
-    fn new(homes: &'a Homes, clock: Clock) -> Self {
+    pub(super) fn new(homes: &'a Homes, clock: Clock) -> Self {
         Self { homes, clock, known: HashMap::new() }
     }
 
     /// The season of a garden from a day on, and whether it is its own: else the middling one of that garden's years.
-    fn of(&mut self, garden: &str, out: jiff::civil::Date) -> Option<(&Grown, bool)> {
-        let (home, clock) = (self.homes.of(garden), self.clock);
+    pub(super) fn of(&mut self, garden: &str, out: jiff::civil::Date) -> Option<(&Grown, bool)> {
+        let (home, clock) = (self.homes.of(garden)?, self.clock);
         let known = self.known.entry((garden.to_owned(), out)).or_insert_with(|| {
             // A drawn year is nobody's, though it may carry the number of one.
             let is_measured = matches!(home.climates.source, Source::Measured { .. });

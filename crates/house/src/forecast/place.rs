@@ -77,8 +77,8 @@ pub(crate) struct Weather {
 pub(crate) struct Homes {
     /// Of gardens whose weather has been told, by the key of their name.
     told: HashMap<String, Weather>,
-    /// Of all others.
-    other: Weather,
+    /// Of all others; `None` where nobody's was asked by.
+    other: Option<Weather>,
 }
 
 impl Homes {
@@ -87,10 +87,10 @@ impl Homes {
         ledger: &mut Ledger,
         named: Option<&Path>,
         scale: Option<Scale>,
-        asked: &Weather,
+        asked: Option<&Weather>,
     ) -> Result<Self, HouseFault> {
         if let Some(named) = named {
-            return Ok(Self { told: HashMap::new(), other: weather(ledger, named, scale)? });
+            return Ok(Self { told: HashMap::new(), other: Some(weather(ledger, named, scale)?) });
         }
         let mut told = HashMap::new();
         let gardens = ledger.gardens()?;
@@ -104,17 +104,17 @@ impl Homes {
                 Err(fault) => return Err(fault),
             }
         }
-        Ok(Self { told, other: asked.clone() })
+        Ok(Self { told, other: asked.cloned() })
     }
 
-    /// The weather of a garden's plots.
-    pub(crate) fn of(&self, garden: &str) -> &Weather {
-        self.told.get(&label_key(garden)).unwrap_or(&self.other)
+    /// The weather of a garden's plots, where it was told or another's was asked by.
+    pub(crate) fn of(&self, garden: &str) -> Option<&Weather> {
+        self.told.get(&label_key(garden)).or(self.other.as_ref())
     }
 
     /// Those that are other than the asked one, each once, by name.
     pub(crate) fn beside(&self, asked: &Climates) -> Vec<Climates> {
-        let all = self.told.values().chain([&self.other]).map(|weather| weather.climates.clone());
+        let all = self.told.values().chain(&self.other).map(|weather| weather.climates.clone());
         let mut others: Vec<Climates> = all.filter(|own| own.name != asked.name).collect();
         others.sort_by(|one, other| one.name.cmp(&other.name));
         others.dedup_by(|one, other| one.name == other.name);
@@ -144,6 +144,9 @@ pub enum PlaceFault {
     /// A garden whose weather nobody has told.
     #[error("nobody has told whose weather garden {0:?} has")]
     NoWeather(String),
+    /// Plots whose seasons nobody measured, so that no forecast can be held to them.
+    #[error("nobody measured the weather of any season in which the house's plots stood")]
+    NoSeasonMeasured,
     /// No frost to plant after.
     #[error("{0}: the last frost of spring does not tell when to plant out")]
     NoFrost(String),
@@ -171,6 +174,7 @@ impl PlaceFault {
             }
             Self::NoGarden { known, .. } => format!("write one of: {known}"),
             Self::NoWeather(_) => "say where it lies or whose weather it has: locule garden NAME --latitude .. --longitude .., or --weather STATION".to_owned(),
+            Self::NoSeasonMeasured => "take a station's days of those years with locule take FILE, and tell locule garden NAME --weather STATION".to_owned(),
             Self::NoFrost(_) => "say the day: --transplant 04-15".to_owned(),
             Self::PlotsNotThere(_) => "say with --home in whose weather the house's plots stood".to_owned(),
             Self::NoYear { .. } => "bring a longer record, or another station's".to_owned(),

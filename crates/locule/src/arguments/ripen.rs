@@ -8,24 +8,32 @@ use std::path::PathBuf;
 /// When a variety ripens, from the house's own picks: the first tenth, half and nine tenths
 ///
 /// A pick tells only that its fruit ripened since the pick before. A curve is fitted to every plot so; how far another
-/// plot or season would move it comes from all varieties of the house. With a station's days the same is counted in
-/// degree-days, and every year of the record is asked how many days it would have taken. With --plot the curve is drawn.
+/// plot or season would move it comes from all varieties of the house. The years of the house's own gardens, where their
+/// weather has been told, say the days to maturity there. With another garden's or a station's weather the curve is counted
+/// in degree-days, each plot's by the weather it stood in, and its years say the days there. With --plot the curve is drawn.
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples (in the demo house):
   locule ripen \"Post Mill\" --plot post-mill.svg
-  locule ripen \"Post Mill\" --weather station.dly --transplant 05-20
+  locule ripen \"Post Mill\" --weather \"Reidsville NC\" --transplant 05-01
+  locule ripen \"Post Mill\" --garden \"Far Field\"
   locule ripen \"Post Mill\" --weather \"Upper Mill\" --method double-sine --cut-off vertical --ceiling 32")]
 pub(crate) struct Ripen {
     /// The variety's name or alias
     pub(crate) variety: String,
-    /// Count warmth by a station's file, or by a station that the house keeps; it must have the days of the variety's picks
-    #[arg(long, value_name = "FILE or STATION")]
+    /// Days to maturity in a garden of the house, whose weather has been told
+    #[arg(long, value_name = "NAME", conflicts_with = "weather")]
+    pub(crate) garden: Option<String>,
+    /// Days to maturity in any garden's weather: a station's file, or a station that is kept or known
+    #[arg(long, value_name = "FILE|STATION")]
     pub(crate) weather: Option<PathBuf>,
-    /// Degrees of the file, where its headings do not say
-    #[arg(long, value_enum, requires = "weather")]
+    /// The weather where all the house's own plots stood [default: that of their gardens where it has been told, else the same]
+    #[arg(long, value_name = "FILE|STATION")]
+    pub(crate) home: Option<PathBuf>,
+    /// Degrees of the files, where their headings do not say
+    #[arg(long, value_enum)]
     pub(crate) scale: Option<ScaleWord>,
-    /// Month and day on which plants go out in the record's years [default: the middle day of its plots]
-    #[arg(long, value_name = "MM-DD", requires = "weather")]
+    /// Month and day on which plants go out in the years [default: the middle day of its plots]
+    #[arg(long, value_name = "MM-DD")]
     pub(crate) transplant: Option<String>,
     #[command(flatten)]
     pub(crate) warmth: Warmth,

@@ -4,7 +4,7 @@ use super::Failure;
 use super::frost::scale;
 use super::reference::{Shape, shape};
 use super::ripen::month_and_day;
-use super::warmth::{ClockTold, clock, clock_told};
+use super::warmth::{ClockTold, clock};
 use crate::answer::Answer;
 use crate::arguments::forecast::{Forecast, RiskWord};
 use crate::columns::columns;
@@ -12,6 +12,7 @@ use house::fault::HouseFault;
 use house::folder::House;
 use house::forecast::place::{Climates, Source};
 use house::forecast::{self, Asked, Expected, Flowering, Harvest, Place, Planting, Range, Risk};
+use house::warmth;
 use jiff::civil::Date;
 use record::language::{self, Units, counted};
 use record::mass::Grams;
@@ -63,11 +64,21 @@ pub(super) struct WeatherTold {
     /// Last day.
     to: Option<String>,
     /// Temperatures that were missing for a few days and are filled along a line.
-    filled: usize,
+    pub(super) filled: usize,
     /// Kilometres from the garden, where both places are known.
     kilometres: Option<f64>,
     /// Degrees Celsius that its days were made warmer by for the garden's height.
     warmer_by: Option<f64>,
+}
+
+impl WeatherTold {
+    /// Where its years are from.
+    pub(super) fn from_told(&self) -> String {
+        match (&self.from, &self.to) {
+            (Some(from), Some(to)) => format!("measured, {from} to {to}"),
+            _ => "years drawn from its climate".to_owned(),
+        }
+    }
 }
 
 /// A week in which flowers set poorly.
@@ -100,6 +111,8 @@ struct Variety {
     last_days: [Option<i32>; 3],
     /// Kilograms a plant over the season, poor, middling, good: 10, 50 and 90 in 100 stay below.
     kilograms: [f64; 3],
+    /// The same in fruits of the variety's usual weight.
+    fruits: [f64; 3],
     /// Part of the seasons in which nine tenths of one crop ripen before frost.
     finished: Option<f64>,
     /// Part of the seasons in which nothing ripens before frost.
@@ -117,6 +130,8 @@ struct WeekTold {
     week_of: String,
     /// Kilograms a plant, poor, middling, good.
     kilograms: [f64; 3],
+    /// The same in fruits of the variety's usual weight.
+    fruits: [f64; 3],
     /// Part of the seasons in which a plant has a ripe fruit that week.
     chance: f64,
 }
@@ -166,7 +181,7 @@ pub(super) fn risk(word: RiskWord) -> Risk {
 /// The harvest of all varieties by one station, for the demo; none where the house has no picks.
 pub(super) fn of_demo(house: &House, station: &str) -> Result<Option<Harvests>, Failure> {
     let place = Place::Station(station.into());
-    let clock = forecast::CLOCK;
+    let clock = warmth::USUAL;
     let asked = Asked { varieties: Vec::new(), place, home: None, scale: None, clock, out: None, risk: None };
     match forecast::forecast(house, &asked) {
         Ok(found) => Ok(Some(told(&found, house.settings.units))),
@@ -183,7 +198,7 @@ fn told(found: &Harvest, units: Units) -> Harvests {
     Harvests {
         weather: weather(&found.weather),
         homes: found.homes.iter().map(weather).collect(),
-        counted_in: clock_told(&found.clock),
+        counted_in: warmth::named(&found.clock),
         clock: ClockTold::of(&found.clock),
         transplanted: month_day(found.out),
         years: found.years.len(),
@@ -197,13 +212,18 @@ fn told(found: &Harvest, units: Units) -> Harvests {
     }
 }
 
+/// Fruits of a poor, a middling and a good season, whole ones.
+fn fruits(range: &[f64; 3]) -> String {
+    range.map(|fruits| format!("{fruits:.0}")).join("/")
+}
+
 /// Part of the years from which poor set is worth telling.
 const TOLD_FROM: f64 = 0.1;
 
 /// Part of the seasons below which a week has no ripe fruit to tell of.
 const SELDOM: f64 = 0.005;
-/// Kilograms below which nothing is on the scale.
-const NOTHING: f64 = 0.0005;
+/// Kilograms a plant that are not worth telling. Common practice, no source.
+const NOTHING: f64 = 0.005;
 
 pub(super) fn weather(found: &Climates) -> WeatherTold {
     let (from, to, filled) = match found.source {
@@ -224,9 +244,13 @@ pub(super) fn weather(found: &Climates) -> WeatherTold {
 fn variety(one: &Expected, out: (i8, i8)) -> Variety {
     let forecast = &one.forecast;
     let weeks = (0..).zip(forecast.weeks.iter().zip(&forecast.chance));
-    let weeks = weeks.filter(|(_, (_, chance))| SELDOM <= **chance).map(|(week, (kilograms, chance))| {
-        WeekTold { week_of: week_of(out, week), kilograms: *kilograms, chance: *chance }
-    });
+    let weeks =
+        weeks.filter(|(_, (_, chance))| SELDOM <= **chance).map(|(week, (kilograms, chance))| WeekTold {
+            week_of: week_of(out, week),
+            kilograms: *kilograms,
+            fruits: one.forecast.fruits(*kilograms),
+            chance: *chance,
+        });
     Variety {
         name: one.name.clone(),
         crop: match one.shape {
@@ -239,6 +263,7 @@ fn variety(one: &Expected, out: (i8, i8)) -> Variety {
         first_days: forecast.first,
         last_days: forecast.last,
         kilograms: forecast.total,
+        fruits: forecast.fruits(forecast.total),
         finished: forecast.finished,
         nothing: forecast.nothing,
         weeks: weeks.collect(),
@@ -369,8 +394,9 @@ impl Harvests {
     }
 
     fn tell_weeks(&self, one: &Variety, to: &mut dyn Write) -> io::Result<()> {
-        let heading =
-            ["Week of", "A plant, poor", "Middling", "Good", "Ripe fruit in"].map(str::to_owned).to_vec();
+        let heading = ["Week of", "A plant, poor", "Middling", "Good", "Fruit", "Ripe fruit in"]
+            .map(str::to_owned)
+            .to_vec();
         let rows = one.weeks.iter().map(|week| {
             let [poor, middling, good] = self.masses(&week.kilograms);
             vec![
@@ -378,11 +404,12 @@ impl Harvests {
                 poor,
                 middling,
                 good,
+                fruits(&week.fruits),
                 format!("{:.0} years of 100", 100.0 * week.chance),
             ]
         });
         let [poor, middling, good] = self.masses(&one.kilograms);
-        let total = vec!["Season".to_owned(), poor, middling, good, String::new()];
+        let total = vec!["Season".to_owned(), poor, middling, good, fruits(&one.fruits), String::new()];
         columns(to, &std::iter::once(heading).chain(rows).chain([total]).collect::<Vec<_>>())?;
         let days = |days: &[Option<i32>; 3]| days.map(|day| self.day(day)).join(", ");
         writeln!(

@@ -16,6 +16,7 @@ mod gaps;
 mod garden;
 mod germination;
 mod guide;
+mod hindsight;
 mod history;
 mod instead;
 mod keep;
@@ -129,6 +130,7 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Advise(advise) => answer(&advise::run(&house()?, &advise)?, form),
         Command::Calendar(calendar) => answer(&calendar::run(&house()?, &calendar)?, form),
         Command::Ripen(ripen) => answer(&ripen::run(&house()?, &ripen)?, form),
+        Command::Hindsight(hindsight) => answer(&hindsight::run(&house()?, &hindsight)?, form),
         Command::Emergence(emergence) => {
             answer(&emergence::run(found(named.as_deref())?.as_ref(), &emergence)?, form)
         }

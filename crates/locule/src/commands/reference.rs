@@ -2,9 +2,9 @@
 
 use super::{
     Failure, advise, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost,
-    gaps, garden, germination, guide, history, instead, keep, layout, list, look, lot_kept, lots, names, new,
-    orders, packets, pages, picture, plants, print, quarantine, ripen, rogues, season_sheet, settings, show,
-    stations, take, what,
+    gaps, garden, germination, guide, hindsight, history, instead, keep, layout, list, look, lot_kept, lots,
+    names, new, orders, packets, pages, picture, plants, print, quarantine, ripen, rogues, season_sheet,
+    settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -62,6 +62,7 @@ fn shapes() -> Vec<Shape> {
         what::shapes(),
         instead::shapes(),
         forecast::shapes(),
+        hindsight::shapes(),
         advise::shapes(),
         calendar::shapes(),
         ripen::shapes(),

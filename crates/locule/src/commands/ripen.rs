@@ -1,19 +1,23 @@
 //! `locule ripen`: when a variety ripens, from the house's own picks.
 
 use super::Failure;
+use super::forecast::{WeatherTold, place, weather};
 use super::frost::scale;
 use super::reference::{Shape, shape};
-use super::warmth::{ClockTold, clock, clock_told};
+use super::warmth::{ClockTold, clock};
 use crate::answer::Answer;
 use crate::arguments::ripen::Ripen;
 use crate::columns::columns;
 use house::folder::House;
 use house::ripen::{
-    self, Asked, ByWeather, ByYears, LastPick, PlotTold, Point, Ripening, SHARES, law_named, share_named,
+    self, Asked, ByWeather, ByYears, Counted, LastPick, PlotTold, PlotWarmth, Point, Ripening, SHARES, Stood,
+    law_named, share_named,
 };
+use house::warmth;
 use jiff::civil::Date;
 use record::language::{self, Units, counted};
 use record::mass::Grams;
+use record::temperature::Celsius;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -43,8 +47,9 @@ pub(crate) struct Ripens {
     seasons: usize,
     /// Every plot's picks.
     plots: Vec<PlotRow>,
-    /// What a station's years make of it.
-    years: Option<YearsTold>,
+    /// Days to maturity from transplanting: what the years of the gardens where its plots stood make of it, and of the weather
+    /// that was asked by last.
+    places: Vec<YearsTold>,
     /// The drawing that was written.
     plot: Option<String>,
     #[serde(skip)]
@@ -85,21 +90,36 @@ struct PlotRow {
     grams_a_plant: Option<f64>,
     /// Grams of a fruit in the first half of those counted and weighed, and in the second.
     fruit_grams: Option<(f64, f64)>,
+    /// The warmth of its season, where somebody's weather tells it.
+    warmth: Option<WarmthRow>,
 }
 
-/// What a station's years make of a variety.
+/// The warmth of a plot's season.
+#[derive(Debug, Serialize, JsonSchema)]
+struct WarmthRow {
+    /// Whose weather.
+    weather: String,
+    /// Whether it is its own season's; else a middling one stands in.
+    measured: bool,
+    /// Degrees Celsius of nights and of days, on average from transplanting to the last pick.
+    mean_c: Option<(f64, f64)>,
+    /// Degree-days to the first and to the last pick.
+    degree_days: (Option<f64>, Option<f64>),
+}
+
+/// What the years of somebody's weather make of a variety.
 #[derive(Debug, Serialize, JsonSchema)]
 struct YearsTold {
-    /// The station, where the file names one.
-    station: Option<String>,
+    /// Whose weather.
+    weather: WeatherTold,
+    /// What degree-days are counted with.
+    clock: ClockTold,
     /// Month and day on which plants go out.
     transplanted: String,
     /// Each share's days.
     ripe: Vec<YearsRow>,
     /// Years whose season has a gap too long to fill, or breaks off.
     left_out: Vec<i16>,
-    /// Temperatures that were missing for a few days and are filled along a line.
-    filled: usize,
 }
 
 /// Days to one share ripe, over the years of a record.
@@ -116,15 +136,18 @@ struct YearsRow {
 }
 
 pub(crate) fn run(house: &House, typed: &Ripen) -> Result<Ripens, Failure> {
-    if typed.weather.is_none() && typed.warmth.is_said() {
+    let is_asked = typed.weather.is_some() || typed.garden.is_some();
+    let says_how = typed.warmth.is_said() || typed.transplant.is_some() || typed.home.is_some();
+    if !is_asked && says_how {
         return Err(Failure::Typed {
-            message: "without a station's days nothing is counted in warmth".to_owned(),
-            help: "name them with --weather, or leave out what says how warmth is counted".to_owned(),
+            message: "without somebody's weather nothing is counted in warmth".to_owned(),
+            help: "name it with --weather or --garden, or leave out what says how and from when warmth is counted".to_owned(),
         });
     }
-    let by = typed.weather.as_ref().map(|file| {
+    let by = is_asked.then(|| {
         Ok::<_, Failure>(ByWeather {
-            file: file.clone(),
+            place: place(typed.garden.as_ref(), typed.weather.as_ref()),
+            home: typed.home.clone(),
             scale: typed.scale.map(scale),
             clock: clock(&typed.warmth)?,
             out: typed.transplant.as_deref().map(month_and_day).transpose()?,
@@ -155,10 +178,14 @@ fn told(found: &Ripening, units: Units) -> Ripens {
         another_season: point.and_then(|point| point.another_season),
     });
     let next = found.curves.next_best;
+    let clock = match &found.curves.counted {
+        Counted::InDays => None,
+        Counted::InWarmth(clock) => Some(clock),
+    };
     Ripens {
         variety: found.variety.clone(),
-        counted_in: found.years.as_ref().map_or_else(|| "days".to_owned(), |years| clock_told(&years.clock)),
-        clock: found.years.as_ref().map(|years| ClockTold::of(&years.clock)),
+        counted_in: clock.map_or_else(|| "days".to_owned(), warmth::named),
+        clock: clock.map(ClockTold::of),
         ripe: ripe.collect(),
         law: law_named(found.curves.law),
         next_best: next.map(|(next, less)| (law_named(next), less)),
@@ -167,7 +194,7 @@ fn told(found: &Ripening, units: Units) -> Ripens {
         varieties: found.varieties,
         seasons: found.seasons,
         plots: found.plots.iter().map(plot).collect(),
-        years: found.years.as_ref().map(years),
+        places: found.years.iter().map(years).collect(),
         plot: None,
         units,
     }
@@ -184,6 +211,16 @@ fn plot(found: &PlotTold) -> PlotRow {
         cleared: found.last_pick == LastPick::ClearOut,
         grams_a_plant: found.a_plant.map(Grams::get),
         fruit_grams: found.fruit.map(|(early, late)| (early.get(), late.get())),
+        warmth: found.warmth.as_ref().map(warmth_row),
+    }
+}
+
+fn warmth_row(found: &PlotWarmth) -> WarmthRow {
+    WarmthRow {
+        weather: found.weather.clone(),
+        measured: found.stood == Stood::Measured,
+        mean_c: found.summer.map(|summer| (summer.lowest, summer.highest)),
+        degree_days: (found.first, found.last),
     }
 }
 
@@ -195,11 +232,11 @@ fn years(found: &ByYears) -> YearsTold {
         days: SHARES.iter().map(|part| found.years.within(share, *part)).collect(),
     });
     YearsTold {
-        station: found.station.clone(),
+        weather: weather(&found.weather),
+        clock: ClockTold::of(&found.clock),
         transplanted: format!("{:02}-{:02}", found.out.0, found.out.1),
         ripe: ripe.collect(),
         left_out: found.years.left_out.clone(),
-        filled: found.filled,
     }
 }
 
@@ -242,9 +279,20 @@ impl Answer for Ripens {
         }
         writeln!(to)?;
         self.tell_plots(to)?;
-        match &self.years {
-            Some(years) => years.tell(to)?,
-            None => writeln!(to, "\nDays hold for these summers; --weather FILE counts warmth instead.")?,
+        self.tell_warmth(to)?;
+        for years in &self.places {
+            years.tell(to)?;
+        }
+        match (&self.clock, self.places.as_slice()) {
+            (None, []) => writeln!(
+                to,
+                "\nDays hold for these summers. Days to maturity elsewhere: --weather STATION or --garden NAME."
+            )?,
+            (None, _) => writeln!(
+                to,
+                "\nThe curve's days hold for these summers. Days to maturity elsewhere: --weather STATION or --garden NAME."
+            )?,
+            (Some(_), _) => {}
         }
         match &self.plot {
             Some(file) => writeln!(to, "Written: {file}"),
@@ -279,10 +327,49 @@ impl Ripens {
     }
 }
 
+impl Ripens {
+    /// The warmth of each plot's season, where it is told.
+    fn tell_warmth(&self, to: &mut dyn Write) -> io::Result<()> {
+        let rows: Vec<Vec<String>> = self.plots.iter().filter_map(|plot| self.warmth_told(plot)).collect();
+        if rows.is_empty() {
+            return Ok(());
+        }
+        let usual = warmth::named(&warmth::USUAL);
+        let counted_in = if self.clock.is_some() { &self.counted_in } else { &usual };
+        writeln!(to, "\nThe warmth behind them, in {counted_in}:\n")?;
+        let heading = ["Season", "Plot", "Weather of", "Nights, days", "First pick", "Last"];
+        columns(to, &std::iter::once(heading.map(str::to_owned).to_vec()).chain(rows).collect::<Vec<_>>())
+    }
+
+    fn warmth_told(&self, plot: &PlotRow) -> Option<Vec<String>> {
+        let warmth = plot.warmth.as_ref()?;
+        let degrees = |celsius: f64| Celsius::new(celsius).map(|own| language::temperature(own, self.units));
+        let mean =
+            warmth.mean_c.and_then(|(low, high)| Some(format!("{}, {}", degrees(low)?, degrees(high)?)));
+        let sum = |sum: Option<f64>| sum.map_or_else(|| "-".to_owned(), |sum| format!("{sum:.0}"));
+        let stood = if warmth.measured { "" } else { ", a middling season" };
+        Some(vec![
+            plot.season.to_string(),
+            plot.plot.clone(),
+            format!("{}{stood}", warmth.weather),
+            mean.unwrap_or_default(),
+            sum(warmth.degree_days.0),
+            sum(warmth.degree_days.1),
+        ])
+    }
+}
+
 impl YearsTold {
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
-        let station = self.station.as_deref().unwrap_or("the record");
-        writeln!(to, "\nIn the years of {station}, plants out on {}:\n", self.transplanted)?;
+        let (name, from) = (&self.weather.name, self.weather.from_told());
+        writeln!(
+            to,
+            "\nDays to maturity from transplanting, in the weather of {name} ({from}), plants out on {}:\n",
+            self.transplanted
+        )?;
+        if self.ripe.iter().all(|row| row.years == 0) {
+            return writeln!(to, "No year of it is known to the end of a season.");
+        }
         let heading = ["", "1 year in 10 by day", "5 in 10", "9 in 10", "years", "too cold"];
         let rows = self.ripe.iter().map(|row| {
             let days =
@@ -295,8 +382,9 @@ impl YearsTold {
             let years: Vec<String> = self.left_out.iter().map(i16::to_string).collect();
             writeln!(to, "\nLeft out for days that nobody read: {}.", years.join(", "))?;
         }
-        if 0 < self.filled {
-            let filled = counted(self.filled as u64, "temperature", "temperatures");
+        let filled = self.weather.filled;
+        if 0 < filled {
+            let filled = counted(filled as u64, "temperature", "temperatures");
             writeln!(
                 to,
                 "Missing for three days or fewer and drawn along a line: {filled} of the whole record."

@@ -121,6 +121,14 @@ pub(crate) struct WeatherIn {
     replaces: Option<ReplacedTold>,
 }
 
+impl WeatherIn {
+    /// The file and its days, in a line.
+    pub(super) fn briefly(&self) -> String {
+        let days = counted(self.days, "day", "days");
+        format!("{}: {days} of weather, {} to {}", self.file, self.from, self.to)
+    }
+}
+
 /// A record that counted before.
 #[derive(Debug, Serialize, JsonSchema)]
 struct ReplacedTold {

@@ -2,6 +2,7 @@
 
 use super::{PER_RATE_HEAT, narrow, phi};
 use crate::crop::{Belief, Known, Shape, come};
+use crate::thermal::Clock;
 use rand::seq::SliceRandom;
 use record::share::Share;
 use statistics::draws::{NormalPoints, stream};
@@ -14,6 +15,8 @@ use statistics::students_t::{self, Degrees};
 /// One number a draw in each column.
 #[derive(Clone, Debug)]
 pub struct Draws {
+    /// How the warmth of its times is counted.
+    pub(super) clock: Clock,
     /// How the crop goes on.
     pub(super) shape: Shape,
     /// Logarithm of the degree-days to the middle or the beginning.
@@ -98,6 +101,7 @@ impl Draws {
 
     fn none(belief: &Belief, count: usize, fruit: f64) -> Self {
         Self {
+            clock: belief.clock,
             shape: belief.shape,
             middle: Vec::with_capacity(count),
             by_spread: vec![narrow(1.0 / belief.spread); count],

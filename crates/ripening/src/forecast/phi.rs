@@ -10,7 +10,8 @@ const COEFFICIENTS: [f32; 6] =
 /// # Source
 /// Abramowitz and Stegun 1964, Handbook of Mathematical Functions, 26.2.19 (from memory, unverified; held to a library's
 /// error function by the test below).
-#[inline]
+#[inline(always)]
+#[expect(clippy::inline_always, reason = "compiled anew for each width of registers")]
 pub(super) fn below(z: f32) -> f32 {
     let x = z.abs();
     // In two steps each: the fused one is a call where the machine has no such instruction.

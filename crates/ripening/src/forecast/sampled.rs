@@ -8,7 +8,8 @@ use super::{Draws, Seasons, weekly};
 use crate::crop::Belief;
 use crate::grown::WEEKS;
 
-/// Kilograms a plant in each week of so many sampled years; `None` where no year of the weather is known.
+/// Kilograms a plant in each week of so many sampled years; `None` where no year of the weather is known, or
+/// it is counted by another clock.
 ///
 /// The weather's years are taken evenly, from the first to the last, some of them again where more are asked for. `key` is
 /// the variety's own: the same key and number of years give the same draws.
@@ -21,7 +22,7 @@ pub fn sampled(seasons: &Seasons, belief: &Belief, years: usize, key: &str) -> O
         return None;
     }
     let draws = Draws::of_years(belief, years, key);
-    let columns = weekly(seasons, &draws);
+    let columns = weekly(seasons, &draws)?;
     let each = seasons.len() * years;
     let one = |year: usize, week: usize| {
         let own = year * seasons.len() / years;

@@ -13,6 +13,8 @@ pub type Range = [f64; 3];
 /// A variety's harvest in one garden, by the plant.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Forecast {
+    /// Kilograms of a fruit.
+    pub fruit: f64,
     /// Kilograms in each week from transplanting on.
     pub weeks: Vec<Range>,
     /// Part of the seasons in which a plant has at least one ripe fruit in each week.
@@ -30,11 +32,12 @@ pub struct Forecast {
 }
 
 impl Forecast {
-    /// Puts draws through the seasons and tells what came; `None` where there is no season.
+    /// Puts draws through the seasons and tells what came; `None` where there is no season, or where the seasons' warmth is
+    /// counted by another clock than the draws'.
     #[must_use]
     pub fn of(seasons: &Seasons, draws: &Draws) -> Option<Self> {
         (!seasons.is_empty() && !draws.is_empty()).then_some(())?;
-        let weekly = weekly(seasons, draws);
+        let weekly = weekly(seasons, draws)?;
         let each = seasons.len() * draws.len();
         let mut totals = vec![0.0_f32; each];
         let (mut weeks, mut chance) = (Vec::with_capacity(WEEKS), Vec::with_capacity(WEEKS));
@@ -45,6 +48,7 @@ impl Forecast {
         }
         let (mut first, mut last, nothing) = ends(seasons, draws);
         Some(Self {
+            fruit: f64::from(draws.fruit),
             weeks,
             chance,
             total: range(&totals),
@@ -53,6 +57,12 @@ impl Forecast {
             finished: (draws.shape == Shape::Hump).then(|| finished(seasons, draws)),
             nothing,
         })
+    }
+
+    /// So many kilograms as fruits.
+    #[must_use]
+    pub fn fruits(&self, kilograms: Range) -> Range {
+        kilograms.map(|own| if 0.0 < self.fruit { own / self.fruit } else { 0.0 })
     }
 
     /// Kilograms over the season alone, in a poor, middling and good one.
@@ -65,13 +75,12 @@ impl Forecast {
 /// Kilograms over the season, of every year and draw.
 pub(super) fn totals(seasons: &Seasons, draws: &Draws) -> Option<Vec<f32>> {
     let each = seasons.len() * draws.len();
-    (0 < each).then(|| {
-        let mut totals = vec![0.0_f32; each];
-        for week in weekly(seasons, draws).chunks_exact(each) {
-            totals.iter_mut().zip(week).for_each(|(total, own)| *total += own);
-        }
-        totals
-    })
+    (0 < each).then_some(())?;
+    let mut totals = vec![0.0_f32; each];
+    for week in weekly(seasons, draws)?.chunks_exact(each) {
+        totals.iter_mut().zip(week).for_each(|(total, own)| *total += own);
+    }
+    Some(totals)
 }
 
 /// Quantiles of type 1: numbers that came. None is below zero, so that they stand in order as their bits do, which are

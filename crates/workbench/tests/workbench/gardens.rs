@@ -49,3 +49,41 @@ async fn a_calendar_is_told_taken_along_and_printed() {
     let nobody = [("weather", "Milwaukee WI"), ("varieties", "Nobody")];
     assert_eq!(site.post("/calendar/print", &nobody).await.status, StatusCode::NOT_FOUND);
 }
+
+#[tokio::test]
+async fn warmth_is_counted_as_the_page_is_asked() {
+    let site = Site::new();
+    let page = site.get("/forecast").await.body;
+    assert!(page.contains("How warmth is counted") && page.contains("value=\"double-sine\""), "{page}");
+    for (asked, words) in [
+        ("method=moon", "is no way of counting warmth"),
+        ("base=warm", "is no temperature"),
+        ("base=30&ceiling=10", "are no pair of temperatures"),
+        ("method=modified&cut_off=vertical", "Only sines and triangles have a cut-off"),
+    ] {
+        let said = site.get(&format!("/forecast?weather=Milwaukee+WI&{asked}")).await.body;
+        assert!(said.contains(words), "{asked}: {said}");
+        assert!(site.get(&format!("/hindsight?{asked}")).await.body.contains(words), "{asked}");
+    }
+}
+
+#[tokio::test]
+async fn seedlings_come_up_by_the_warmth_of_the_soil() {
+    let site = Site::new();
+    let page = site.get("/emergence?soil=12.5+C").await.body;
+    // Harrington and Minges 1954: 43 days at 50 °F and 14 at 59 °F; halfway between, by the rate, 21.
+    assert!(
+        page.contains("about 21 days after sowing") && page.contains("Harrington and Minges 1954"),
+        "{page}"
+    );
+    assert!(site.get("/emergence?soil=2+C").await.body.contains("none come up"));
+    assert!(site.get("/emergence?soil=warm").await.body.contains("is no temperature with its scale"));
+}
+
+#[tokio::test]
+async fn hindsight_says_what_is_missing() {
+    let site = Site::new();
+    let page = site.get("/hindsight").await;
+    assert_eq!(page.status, StatusCode::OK);
+    assert!(page.body.contains("class=\"notice\""), "{}", page.body);
+}
