@@ -16,6 +16,7 @@ use crate::tables;
 use crate::trial::{self, TrialPlot};
 use crate::truth::{self, TrueVariety};
 use crate::vine::{self, TrueHeight, Walk};
+use crate::weather;
 use std::path::{Path, PathBuf};
 use thiserror::Error;
 
@@ -102,7 +103,7 @@ fn notes(seed: u64, truth: &[TrueVariety], plot: Plot) -> PlotNotes {
     }
 }
 
-/// Writes the demo house into `folder`: `raw/` as the keepers left it, and beside it the hidden
+/// Writes the demo house into `folder`: `raw/` as the keepers left it, `weather/` as two thermometers were read, and beside them the hidden
 /// `truth.csv`, `truth-plots.csv`, `truth-trial.csv` and `faults.csv`, and a README. Gives the raw files written.
 ///
 /// # Errors
@@ -115,6 +116,9 @@ pub fn write_demo(folder: &Path) -> Result<Vec<Sheaf>, DemoFault> {
         let made = paper::bytes(sheaf);
         let bytes = made.map_err(|source| DemoFault::Paper { path: sheaf.path.clone(), source })?;
         write(&folder.join("raw").join(&sheaf.path), &bytes)?;
+    }
+    for (name, bytes) in weather::thermometers(DEMO_SEED) {
+        write(&folder.join("weather").join(name), &bytes)?;
     }
     write(&folder.join("truth.csv"), &tables::varieties(&house))?;
     write(&folder.join("truth-plots.csv"), &tables::plots(&house))?;

@@ -3,7 +3,7 @@
 //! For whoever tries locule out, and for the tests that score its calls. Crookstile Seed House, its
 //! 130 varieties, its keepers and its two gardens do not exist. The [`roll`] is the hand-written list
 //! of varieties; [`truth`] gives each its true traits; [`season`] and [`garden`] plant three seasons;
-//! [`fruit`], [`ripening`], [`vine`] and [`hue`] grow them; [`files`] writes down what each keeper saw, in
+//! [`fruit`], [`ripening`], [`vine`] and [`hue`] grow them under [`weather`]; [`files`] writes down what each keeper saw, in
 //! that keeper's own untidy way, on the paper that [`paper`] knows how to make, and [`faults`] remembers
 //! every slip made on purpose. Start at [`house::write_demo`]. [`scale`] writes a tidy house of any size
 //! for the speed benches.
@@ -27,3 +27,4 @@ pub mod tables;
 pub mod trial;
 pub mod truth;
 pub mod vine;
+pub mod weather;

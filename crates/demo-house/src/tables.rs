@@ -219,6 +219,10 @@ it). Tests score the calls against it. Weights, lengths and widths in `truth.csv
 (median) fruit; days are those of a middling year in the Home Garden. Rows in `faults.csv` are numbered
 as a spreadsheet numbers them: blank rows count, a line break inside quotes does not.
 
+`weather/` holds twenty years of days of two thermometers, one in each garden, invented too: no place has this weather. In
+the years of the grow-outs its summers are as warm as the picks say, and its frosts come when they came; the picks are
+not made from it.
+
 Folders are in the order in which the house came to them, and names sort so that beds come before fruit.
 
 ";

@@ -7,6 +7,7 @@ use crate::arguments::print::{FieldPaper, PacketPaper, PaperWord, Print, Printed
 use crate::arguments::{Call, Demo};
 use crate::columns::columns;
 use house::folder::{self, House};
+use house::forecast::place;
 use house::gardens::{self, Garden};
 use house::history::Act;
 use house::lots::law::Law;
@@ -28,8 +29,11 @@ use std::path::{Path, PathBuf};
 const DEMO_NAME: &str = "Crookstile Seed House";
 /// Where its packets are sent from: invented.
 const DEMO_ADDRESS: &str = "2 Stile Lane, Crookstile, WI 53000";
-/// The station whose weather stands for its garden's: one that is known without a file.
+/// The station whose weather is a buyer's, and stands for that of a garden without a thermometer: one that is known without a
+/// file.
 const DEMO_WEATHER: &str = "Milwaukee WI";
+/// The days of its gardens' thermometers, beside the raw files; each file is called after its garden.
+const DEMO_THERMOMETERS: &str = "weather";
 /// Its seed book, beside the raw files.
 const DEMO_SEED_BOOK: &str = "seed-room.toml";
 /// What one of its buyers asks, beside the raw files.
@@ -102,7 +106,8 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         asked: house::asked::Asked::default(),
         keep_reading: KeepReading::Once,
     };
-    let taken = take_folders(house, raw, &request)?;
+    let mut taken = take_folders(house, raw, &request)?;
+    take_thermometers(house, raw, &request, &mut taken)?;
     let called = call::run(house, &Call { varieties: Vec::new(), guide: None, since: None })?;
     let trials = compare::of_trials(house)?;
     tell_gardens(house)?;
@@ -147,11 +152,30 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     })
 }
 
-/// Tells whose weather the gardens have, so that plots are read by it wherever a buyer's garden lies.
+/// Takes the days of the thermometers that hang in the gardens, where they lie beside the raw files.
+fn take_thermometers(
+    house: &House,
+    raw: &Path,
+    request: &Request,
+    taken: &mut take::TakenIn,
+) -> Result<(), Failure> {
+    let Some(folder) = raw.parent().map(|folder| folder.join(DEMO_THERMOMETERS)) else { return Ok(()) };
+    if folder.is_dir() {
+        let files: Vec<Given> = within(&folder, Path::is_file)?.iter().map(|file| Given::at(file)).collect();
+        taken.weather.extend(take::told(&house::take::take(house, &files, request, &bars())?).weather);
+    }
+    Ok(())
+}
+
+/// Tells whose weather the gardens have, so that plots are read by it wherever a buyer's garden lies: that of a garden's own
+/// thermometer where one hangs there.
 fn tell_gardens(house: &House) -> Result<(), Failure> {
     let act = Act { who: DEMO_KEEPER.to_owned(), at: Timestamp::now(), why: None };
+    let stations = place::stations(house)?;
     for garden in gardens::gardens(house)? {
-        gardens::tell(house, Garden { weather: Some(DEMO_WEATHER.to_owned()), ..garden }, &act)?;
+        let own = stations.iter().find(|station| station.starts_with(&garden.name)).cloned();
+        let weather = own.unwrap_or_else(|| DEMO_WEATHER.to_owned());
+        gardens::tell(house, Garden { weather: Some(weather), ..garden }, &act)?;
     }
     Ok(())
 }
@@ -195,6 +219,9 @@ impl Answer for Summary {
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         writeln!(to, "\nThe demo house is in {}.\n\nWhat came in", self.house)?;
         tell_taken(to, &self.taken)?;
+        for own in &self.taken.weather {
+            writeln!(to, "  {}", own.briefly())?;
+        }
         tell_quarantined(to, &self.quarantined)?;
         tell_called(to, &self.called)?;
         writeln!(to, "\nWhich varieties bear more")?;
