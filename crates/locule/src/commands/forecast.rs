@@ -73,7 +73,7 @@ pub(super) struct WeatherTold {
 
 impl WeatherTold {
     /// Where its years are from.
-    pub(super) fn from_told(&self) -> String {
+    pub(super) fn whence(&self) -> String {
         match (&self.from, &self.to) {
             (Some(from), Some(to)) => format!("measured, {from} to {to}"),
             _ => "years drawn from its climate".to_owned(),

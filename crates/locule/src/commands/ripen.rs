@@ -361,7 +361,7 @@ impl Ripens {
 
 impl YearsTold {
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
-        let (name, from) = (&self.weather.name, self.weather.from_told());
+        let (name, from) = (&self.weather.name, self.weather.whence());
         writeln!(
             to,
             "\nDays to maturity from transplanting, in the weather of {name} ({from}), plants out on {}:\n",
