@@ -156,20 +156,32 @@ pub fn weekly(seasons: &Seasons, draws: &Draws) -> Option<Vec<f32>> {
     let (years, count) = (seasons.len(), draws.len());
     let mut out = vec![0.0; WEEKS * years * count];
     if years != 0 && count != 0 {
-        let mut before = vec![0.0; count];
-        pulp::Arch::new().dispatch(
-            #[inline(always)]
-            || every_week(seasons, draws, &mut out, &mut before),
-        );
+        pulp::Arch::new().dispatch(EveryWeek { seasons, draws, out: &mut out });
     }
     Some(out)
 }
 
-/// What [`weekly`] gives, into `out`; `before` has room for one number a draw.
+/// What [`weekly`] gives, into `out`.
+struct EveryWeek<'a> {
+    seasons: &'a Seasons,
+    draws: &'a Draws,
+    out: &'a mut [f32],
+}
+
+impl pulp::WithSimd for EveryWeek<'_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn with_simd<S: pulp::Simd>(self, _: S) {
+        every_week(self);
+    }
+}
+
 #[inline(always)]
 #[expect(clippy::inline_always, reason = "compiled anew for each width of registers")]
-fn every_week(seasons: &Seasons, draws: &Draws, out: &mut [f32], before: &mut [f32]) {
+fn every_week(EveryWeek { seasons, draws, out }: EveryWeek<'_>) {
     let (years, count) = (seasons.len(), draws.len());
+    let mut before = vec![0.0; count];
     for year in 0..years {
         before.fill(0.0);
         let weeks = year * WEEKS..(year + 1) * WEEKS;
@@ -183,8 +195,8 @@ fn every_week(seasons: &Seasons, draws: &Draws, out: &mut [f32], before: &mut [f
             // Nothing ripens in a week without warmth, and once frost has been there is none.
             if reached < *heat {
                 match draws.shape {
-                    Shape::Hump => hump(own, before, draws, *log_heat, *set),
-                    Shape::Stream => stream(own, before, draws, (*heat, *log_heat), *set),
+                    Shape::Hump => hump(own, &mut before, draws, *log_heat, *set),
+                    Shape::Stream => stream(own, &mut before, draws, (*heat, *log_heat), *set),
                 }
             }
             reached = *heat;
