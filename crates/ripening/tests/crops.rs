@@ -1,7 +1,7 @@
 //! What is believed of a variety's crop before and after its picks: by its kind, by the size of its fruit, and only by the
 //! clock that it was counted by.
 
-#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
+#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
 
 use jiff::civil::date;
 use proptest::prelude::{any, prop_assert, proptest};

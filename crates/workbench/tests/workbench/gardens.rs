@@ -87,3 +87,36 @@ async fn hindsight_says_what_is_missing() {
     assert_eq!(page.status, StatusCode::OK);
     assert!(page.body.contains("class=\"notice\""), "{}", page.body);
 }
+
+/// Days to maturity in the weather of a station that is known, by the way of counting that the page is asked.
+#[tokio::test]
+async fn a_varietys_page_tells_days_to_maturity_anywhere() {
+    let site = Site::new();
+    site.take("list.csv", "variety\nAmber Post\n").await;
+    let bed = "grow-out,season,garden,plot,variety,plants,transplanted\n2024 Home,2024,Home,A,Amber Post,2,2024-05-01\n";
+    site.take("beds.csv", bed).await;
+    let mut picks = String::from("grow-out,plot,variety,date,weight (g),fruit count\n");
+    for (day, fruits) in [(10, 2), (15, 9), (20, 24), (25, 31), (30, 19)] {
+        picks.push_str(&format!("2024 Home,A,Amber Post,2024-07-{day},{},{fruits}\n", fruits * 100));
+    }
+    site.take("picks.csv", &picks).await;
+    let page = site.get("/ripening/Amber%20Post").await.body;
+    assert!(page.contains("Nobody has told the weather of the gardens") && page.contains("Day"), "{page}");
+    let asked = "/ripening/Amber%20Post?weather=Milwaukee+WI&out=05-20&base=8";
+    let page = site.get(asked).await.body;
+    for words in [
+        "Milwaukee WI: 40 years drawn from its climate",
+        "9 in 10",
+        "plants out on 20 May",
+        "degree-days (°C) over 8 to 30 by single sine",
+        "Milwaukee WI, a middling season",
+    ] {
+        assert!(page.contains(words), "{words} in {page}");
+    }
+    for (said, words) in
+        [("weather=nowhere", "is kept or known"), ("weather=Milwaukee+WI&out=99-99", "is no day")]
+    {
+        let page = site.get(&format!("/ripening/Amber%20Post?{said}")).await.body;
+        assert!(page.contains(words), "{said}: {page}");
+    }
+}
