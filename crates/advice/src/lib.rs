@@ -7,7 +7,7 @@
 //! Reading order: [`solids`] (what is dissolved in tomato, and what is not) -> [`boiling`] (fruit to pulp to product)
 //! -> [`burner`] (heat and hours) -> [`standard`] (what may be called puree or paste); [`jars`] (fruit by the canner
 //! load) and [`market`] (fruit by the basket); [`kitchen`] (what a product takes, all together); [`preserving`] (process times, acid and cautions);
-//! [`space`] (places in beds) and [`planner`] (plants for wishes).
+//! [`space`] (places in beds) and [`planner`] (plants for wishes); [`by_itself`] (one or two varieties for one wish).
 
 pub mod solids;
 
@@ -25,3 +25,5 @@ pub mod preserving;
 pub mod space;
 
 pub mod planner;
+
+pub mod by_itself;

@@ -16,6 +16,7 @@
 //! keeps within its week. It does not know where the supply came from, and it adds nothing for what animals eat.
 //! Start at [`plan::plan`]; [`conflict`] says what stands in the way where there is no plan.
 
+pub mod alternatives;
 pub mod conflict;
 pub mod harvest;
 mod model;

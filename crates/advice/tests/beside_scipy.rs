@@ -64,6 +64,7 @@ fn asked(case: &Case) -> (Supply, Request) {
         window: case.kitchen.first..=case.kitchen.last,
         days: case.kitchen.days,
         a_day: case.kitchen.a_day,
+        keeps: 0,
     };
     let fresh = Wish::Fresh {
         class: case.fresh.cls.clone(),

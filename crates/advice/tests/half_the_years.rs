@@ -76,6 +76,7 @@ fn eight_years_of_ten_are_about_eight_in_ten_of_other_years() {
                     window: 2..=13,
                     days: 2,
                     a_day: 12.0,
+                    keeps: 0,
                 },
                 Wish::Fresh { class: "slicer".to_owned(), kilograms: 1.0, weeks: 6..=8 },
             ],

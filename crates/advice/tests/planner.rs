@@ -31,8 +31,8 @@ fn fresh(class: &str, kilograms: f64, weeks: std::ops::RangeInclusive<usize>) ->
     Wish::Fresh { class: class.to_owned(), kilograms, weeks }
 }
 
-fn kitchen(kilograms: f64, window: std::ops::RangeInclusive<usize>, days: u32, a_day: f64) -> Wish {
-    Wish::Kitchen { class: "paste".to_owned(), kilograms, window, days, a_day }
+fn kitchen(kilograms: f64, window: std::ops::RangeInclusive<usize>, days: u32, a_day: f64, keeps: usize) -> Wish {
+    Wish::Kitchen { class: "paste".to_owned(), kilograms, window, days, a_day, keeps }
 }
 
 #[track_caller]
@@ -65,7 +65,7 @@ fn pastes() -> Supply {
 /// By hand: a poor year gives 2 kg a late plant in the third week, so 10 kg on one day take 5 plants.
 #[test]
 fn one_kitchen_day_takes_the_week_that_bears() {
-    let plan = planned(&pastes(), &request(vec![kitchen(10.0, 0..=2, 1, 20.0)]));
+    let plan = planned(&pastes(), &request(vec![kitchen(10.0, 0..=2, 1, 20.0, 0)]));
     assert_eq!((plan.plants, plan.total, plan.at_least), (vec![0, 5], 5, 5));
     assert!((plan.bed - 2.5).abs() < 1e-9);
 }
@@ -74,9 +74,9 @@ fn one_kitchen_day_takes_the_week_that_bears() {
 /// holds no more than that.
 #[test]
 fn more_days_take_fewer_plants() {
-    let plan = planned(&pastes(), &request(vec![kitchen(10.0, 0..=2, 2, 20.0)]));
+    let plan = planned(&pastes(), &request(vec![kitchen(10.0, 0..=2, 2, 20.0, 0)]));
     assert_eq!(plan.total, 4);
-    let days = conflict(&pastes(), &request(vec![kitchen(10.0, 0..=2, 1, 6.0)]));
+    let days = conflict(&pastes(), &request(vec![kitchen(10.0, 0..=2, 1, 6.0, 0)]));
     let wish = days.demands.iter().find(|freed| freed.demand == Demand::Wish(0)).unwrap();
     let Way::Least(Change::Kilograms(most)) = wish.way else { panic!("{wish:?}") };
     assert!((most - 6.0).abs() < 1e-6, "one day holds 6 kg, not {most}");
@@ -85,7 +85,7 @@ fn more_days_take_fewer_plants() {
 /// By hand: only the good year has to be met, and 10 kg in its third week take 4 plants of 3 kg.
 #[test]
 fn fewer_years_take_fewer_plants() {
-    let mut half = request(vec![kitchen(10.0, 0..=2, 1, 20.0)]);
+    let mut half = request(vec![kitchen(10.0, 0..=2, 1, 20.0, 0)]);
     half.sure = Share::new(0.5).unwrap();
     let plan = planned(&pastes(), &half);
     assert_eq!((plan.plants, plan.years), (vec![0, 4], 1));
@@ -105,7 +105,7 @@ fn every_choice_has_its_reason() {
 /// By hand: 10 kg take 5 plants and 2.5 square metres, and 2 square metres bear 8 kg in the poor year.
 #[test]
 fn a_bed_too_small_is_told_with_what_frees_it() {
-    let mut small = request(vec![kitchen(10.0, 0..=2, 1, 20.0)]);
+    let mut small = request(vec![kitchen(10.0, 0..=2, 1, 20.0, 0)]);
     small.bed = 2.0;
     let conflict = conflict(&pastes(), &small);
     let demands: Vec<Demand> = conflict.demands.iter().map(|freed| freed.demand).collect();
@@ -134,7 +134,7 @@ fn too_few_varieties_are_told() {
 
 #[test]
 fn wanted_and_barred_are_kept() {
-    let mut wanted = request(vec![kitchen(10.0, 0..=2, 1, 20.0)]);
+    let mut wanted = request(vec![kitchen(10.0, 0..=2, 1, 20.0, 0)]);
     wanted.wanted = vec!["early".to_owned()];
     assert_eq!(planned(&pastes(), &wanted).plants, [1, 5]);
     wanted.barred = vec!["late".to_owned()];
@@ -183,11 +183,11 @@ fn small() -> impl Strategy<Value = Supply> {
 }
 
 fn asked() -> impl Strategy<Value = Request> {
-    let paste = (1u8..12, 0usize..2, 1u32..=3, 2u8..12, any::<bool>());
+    let paste = (1u8..12, 0usize..2, (1u32..=3, 0usize..=1), 2u8..12, any::<bool>());
     (paste, (1u8..6, 0usize..3, any::<bool>()), 1u32..=2, 0u8..=3).prop_map(
-        |((all, from, days, a_day, beside), (week, start, slicer), most_varieties, sure)| {
+        |((all, from, (days, keeps), a_day, beside), (week, start, slicer), most_varieties, sure)| {
             let quarter = |part: u8| f64::from(part) / 4.0;
-            let mut wishes = vec![kitchen(quarter(all), from..=2, days, quarter(a_day))];
+            let mut wishes = vec![kitchen(quarter(all), from..=2, days, quarter(a_day), keeps)];
             let class = if slicer { "slicer" } else { "paste" };
             if beside {
                 wishes.push(fresh(class, quarter(week), start..=start));
@@ -220,11 +220,28 @@ fn is_met(supply: &Supply, request: &Request, plants: [u32; 3], year: usize) -> 
         }
     }
     request.wishes.iter().all(|wish| {
-        let Wish::Kitchen { kilograms, window, days, a_day, .. } = wish else { return true };
-        let mut weeks: Vec<f64> = window.clone().map(|week| paste[week].min(*a_day)).collect();
-        weeks.sort_by(|one, other| other.total_cmp(one));
-        *kilograms <= weeks.iter().take(*days as usize).sum()
+        let Wish::Kitchen { kilograms, window, days, a_day, keeps, .. } = wish else { return true };
+        let weeks: Vec<usize> = window.clone().collect();
+        let cooked = (0..1_u32 << weeks.len()).filter(|chosen| chosen.count_ones() <= *days).map(|chosen| {
+            let on = weeks.iter().enumerate().filter(|(place, _)| chosen >> place & 1 == 1).map(|(_, week)| *week);
+            put_up(paste.clone(), on, *a_day, *keeps)
+        });
+        *kilograms <= cooked.fold(0.0, f64::max) + 1e-9
     })
+}
+
+/// What is put up on some days, one after another, each with the oldest fruit first: no other order does more.
+fn put_up(mut borne: Vec<f64>, on: impl Iterator<Item = usize>, a_day: f64, keeps: usize) -> f64 {
+    on.map(|week| {
+        let mut wanted = a_day;
+        for own in &mut borne[week.saturating_sub(keeps)..=week] {
+            let used = own.min(wanted);
+            *own -= used;
+            wanted -= used;
+        }
+        a_day - wanted
+    })
+    .sum()
 }
 
 /// Every garden that keeps to the request.

@@ -68,8 +68,8 @@ pub fn kitchen_days(supply: &Supply, request: &Request, plants: &[u32], wish: us
     let Some(place) = wants.classes.iter().position(|one| one == class) else { return Vec::new() };
     let mut days: Vec<Vec<(usize, f64)>> = Vec::new();
     for year in 0..supply.years() {
-        let taken = wants.taken(place, wanted, &in_weeks(supply, plants, class, year));
-        let own = taken.into_iter().enumerate().filter(|(_, kilograms)| NOTHING < *kilograms);
+        let own = wants.days(place, wanted, &in_weeks(supply, plants, class, year)).into_iter();
+        let own = own.filter(|(_, kilograms)| NOTHING < *kilograms);
         for (day, told) in own.enumerate() {
             match days.get_mut(day) {
                 Some(years) => years.push(told),

@@ -269,8 +269,8 @@ impl<'a> Model<'a> {
             let asked = self.asked(index, wish.kilograms(), met);
             match wish {
                 Wish::Fresh { class, weeks, .. } => self.fresh(class, year, weeks.clone(), &asked),
-                Wish::Kitchen { class, window, days, a_day, .. } => {
-                    let weeks = self.kitchen(class, year, window.clone(), (*days, *a_day));
+                Wish::Kitchen { class, window, days, a_day, keeps, .. } => {
+                    let weeks = self.kitchen((class, *keeps), year, window.clone(), (*days, *a_day));
                     let sum: Expression = weeks.into_iter().sum();
                     self.rules.push(constraint!(sum >= asked));
                 }
@@ -295,7 +295,7 @@ impl<'a> Model<'a> {
     /// Kilograms put up in each week of the window. Days are only chosen where there are fewer of them than weeks.
     fn kitchen(
         &mut self,
-        class: &str,
+        (class, keeps): (&str, usize),
         year: usize,
         window: std::ops::RangeInclusive<usize>,
         (days, a_day): (u32, f64),
@@ -310,7 +310,7 @@ impl<'a> Model<'a> {
                 self.rules.push(constraint!(put_up <= a_day * day));
                 chosen.push(day);
             }
-            self.taken.push(Taken { class: class.to_owned(), year, week, kilograms: put_up.into() });
+            self.take((class, keeps), (year, week), put_up);
             weeks.push(put_up);
         }
         if scarce {
@@ -318,6 +318,27 @@ impl<'a> Model<'a> {
             self.rules.push(constraint!(chosen <= days));
         }
         weeks
+    }
+
+    /// What is put up in a week is taken from it, or from it and those before that it keeps from.
+    fn take(&mut self, (class, keeps): (&str, usize), (year, week): (usize, usize), put_up: Variable) {
+        let taken = |week, kilograms: Variable| Taken {
+            class: class.to_owned(),
+            year,
+            week,
+            kilograms: kilograms.into(),
+        };
+        if keeps == 0 {
+            self.taken.push(taken(week, put_up));
+            return;
+        }
+        let mut used = Expression::default();
+        for borne_in in week.saturating_sub(keeps)..=week {
+            let own = self.variables.add(variable().min(0));
+            used += own;
+            self.taken.push(taken(borne_in, own));
+        }
+        self.rules.push(constraint!(put_up <= used));
     }
 
     /// What is taken of a class in a week is no more than its plants bear.

@@ -2,12 +2,14 @@
 //!
 //! Start at [`plan`].
 
+use super::alternatives::{Alternative, alternatives};
 use super::conflict::{Conflict, conflict};
 pub use super::model::SolverStopped;
 use super::model::{Answer, Goal, beat, fewest_in, solve, years_needed};
 use super::request::{Request, RequestFault};
 use super::search::{search, search_from};
 use super::supply::{Room, Supply};
+use rayon::prelude::{IntoParallelIterator, ParallelIterator};
 
 /// A plan that meets a request.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,6 +28,8 @@ pub struct Plan {
     pub years: usize,
     /// What each planted choice is there for.
     pub reasons: Vec<Reason>,
+    /// Varieties that could stand in the place of one of them for nearly as few plants.
+    pub alternatives: Vec<Alternative>,
 }
 
 /// What a planted choice is there for.
@@ -82,17 +86,19 @@ pub enum PlanFault {
 /// [`PlanFault`] where the request cannot be read or the solver fails.
 pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
     request.checked(supply)?;
-    let (plants, bound) = match search(supply, request) {
-        Some(plants) => proven(supply, request, plants),
-        None => match settled(supply, request)? {
+    let (found, bound) = rayon::join(|| search(supply, request), || by_single_years(supply, request));
+    let (plants, bound) = match found {
+        Some(plants) => proven(supply, request, plants, bound),
+        None => match settled(supply, request, bound)? {
             Answer::Found(found) => (found.plants, found.bound),
             Answer::Nothing => return Ok(Outcome::Impossible(conflict(supply, request)?)),
             Answer::Unsettled(_) => return Ok(Outcome::NotFound(conflict(supply, request)?)),
         },
     };
     let total: u32 = plants.iter().sum();
-    let planted = (0..).zip(&plants).filter(|(_, plants)| 0 < **plants);
+    let planted: Vec<(usize, &u32)> = (0..).zip(&plants).filter(|(_, plants)| 0 < **plants).collect();
     let reasons = planted
+        .into_par_iter()
         .map(|(choice, own)| {
             let bears = bears(supply, request, choice, *own);
             Ok(Reason { choice, bears, without: without(supply, request, &plants, choice)? })
@@ -101,7 +107,8 @@ pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
     let (bed, containers) = room(supply, &plants);
     let at_least = least(total, bound);
     let years = years_needed(request.sure, supply.years());
-    Ok(Outcome::Planned(Plan { plants, total, at_least, bed, containers, years, reasons }))
+    let alternatives = alternatives(supply, request, &plants);
+    Ok(Outcome::Planned(Plan { plants, total, at_least, bed, containers, years, reasons, alternatives }))
 }
 
 /// Choices x years x weeks up to which the integer program answers what the search does not, in some seconds.
@@ -112,19 +119,18 @@ pub(super) fn is_small(supply: &Supply) -> bool {
     supply.choices().len() * supply.years() * supply.weeks() <= SMALL
 }
 
-/// Whether there is a plan, where the search found none: by the whole program if that is small, else by single years.
-pub(super) fn settled(supply: &Supply, request: &Request) -> Result<Answer, SolverStopped> {
+/// Whether there is a plan, where the search found none: by the whole program if that is small, else by the number that single
+/// years rule out fewer plants than.
+fn settled(supply: &Supply, request: &Request, bound: f64) -> Result<Answer, SolverStopped> {
     if is_small(supply) {
         return solve(supply, request, &request.demands(), Goal::FewestPlants);
     }
-    let bound = by_single_years(supply, request);
     Ok(if bound.is_infinite() { Answer::Nothing } else { Answer::Unsettled(bound) })
 }
 
 /// A found garden, or a better one, and the number that no garden's plants are under.
-fn proven(supply: &Supply, request: &Request, plants: Vec<u32>) -> (Vec<u32>, f64) {
+fn proven(supply: &Supply, request: &Request, plants: Vec<u32>, bound: f64) -> (Vec<u32>, f64) {
     let total: u32 = plants.iter().sum();
-    let bound = by_single_years(supply, request);
     let near = f64::from(total) * (1.0 - request.gap.get());
     if near <= f64::from(least(total, bound)) || !is_small(supply) {
         return (plants, bound);
@@ -144,7 +150,7 @@ fn proven(supply: &Supply, request: &Request, plants: Vec<u32>) -> (Vec<u32>, f6
 fn by_single_years(supply: &Supply, request: &Request) -> f64 {
     let Some(last) = years_needed(request.sure, supply.years()).checked_sub(1) else { return 0.0 };
     let alone = |year| fewest_in(supply, request, year).map_or(0.0, |fewest| fewest.unwrap_or(f64::INFINITY));
-    let mut fewest: Vec<f64> = (0..supply.years()).map(alone).collect();
+    let mut fewest: Vec<f64> = (0..supply.years()).into_par_iter().map(alone).collect();
     fewest.sort_by(f64::total_cmp);
     fewest.get(last).copied().unwrap_or(0.0)
 }
@@ -201,7 +207,9 @@ fn without(
     if let Some(plants) = found {
         return Ok(Without::Takes(plants.iter().sum()));
     }
-    let found = settled(&rest, request)?;
+    // The whole program of a small garden asks for no bound.
+    let bound = if is_small(&rest) { 0.0 } else { by_single_years(&rest, request) };
+    let found = settled(&rest, request, bound)?;
     Ok(match found {
         Answer::Found(found) => Without::Takes(found.plants.iter().sum()),
         Answer::Nothing => Without::Impossible,

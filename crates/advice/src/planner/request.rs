@@ -18,6 +18,8 @@ pub enum Wish {
         days: u32,
         /// Kilograms that one kitchen day can take: its loads times what a load takes.
         a_day: f64,
+        /// Fruit of so many weeks before is put up too; with none, that of its own week alone.
+        keeps: usize,
     },
     /// Fruit to eat, week by week.
     Fresh {

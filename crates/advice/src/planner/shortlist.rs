@@ -33,22 +33,36 @@ pub(super) fn shortlist(supply: &Supply, request: &Request, wants: &Wants<'_>) -
         };
         let of_class: Vec<usize> =
             choices.iter().enumerate().filter(is_own).map(|(place, _)| place).collect();
-        let weeks: BTreeSet<usize> = request
-            .wishes
-            .iter()
-            .filter(|wish| wants.classes.get(class) == Some(&wish.class()))
-            .flat_map(|wish| wish.weeks())
-            .collect();
-        let of_week = |place: usize, week: usize| -> f64 {
-            (0..supply.years()).map(|year| supply.kilograms(year, place, week)).sum()
-        };
-        let overall = |place: usize| weeks.iter().map(|week| of_week(place, *week)).sum();
+        let weeks = weeks_of(request, wants.classes.get(class).copied().unwrap_or_default());
+        let overall = |place: usize| weeks.iter().map(|week| of_week(supply, place, *week)).sum();
         listed.extend(most(&of_class, OVERALL, overall));
         for week in &weeks {
-            listed.extend(most(&of_class, A_WEEK, |place| of_week(place, *week)));
+            listed.extend(most(&of_class, A_WEEK, |place| of_week(supply, place, *week)));
         }
     }
     listed.into_iter().collect()
+}
+
+/// Places of the choices of each class that bear most of it in all weeks that are wished for, in their order.
+pub(super) fn best_overall(supply: &Supply, request: &Request, wants: &Wants<'_>) -> Vec<usize> {
+    let mut found = BTreeSet::new();
+    for (class, name) in wants.classes.iter().enumerate() {
+        let own = wants.of_choice.iter().enumerate().filter(|(_, of)| **of == Some(class));
+        let own: Vec<usize> = own.map(|(place, _)| place).collect();
+        let weeks = weeks_of(request, name);
+        found.extend(most(&own, OVERALL, |place| weeks.iter().map(|week| of_week(supply, place, *week)).sum()));
+    }
+    found.into_iter().collect()
+}
+
+/// Weeks in which anything of a class is wished for.
+fn weeks_of(request: &Request, class: &str) -> BTreeSet<usize> {
+    request.wishes.iter().filter(|wish| wish.class() == class).flat_map(|wish| wish.weeks()).collect()
+}
+
+/// Kilograms of a choice in a week, over all years.
+fn of_week(supply: &Supply, place: usize, week: usize) -> f64 {
+    (0..supply.years()).map(|year| supply.kilograms(year, place, week)).sum()
 }
 
 /// So many of the places, those with the greatest number first.

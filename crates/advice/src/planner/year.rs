@@ -6,6 +6,7 @@
 
 use super::request::{Request, Wish};
 use super::supply::Supply;
+use std::ops::Range;
 
 /// Wishes by the class that they go to, in the order in which they are served.
 pub(super) struct Wants<'a> {
@@ -39,27 +40,51 @@ impl<'a> Wants<'a> {
         Self { classes, of_choice, served }
     }
 
+    /// The weeks that anything of a class is taken from.
+    pub(super) fn weeks(&self, class: usize) -> Range<usize> {
+        let served = self.served.get(class).into_iter().flatten();
+        let taken = served.map(|wish| {
+            let keeps = if let Wish::Kitchen { keeps, .. } = wish { *keeps } else { 0 };
+            wish.weeks().start().saturating_sub(keeps)..wish.weeks().end() + 1
+        });
+        taken.reduce(|one, other| one.start.min(other.start)..one.end.max(other.end)).unwrap_or(0..0)
+    }
+
+    /// Whether a year in which a class lacks nothing lacks nothing with more fruit of it: so it is where one kitchen at most
+    /// takes from it, and nothing is kept: else one day may then take the weeks that another needs.
+    pub(super) fn stay_met(&self, class: usize) -> bool {
+        let mut served = self.served.get(class).into_iter().flatten();
+        let mut kitchens = 0;
+        served.all(|wish| {
+            kitchens += usize::from(matches!(wish, Wish::Kitchen { .. }));
+            kitchens <= 1 && !matches!(wish, Wish::Kitchen { keeps: 1.., .. })
+        })
+    }
+
     /// The parts of its wishes that a class lacks in a year, added up; nothing where all are met.
     ///
     /// # Shape
     /// `borne`: kilograms in each week. What is left of them afterwards stays there.
     pub(super) fn short(&self, class: usize, borne: &mut [f64]) -> f64 {
         let served = self.served.get(class).into_iter().flatten();
-        let missing: f64 = served.map(|wish| serve(wish, borne)).sum();
+        let mut days = Vec::new();
+        let missing: f64 = served.map(|wish| serve(wish, borne, &mut days)).sum();
         if missing < NOTHING { 0.0 } else { missing }
     }
 
-    /// Kilograms that a wish's kitchen days take in a year, week by week, after those that are served before it.
-    pub(super) fn taken(&self, class: usize, wanted: &Wish, borne: &[f64]) -> Vec<f64> {
-        let mut left = borne.to_vec();
+    /// A wish's kitchen days of a year in the order of the season, after those that are served before it: the week of each and
+    /// its kilograms.
+    pub(super) fn days(&self, class: usize, wanted: &Wish, borne: &[f64]) -> Vec<(usize, f64)> {
+        let (mut left, mut days) = (borne.to_vec(), Vec::new());
         for wish in self.served.get(class).into_iter().flatten() {
-            let before = left.clone();
-            serve(wish, &mut left);
+            days.clear();
+            serve(wish, &mut left, &mut days);
             if std::ptr::eq(*wish, wanted) {
-                return before.iter().zip(&left).map(|(before, left)| before - left).collect();
+                break;
             }
         }
-        vec![0.0; borne.len()]
+        days.sort_by_key(|(week, _)| *week);
+        days
     }
 }
 
@@ -71,8 +96,8 @@ fn spare(wish: &Wish) -> f64 {
     }
 }
 
-/// Takes what a wish needs out of what is left, and tells the part of it that is missing.
-fn serve(wish: &Wish, left: &mut [f64]) -> f64 {
+/// Takes what a wish needs out of what is left, adds its kitchen days, and tells the part of it that is missing.
+fn serve(wish: &Wish, left: &mut [f64], cooked: &mut Vec<(usize, f64)>) -> f64 {
     match wish {
         Wish::Fresh { kilograms, weeks, .. } => {
             let mut missing = 0.0;
@@ -83,28 +108,37 @@ fn serve(wish: &Wish, left: &mut [f64]) -> f64 {
             }
             missing / kilograms
         }
-        Wish::Kitchen { kilograms, window, days, a_day, .. } => {
-            let days = usize::try_from(*days).unwrap_or(usize::MAX);
-            let weeks = left.get_mut(window.clone()).unwrap_or_default();
-            let (mut missing, mut cooked) = (*kilograms, Vec::with_capacity(days.min(weeks.len())));
+        Wish::Kitchen { kilograms, window, days, a_day, keeps, .. } => {
+            let days = usize::try_from(*days).unwrap_or(usize::MAX).min(window.clone().count());
+            let (mut missing, before) = (*kilograms, cooked.len());
             // The best weeks one by one: days are few, so that this is sooner done than sorting.
-            while cooked.len() < days.min(weeks.len()) && 0.0 < missing {
+            while cooked.len() - before < days && 0.0 < missing {
                 let mut best: Option<(usize, f64)> = None;
-                for (week, kilograms) in weeks.iter().enumerate() {
-                    let could = kilograms.min(*a_day);
-                    if best.is_none_or(|(_, most)| most < could) && !cooked.contains(&week) {
+                for week in window.clone() {
+                    let could = at_hand(left, week, *keeps).iter().sum::<f64>().min(*a_day);
+                    let is_free = || !cooked.iter().skip(before).any(|(other, _)| *other == week);
+                    if best.is_none_or(|(_, most)| most < could) && is_free() {
                         best = Some((week, could));
                     }
                 }
                 let Some((week, could)) = best else { break };
                 let put_up = could.min(missing);
                 missing -= put_up;
-                if let Some(left) = weeks.get_mut(week) {
-                    *left -= put_up;
+                let mut wanted = put_up;
+                // The oldest first.
+                for borne in at_hand(left, week, *keeps) {
+                    let used = borne.min(wanted);
+                    *borne -= used;
+                    wanted -= used;
                 }
-                cooked.push(week);
+                cooked.push((week, put_up));
             }
             missing / kilograms
         }
     }
+}
+
+/// Fruit that a kitchen day has at hand: that of its own week and of those before that keeps so long.
+fn at_hand(left: &mut [f64], week: usize, keeps: usize) -> &mut [f64] {
+    left.get_mut(week.saturating_sub(keeps)..=week).unwrap_or_default()
 }
