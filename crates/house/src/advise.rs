@@ -2,6 +2,7 @@
 //!
 //! Start at [`advise`]. [`request`] is what is asked, `ground` what the answer stands on (weather, varieties, what they
 //! would bear), [`wishes`] what is wished for in kilograms and weeks, [`planned`] the plan, [`kitchen`] what the fruit becomes,
+//! [`sketch`] where plants stand,
 //! [`telling`] the words of it all, and [`paper`] the sheet and the days to take away.
 
 use crate::fault::HouseFault;
@@ -21,11 +22,13 @@ pub mod kitchen;
 pub mod paper;
 pub mod planned;
 pub mod request;
+pub mod sketch;
 pub mod telling;
 pub mod wishes;
 
 pub use advice::preserving::guide::Caution;
 pub use ground::SAMPLED;
+pub(crate) use ground::planted;
 
 /// An answer to a request.
 #[derive(Clone, Debug)]
@@ -76,7 +79,7 @@ pub fn advise(house: &House, request: &Request, today: Date) -> Result<Advice, H
     let outcome = plan(&ground.supply, &asked).map_err(AdviseFault::from)?;
     let found = match outcome {
         Outcome::Planned(plan) => {
-            Found::Planned(Box::new(planned::of(house, &ground, &wished, &asked, plan, today)?))
+            Found::Planned(Box::new(planned::of(house, &ground, &request.garden, (&wished, &asked), plan, today)?))
         }
         Outcome::Impossible(conflict) => {
             Found::Impossible(planned::standing(&conflict, &wished, &ground.said.wanted))

@@ -24,6 +24,8 @@ pub struct PlanSheet {
     pub came: Vec<String>,
     /// What is planted; none where there is no plan.
     pub lines: Vec<Line>,
+    /// Where it stands; nothing where there is no plan.
+    pub beds: Option<Beds>,
     /// Kitchen days, by what they are for.
     pub kitchen_days: Vec<(String, Vec<String>)>,
     /// Weeks of harvest.
@@ -43,6 +45,8 @@ pub struct PlanSheet {
 /// A variety that is planted.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Line {
+    /// Its letter on the sketch of the beds.
+    pub letter: String,
     /// Its name.
     pub variety: String,
     /// How many plants.
@@ -55,6 +59,17 @@ pub struct Line {
     pub brings: String,
     /// Seed of it.
     pub seed: String,
+}
+
+/// The sketch of the beds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Beds {
+    /// The drawing, as an SVG document.
+    pub drawn: String,
+    /// The same in words.
+    pub words: String,
+    /// What is said beside it.
+    pub beside: String,
 }
 
 /// Weeks of harvest of a class.

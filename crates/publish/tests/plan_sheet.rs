@@ -11,6 +11,7 @@ const DRAWN: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"680\" hei
 fn sheet(lines: usize) -> PlanSheet {
     let words = |words: &[&str]| words.iter().map(|word| (*word).to_owned()).collect::<Vec<String>>();
     let line = |number: usize| Line {
+        letter: "A".to_owned(),
         variety: format!("Amber Lantern {number} <b>#set</b>"),
         plants: "12".to_owned(),
         out: "20 May".to_owned(),
@@ -25,6 +26,7 @@ fn sheet(lines: usize) -> PlanSheet {
         wishes: words(&["14 quarts of juice from paste (46 lb of fruit), 2 kitchen days"]),
         came: words(&["17 plants, 96 sq ft of bed; all is had in 80 of 100 sampled years."]),
         lines: (0..lines).map(line).collect(),
+        beds: None,
         kitchen_days: vec![("14 quarts of juice".to_owned(), words(&["week of 5 Aug"]))],
         harvests: vec![Harvest {
             of: "Paste".to_owned(),

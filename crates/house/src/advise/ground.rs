@@ -2,7 +2,7 @@
 //! sampled years.
 
 use super::fault::AdviseFault;
-use super::request::{Garden, Request, Wish};
+use super::request::{Garden, Purpose, Request, Solids, Wish};
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::forecast::Risk;
@@ -14,6 +14,8 @@ use crate::warmth::USUAL;
 use crate::{names, ripen};
 use advice::planner::supply::{Choice, Column, Room, Supply};
 use advice::planner::weeks::Weeks;
+use advice::space;
+use identity::habit::Habit;
 use jiff::ToSpan;
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
@@ -111,7 +113,7 @@ pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault>
 }
 
 /// The day on which plants go out by the garden's calendar: when frost is as rare as is risked and nights have warmed.
-fn planted(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
+pub(crate) fn planted(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
     let found = calendar::calendar(&weather.frost_days, weather.hemisphere, risk.place(), YEAR, None)?;
     found.planted().map(|out| (out.month(), out.day()))
 }
@@ -174,15 +176,21 @@ fn waves(weather: &Weather, out: (i8, i8), count: u32) -> Result<Vec<(Date, Seas
 /// Varieties of the classes that are wished for, that have picks of their own or are wanted, and are not barred.
 fn candidates(listed: Vec<Listed>, request: &Request, crops: &Crops, said: &Said) -> Vec<Candidate> {
     let mut found: Vec<Candidate> = Vec::new();
+    let middles: Vec<Option<f64>> = request.wishes.iter().map(|wish| middle_solids(&listed, wish)).collect();
     for one in listed {
         let name = &one.variety.name;
         let is_known = crops.own.contains_key(&one.variety.id) || said.wanted.contains(name);
-        if !is_known || said.barred.contains(name) {
+        let is_wanted = said.wanted.contains(name);
+        if !is_known || said.barred.contains(name) || (!is_wanted && outgrows(&one, &request.garden)) {
             continue;
         }
         let verdict = one.fruit.as_ref().and_then(|fruit| fruit.call.verdict.clone());
         let wish = verdict.and_then(|class| request.wishes.iter().find(|wish| wish.classes.contains(&class)));
         let Some((wish, belief)) = wish.zip(crops.belief(one.variety.id)) else { continue };
+        let mut alike = request.wishes.iter().zip(&middles).filter(|(other, _)| other.classes == wish.classes);
+        if !is_wanted && !alike.all(|(wish, middle)| is_on_side(&one, wish, *middle)) {
+            continue;
+        }
         found.push(Candidate {
             group: group(&wish.classes),
             rests_on: crops.rests_on(&one),
@@ -214,7 +222,7 @@ fn columns(
         for (wave, (_, seasons)) in (0..).zip(waves) {
             let name = &candidate.listed.variety.name;
             let Some(kilograms) = sampled(seasons, &belief, SAMPLED, name) else { continue };
-            let fit = rooms.iter().filter(|room| **room != Room::Container || goes_in_a_pot(candidate));
+            let fit = rooms.iter().filter(|room| **room != Room::Container || goes_in_a_pot(candidate, garden));
             own.extend(fit.map(|room| Column {
                 choice: Choice { variety: name.clone(), wave, class: candidate.group.clone(), room: *room },
                 from_week: usize::try_from(wave).unwrap_or(0) * WAVE_WEEKS,
@@ -226,8 +234,39 @@ fn columns(
     candidates.par_iter().map(of_candidate).collect::<Vec<_>>().into_iter().flatten().collect()
 }
 
-/// Whether a plant stays small enough for a container: those that are called determinate. Common practice, no source.
-fn goes_in_a_pot(candidate: &Candidate) -> bool {
+/// Whether the garden's containers are large enough for a plant of its habit; where that is not called, for the largest.
+fn goes_in_a_pot(candidate: &Candidate, garden: &Garden) -> bool {
     let verdict = candidate.listed.habit.as_ref().and_then(|habit| habit.call.verdict.as_deref());
-    verdict == Some(identity::habit::Habit::Determinate.to_string().as_str())
+    let habit = Habit::ALL.into_iter().find(|habit| verdict == Some(habit.to_string().as_str()));
+    let least = space::least_container(habit.unwrap_or(Habit::Indeterminate));
+    least.is_some_and(|least| least <= garden.container_volume)
+}
+
+/// Soluble solids that the house measured of a variety, per cent.
+pub(super) fn solids(listed: &Listed) -> Option<f64> {
+    listed.fruit.as_ref()?.facts.soluble_solids_pct.as_ref().map(|solids| solids.usual)
+}
+
+/// The middle variety's soluble solids of the classes of a wish.
+fn middle_solids(listed: &[Listed], wish: &Wish) -> Option<f64> {
+    let class = |one: &Listed| one.fruit.as_ref().and_then(|fruit| fruit.call.verdict.clone());
+    let own = listed.iter().filter(|one| class(one).is_some_and(|class| wish.classes.contains(&class)));
+    let mut measured: Vec<f64> = own.filter_map(solids).collect();
+    measured.sort_by(f64::total_cmp);
+    measured.get(measured.len() / 2).copied()
+}
+
+/// Whether a variety's soluble solids were measured on the side that a wish asks for, where it asks for any.
+fn is_on_side(one: &Listed, wish: &Wish, middle: Option<f64>) -> bool {
+    let Purpose::PutUp { solids: Some(side), .. } = wish.purpose else { return true };
+    solids(one).zip(middle).is_some_and(|(own, middle)| match side {
+        Solids::High => middle <= own,
+        Solids::Low => own <= middle,
+    })
+}
+
+/// Whether a variety's plants were measured taller than what they are held up by.
+fn outgrows(listed: &Listed, garden: &Garden) -> bool {
+    let height = listed.fruit.as_ref().and_then(|fruit| fruit.facts.plant_height_mm.as_ref());
+    garden.stake_height.zip(height).is_some_and(|(stake, height)| stake.get() < height.usual)
 }

@@ -34,7 +34,7 @@ pub struct Sheet {
 ///
 /// # Errors
 /// The guide's fault.
-pub(super) fn guide() -> Result<PreservingGuide, HouseFault> {
+pub(crate) fn guide() -> Result<PreservingGuide, HouseFault> {
     Ok(guide::read("guides/preserving.toml", guide::SHIPPED)?)
 }
 

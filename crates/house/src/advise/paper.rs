@@ -5,6 +5,7 @@
 use super::kitchen::Sheet;
 use super::planned::{HarvestOf, Line, Planned};
 use super::request::{Garden, Request};
+use super::sketch::{self, letter};
 use super::telling::{self, DEFERS, NO_PLAN, NONE_FOUND, NOTICE};
 use super::{Advice, Found, SAMPLED};
 use crate::calendar::{self, event};
@@ -12,6 +13,7 @@ use crate::fault::HouseFault;
 use crate::folder::{self, House};
 use crate::print::Paper;
 use drawing::harvest::{Harvest, WeekOfHarvest, harvest};
+use drawing::planted_beds::planted_beds;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use publish::icalendar::{self, DayEvent};
@@ -29,14 +31,15 @@ pub fn sheet(house: &House, found: &Advice, paper: Paper, today: Date) -> Result
         Found::Planned(planned) => Some(planned.as_ref()),
         Found::Impossible(_) | Found::NotFound(_) => None,
     };
-    let lines = planned.iter().flat_map(|planned| &planned.lines);
+    let lines = planned.iter().flat_map(|planned| &planned.lines).enumerate();
     let sheet = PlanSheet {
         house: house.settings.name.clone(),
         of: format!("a garden with the weather of {}", found.weather.name),
         printed_on: today,
         wishes: found.wishes.iter().map(|wish| telling::wish_with_days(wish, units)).collect(),
         came: came(found, units),
-        lines: lines.map(|line| planted(line, units)).collect(),
+        lines: lines.map(|(place, line)| planted(&letter(place), line, units)).collect(),
+        beds: planned.map(|planned| beds(planned, units)),
         kitchen_days: planned.map_or_else(Vec::new, |planned| kitchen_days(found, planned, units)),
         harvests: planned.iter().flat_map(|planned| &planned.harvests).map(|own| drawn(own, units)).collect(),
         put_up: found.sheets.iter().map(|sheet| put_up(sheet, units)).collect(),
@@ -95,11 +98,20 @@ fn came(found: &Advice, units: Units) -> Vec<String> {
     }
 }
 
-fn planted(line: &Line, units: Units) -> plan_sheet::Line {
+fn beds(planned: &Planned, units: Units) -> plan_sheet::Beds {
+    plan_sheet::Beds {
+        drawn: planted_beds(&planned.sketch, units).markup().to_owned(),
+        words: planned.sketch.words.clone(),
+        beside: sketch::BESIDE.to_owned(),
+    }
+}
+
+fn planted(letter: &str, line: &Line, units: Units) -> plan_sheet::Line {
     let [poor, _, good] = line.kilograms.map(|kilograms| telling::kilograms(kilograms, units));
     let is = [line.habit.as_deref(), line.colour.as_deref(), Some(line.classes.as_str())];
     let is = is.into_iter().flatten().collect::<Vec<_>>().join(", ");
     plan_sheet::Line {
+        letter: letter.to_owned(),
         variety: line.variety.clone(),
         plants: telling::plants(line),
         out: telling::day(line.out),

@@ -2,7 +2,8 @@
 //! in the way.
 
 use super::ground::{Candidate, Ground};
-use super::request::Purpose;
+use super::request::{Garden, Purpose};
+use super::sketch::sketch;
 use super::telling;
 use super::wishes::Wished;
 use crate::fault::HouseFault;
@@ -10,6 +11,7 @@ use crate::folder::House;
 use crate::lots::law::Asked;
 use crate::lots::{self, LotSeen, LotState};
 use crate::standins;
+pub use advice::planner::alternatives::Alternative;
 use advice::planner::conflict::Conflict;
 pub use advice::planner::harvest::Range;
 use advice::planner::harvest::{kitchen_days, season, weekly, years_met};
@@ -18,6 +20,7 @@ pub use advice::planner::plan::Without;
 use advice::planner::request as planner;
 pub use advice::planner::supply::Room;
 use jiff::civil::Date;
+use drawing::planted_beds::PlantedBeds;
 use record::stock::Place;
 
 /// A plan.
@@ -39,6 +42,10 @@ pub struct Planned {
     pub harvests: Vec<HarvestOf>,
     /// For each wish in its order, its kitchen days; none for what is eaten.
     pub kitchen_days: Vec<Vec<KitchenDay>>,
+    /// Varieties that could stand in the place of one of them for nearly as few plants.
+    pub alternatives: Vec<Alternative>,
+    /// Where the plants stand.
+    pub sketch: PlantedBeds,
 }
 
 /// A variety that is planted.
@@ -125,8 +132,8 @@ pub struct Standing {
 pub(super) fn of(
     house: &House,
     ground: &Ground,
-    wished: &[Wished],
-    asked: &planner::Request,
+    garden: &Garden,
+    (wished, asked): (&[Wished], &planner::Request),
     plan: Plan,
     today: Date,
 ) -> Result<Planned, HouseFault> {
@@ -168,7 +175,6 @@ pub(super) fn of(
         .collect()
     };
     Ok(Planned {
-        lines,
         total: plan.total,
         at_least: plan.at_least,
         bed_m2: plan.bed,
@@ -176,6 +182,9 @@ pub(super) fn of(
         years_met: years_met(supply, asked, &plan.plants),
         harvests: harvests(ground, wished, &plan.plants),
         kitchen_days: (0..wished.len()).map(of_wish).collect(),
+        sketch: sketch(&lines, garden),
+        alternatives: plan.alternatives,
+        lines,
     })
 }
 

@@ -14,7 +14,8 @@ pub use advice::jars::Jar;
 pub use advice::kitchen::PutUp;
 use advice::preserving::Way;
 use advice::preserving::altitude::Feet;
-use advice::space::{Bed, Spacing};
+use advice::space::{Bed, Litres, Spacing};
+use record::length::Millimetres;
 use record::mass::Grams;
 use record::share::Share;
 
@@ -63,6 +64,10 @@ pub struct Garden {
     pub spacing: Spacing,
     /// Containers, one plant each.
     pub containers: u32,
+    /// What each of them holds.
+    pub container_volume: Litres,
+    /// How high plants are held up, where that was told.
+    pub stake_height: Option<Millimetres>,
 }
 
 /// A kitchen.
@@ -104,9 +109,22 @@ pub enum Purpose {
         days: u32,
         /// What a kitchen day can take.
         a_day: ADay,
+        /// Fruit of so many weeks before keeps for it.
+        keeps: u32,
+        /// The side of the middle on which the soluble solids of its varieties lie.
+        solids: Option<Solids>,
     },
     /// To eat, so much a week.
     Fresh(Grams),
+}
+
+/// A side of the middle variety's soluble solids.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Solids {
+    /// As much as the middle one's, or more.
+    High,
+    /// As much, or less.
+    Low,
 }
 
 /// How much is put up.

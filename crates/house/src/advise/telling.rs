@@ -1,6 +1,6 @@
 //! The words that screens and papers tell advice in, so that all of them say the same.
 
-use super::planned::{KitchenDay, Line, Planned, Room, Seed, Without};
+use super::planned::{Alternative, KitchenDay, Line, Planned, Room, Seed, Without};
 use super::request::{Amount, Purpose};
 use super::wishes::Wished;
 use super::{Advice, SAMPLED};
@@ -78,7 +78,7 @@ pub fn assumed(found: &Advice) -> Vec<String> {
     }
     lines.push("Plants are tended as the house's plots were; one in a container is taken to bear as much as one in a bed, and may bear less.".to_owned());
     lines.push(
-        "Fruit is used in the week in which it ripens. Names of products hold for red varieties.".to_owned(),
+        "Fruit is used in the week in which it ripens, but for what the request says keeps for a kitchen day. Names of products hold for red varieties.".to_owned(),
     );
     lines
 }
@@ -164,6 +164,17 @@ pub fn without(without: Without) -> String {
         Without::Impossible => "there is none".to_owned(),
         Without::Unsettled => "none was found".to_owned(),
     }
+}
+
+/// What a plan comes to with another variety in the place of one.
+#[must_use]
+pub fn alternative(other: &Alternative) -> String {
+    format!(
+        "{} in the place of {}: {} in all",
+        other.variety,
+        other.instead_of,
+        counted(u64::from(other.total), "plant", "plants")
+    )
 }
 
 /// How many plants, and whether they stand in pots.

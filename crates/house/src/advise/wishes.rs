@@ -1,7 +1,7 @@
 //! What is wished for, in the planner's words: kilograms of a class in weeks of the season.
 
 use super::fault::AdviseFault;
-use super::ground::{Candidate, Ground, group};
+use super::ground::{Candidate, Ground, group, solids};
 use super::request::{ADay, Amount, Jar, Purpose, PutUp, Request, Wish};
 use advice::planner::harvest::weeks_that_bear;
 use advice::planner::request as planner;
@@ -59,7 +59,7 @@ fn wished(wish: &Wish, request: &Request, ground: &Ground) -> Result<Wished, Adv
     let classes = group(&wish.classes);
     let own: Vec<&Candidate> =
         ground.candidates.iter().filter(|candidate| candidate.group == classes).collect();
-    let solids: Vec<f64> = own.iter().filter_map(|candidate| solids(candidate)).collect();
+    let solids: Vec<f64> = own.iter().filter_map(|candidate| solids(&candidate.listed)).collect();
     let composition = Composition::expected(&solids, &wish.classes);
     let (fruit, a_day) = match &wish.purpose {
         Purpose::Fresh(a_week) => (*a_week, None),
@@ -71,11 +71,6 @@ fn wished(wish: &Wish, request: &Request, ground: &Ground) -> Result<Wished, Adv
     let weeks = weeks(wish, fruit, request, ground)?;
     let days = [*weeks.start(), *weeks.end()].map(|week| ground.weeks.begins(week).unwrap_or_default());
     Ok(Wished { wish: wish.clone(), classes, fruit, a_day, weeks, days, composition })
-}
-
-/// Soluble solids that the house measured of a variety, per cent.
-fn solids(candidate: &Candidate) -> Option<f64> {
-    candidate.listed.fruit.as_ref()?.facts.soluble_solids_pct.map(|solids| solids.usual)
 }
 
 /// Fruit in all, and what a kitchen day takes.
@@ -131,12 +126,13 @@ fn in_kilograms(wished: &Wished) -> planner::Wish {
     let (class, kilograms) = (wished.classes.clone(), wished.fruit.to_kilograms());
     match &wished.wish.purpose {
         Purpose::Fresh(_) => planner::Wish::Fresh { class, kilograms, weeks: wished.weeks.clone() },
-        Purpose::PutUp { days, .. } => planner::Wish::Kitchen {
+        Purpose::PutUp { days, keeps, .. } => planner::Wish::Kitchen {
             class,
             kilograms,
             window: wished.weeks.clone(),
             days: *days,
             a_day: wished.a_day.map_or(kilograms, Grams::to_kilograms),
+            keeps: usize::try_from(*keeps).unwrap_or(0),
         },
     }
 }

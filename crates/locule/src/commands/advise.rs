@@ -143,6 +143,10 @@ impl Advised {
                 100.0 * line.borrowed
             )?;
         }
+        if !plan.alternatives.is_empty() {
+            writeln!(to, "\nFor at most a twentieth more plants (plan so with --with and --without):")?;
+            plan.alternatives.iter().try_for_each(|other| writeln!(to, "  {}", other.words))?;
+        }
         for kitchen in plan.kitchen.iter().filter(|kitchen| !kitchen.days.is_empty()) {
             writeln!(to, "\nKitchen days for {}:", kitchen.of)?;
             for (number, day) in (1..).zip(&kitchen.days) {

@@ -19,7 +19,8 @@ pub(super) struct Copy {
     printed: String,
     wishes: Vec<String>,
     came: Vec<String>,
-    lines: Vec<[String; 6]>,
+    lines: Vec<[String; 7]>,
+    beds: Option<[String; 3]>,
     kitchen_days: Vec<(String, Vec<String>)>,
     harvests: Vec<[String; 3]>,
     put_up: Vec<PutUpCopy>,
@@ -40,7 +41,7 @@ pub(super) fn copy(sheet: &PlanSheet, paper: Paper, fonts: &Fonts) -> Copy {
     let words = |text: &String| fonts.legible(text);
     let all = |texts: &[String]| texts.iter().map(words).collect::<Vec<String>>();
     let line =
-        |line: &Line| [&line.variety, &line.plants, &line.out, &line.is, &line.brings, &line.seed].map(words);
+        |line: &Line| [&line.letter, &line.variety, &line.plants, &line.out, &line.is, &line.brings, &line.seed].map(words);
     let harvest = |own: &Harvest| [words(&own.of), own.drawn.clone(), words(&own.words)];
     let put_up =
         |own: &PutUp| PutUpCopy { title: words(&own.title), lines: all(&own.lines), acid: all(&own.acid) };
@@ -60,6 +61,7 @@ pub(super) fn copy(sheet: &PlanSheet, paper: Paper, fonts: &Fonts) -> Copy {
         wishes: all(&sheet.wishes),
         came: all(&sheet.came),
         lines: sheet.lines.iter().map(line).collect(),
+        beds: sheet.beds.as_ref().map(|own| [own.drawn.clone(), words(&own.words), words(&own.beside)]),
         kitchen_days: sheet.kitchen_days.iter().map(|(of, days)| (words(of), all(days))).collect(),
         harvests: sheet.harvests.iter().map(harvest).collect(),
         put_up: sheet.put_up.iter().map(put_up).collect(),

@@ -1,11 +1,13 @@
 //! What came of a request for advice.
 
 use crate::page::{self, drawn, scrolling};
-use crate::telling::{count, instead_address, variety_address};
+use crate::telling::{count, encoded, instead_address, variety_address};
 use drawing::harvest::harvest;
+use drawing::planted_beds::planted_beds;
 use house::advise::kitchen::Sheet;
 use house::advise::paper::picture;
-use house::advise::planned::{HarvestOf, Line, Planned, Seed, Standing};
+use house::advise::planned::{Alternative, HarvestOf, Line, Planned, Seed, Standing};
+use house::advise::sketch::{self, letter};
 use house::advise::telling::{self, DEFERS, NOTICE};
 use house::advise::wishes::Wished;
 use house::advise::{Advice, Found, SAMPLED};
@@ -28,7 +30,7 @@ pub(super) fn shown(found: &Advice, asked: &str, units: Units) -> Markup {
             }
             ul { @for wish in &found.wishes { li { (telling::wish_with_days(wish, units)) } } }
             @match &found.found {
-                Found::Planned(plan) => (planned(plan, &found.wishes, units)),
+                Found::Planned(plan) => (planned(plan, &found.wishes, asked, units)),
                 Found::Impossible(standing) => (in_the_way(standing, telling::NO_PLAN)),
                 Found::NotFound(standing) => (in_the_way(standing, telling::NONE_FOUND)),
             }
@@ -51,12 +53,16 @@ fn in_the_way(standing: &[Standing], said: &str) -> Markup {
     }
 }
 
-fn planned(plan: &Planned, wishes: &[Wished], units: Units) -> Markup {
+fn planned(plan: &Planned, wishes: &[Wished], asked: &str, units: Units) -> Markup {
     html! {
         p {
             strong { (telling::size(plan, units)) } "; every wish is met in " (plan.years_met) " of " (SAMPLED) " sampled years."
         }
         (lines(plan, units))
+        (others(plan, asked))
+        h3 { "The beds" }
+        (drawn(&planted_beds(&plan.sketch, units)))
+        p.quiet { (sketch::BESIDE) }
         @for (wish, days) in wishes.iter().zip(&plan.kitchen_days).filter(|(_, days)| !days.is_empty()) {
             h3 { "Kitchen days for " (telling::wish(wish, units)) }
             ol { @for day in days { li { (telling::kitchen_day(*day, units)) } } }
@@ -65,12 +71,29 @@ fn planned(plan: &Planned, wishes: &[Wished], units: Units) -> Markup {
     }
 }
 
+/// What could stand in the place of what is planted, each with the way to plan so.
+fn others(plan: &Planned, asked: &str) -> Markup {
+    let changed = |other: &Alternative| {
+        format!("/advice?{asked}&wanted={}&barred={}", encoded(&other.variety), encoded(&other.instead_of))
+    };
+    html! {
+        @if !plan.alternatives.is_empty() {
+            h3 { "For at most a twentieth more plants" }
+            ul {
+                @for other in &plan.alternatives {
+                    li { (telling::alternative(other)) " (" a href=(changed(other)) { "plan so" } ")" }
+                }
+            }
+        }
+    }
+}
+
 fn lines(plan: &Planned, units: Units) -> Markup {
     let table = html! {
         table.list {
             caption.unseen { "What is planted" }
-            (page::heads(&["Variety", "Out", "Plants", "Class", "Habit", "Colour", "A plant, poor to good year", "A plan without it", "Seed"]))
-            tbody { @for line in &plan.lines { (row(line, units)) } }
+            (page::heads(&["", "Variety", "Out", "Plants", "Class", "Habit", "Colour", "A plant, poor to good year", "A plan without it", "Seed"]))
+            tbody { @for (place, line) in plan.lines.iter().enumerate() { (row(&letter(place), line, units)) } }
         }
     };
     html! {
@@ -82,10 +105,11 @@ fn lines(plan: &Planned, units: Units) -> Markup {
     }
 }
 
-fn row(line: &Line, units: Units) -> Markup {
+fn row(letter: &str, line: &Line, units: Units) -> Markup {
     let [poor, _, good] = line.kilograms;
     html! {
         tr {
+            td { (letter) }
             th scope="row" { a href=(variety_address(&line.variety)) { (line.variety) } }
             td { (telling::day(line.out)) }
             td.number { (telling::plants(line)) }

@@ -68,16 +68,24 @@ pub(super) fn read(sent: &Fields) -> Asked {
         between_plants: text("between-plants"),
         between_rows: text("between-rows"),
         containers: text("containers"),
+        container_volume: text("container-volume"),
+        stake_height: text("stake-height"),
         years_in_ten: text("years-in-ten"),
         most_varieties: text("most-varieties"),
         only: text("only"),
-        wanted: text("wanted"),
-        barred: text("barred"),
+        wanted: all(sent, "wanted"),
+        barred: all(sent, "barred"),
         altitude: text("altitude"),
         canner: text("canner"),
         put_up: (1..=WISHES).map(put_up).collect(),
         fresh: (1..=WISHES).map(fresh).collect(),
     }
+}
+
+/// Every value of a field that was sent more than once, as when a link adds to what was written.
+fn all(sent: &Fields, name: &str) -> String {
+    let said = sent.every(name).map(str::trim).filter(|words| !words.is_empty());
+    said.collect::<Vec<_>>().join(", ")
 }
 
 /// The questions, with what was answered last.
@@ -125,6 +133,8 @@ fn garden(asked: &Asked, offered: &Offered) -> Markup {
                 (field("between-plants", "Between plants", &asked.between_plants))
                 (field("between-rows", "Between rows", &asked.between_rows))
                 (number("containers", "Containers, one plant each", &asked.containers))
+                (field("container-volume", "What a container holds, gal or l; empty for 5 gal", &asked.container_volume))
+                (field("stake-height", "Height of stakes or cages; taller varieties are left out", &asked.stake_height))
             }
         }
     }

@@ -51,6 +51,7 @@ impl Site {
             address: None,
             law: house::lots::law::Law::default(),
             minimum: None,
+            sells_to: None,
         };
         let act = Act { who: "Wren".into(), at: jiff::Timestamp::UNIX_EPOCH, why: None };
         let house = folder::create(&folder.path().join("house"), &settings, &act).unwrap();

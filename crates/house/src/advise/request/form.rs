@@ -25,6 +25,10 @@ pub struct Fields {
     pub between_rows: String,
     /// Containers.
     pub containers: String,
+    /// What each of them holds.
+    pub container_volume: String,
+    /// How high plants are held up.
+    pub stake_height: String,
     /// In how many years of ten.
     pub years_in_ten: String,
     /// Most varieties.
@@ -113,6 +117,8 @@ pub fn write(fields: &Fields) -> String {
     optional(&mut text, "between-plants", &fields.between_plants, words);
     optional(&mut text, "between-rows", &fields.between_rows, words);
     optional(&mut text, "containers", &fields.containers, number);
+    optional(&mut text, "container-volume", &fields.container_volume, words);
+    optional(&mut text, "stake-height", &fields.stake_height, words);
     if !fields.bed_length.is_empty() || !fields.bed_width.is_empty() {
         let (length, width) = (words(&fields.bed_length), words(&fields.bed_width));
         line(&mut text, "bed", &format!("[{{ length = {length}, width = {width} }}]"));

@@ -1,13 +1,13 @@
 //! What the words of a request's file mean.
 
 use super::raw::{Classes, File, FreshFile, GardenFile, KitchenFile, PutUpFile};
-use super::{ADay, Amount, Garden, Jar, Kitchen, Purpose, PutUp, Request, Wish};
+use super::{ADay, Amount, Garden, Jar, Kitchen, Purpose, Solids, PutUp, Request, Wish};
 use crate::forecast::{Place, Risk};
 use crate::typed_file::{FileFault, Text};
 use advice::burner::{Burner, Kilowatts, Kind};
 use advice::preserving::altitude::Feet;
 use advice::preserving::{Gauge, Way};
-use advice::space::{Bed, Spacing};
+use advice::space::{Bed, Litres, Spacing};
 use record::share::Share;
 use std::ops::RangeInclusive;
 use toml::Spanned;
@@ -18,6 +18,8 @@ type Read<T> = Result<T, Box<FileFault>>;
 const USUAL_SPACING: (&str, &str) = ("2 ft", "4 ft");
 /// Sets of plants. A choice of ours: later ones have no season left.
 const WAVES: RangeInclusive<u32> = 1..=4;
+/// Weeks that picked fruit keeps. A choice of ours.
+const KEEPS: RangeInclusive<u32> = 0..=3;
 /// Kitchen days of one wish, and canner loads of one day. A choice of ours.
 const DAYS: RangeInclusive<u32> = 1..=20;
 /// Jars of one wish. A choice of ours: a household's, not a factory's.
@@ -106,6 +108,22 @@ fn garden(text: &Text<'_>, spanned: &Spanned<GardenFile>) -> Read<Garden> {
             rows: spaced(file.between_rows.as_ref(), USUAL_SPACING.1)?,
         },
         containers: file.containers,
+        container_volume: volume(text, file.container_volume.as_ref())?,
+        stake_height: file.stake_height.as_ref().map(|written| text.length(written)).transpose()?,
+    })
+}
+
+fn volume(text: &Text<'_>, written: Option<&Spanned<String>>) -> Read<Litres> {
+    let Some(written) = written else {
+        return Ok(Litres::USUAL);
+    };
+    let words = written.get_ref().trim().to_lowercase();
+    let number = |unit: &str| words.strip_suffix(unit)?.trim().parse::<f64>().ok();
+    let gallons = ["gallons", "gallon", "gal"].into_iter().find_map(number).and_then(Litres::of_gallons);
+    let litres = || ["litres", "liters", "litre", "liter", "l"].into_iter().find_map(number).and_then(Litres::new);
+    gallons.or_else(litres).ok_or_else(|| {
+        let fault = format!("{:?} is no volume", written.get_ref());
+        Box::new(text.fault(&written.span(), fault, "write a number with gal or l, such as \"5 gal\""))
     })
 }
 
@@ -191,7 +209,10 @@ fn put_up(text: &Text<'_>, spanned: &Spanned<PutUpFile>) -> Read<Wish> {
         return Err(fault(&format!("{} goes into no canner, so it has no loads", put_up.name()), help));
     }
     let days = within(text, file.days.as_ref(), &DAYS)?.unwrap_or(1);
-    let purpose = Purpose::PutUp { put_up, amount, days, a_day };
+    let keeps = within(text, file.keeps_weeks.as_ref(), &KEEPS)?.unwrap_or(0);
+    let sides = [("high", Solids::High), ("low", Solids::Low)];
+    let solids = file.solids.as_ref().map(|written| word(text, written, &sides)).transpose()?;
+    let purpose = Purpose::PutUp { put_up, amount, days, a_day, keeps, solids };
     wish(text, &file.class, (file.from.as_ref(), file.to.as_ref()), purpose)
 }
 

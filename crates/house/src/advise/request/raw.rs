@@ -66,6 +66,12 @@ pub(super) struct GardenFile {
     /// Containers, one plant each.
     #[serde(default)]
     pub(super) containers: u32,
+    /// What each of them holds, with its unit, gal or l; 5 gal where it is left out.
+    #[schemars(with = "Option<String>")]
+    pub(super) container_volume: Option<Spanned<String>>,
+    /// How high plants are held up, with its unit: varieties that were measured taller are not planted unless they are wanted.
+    #[schemars(with = "Option<String>")]
+    pub(super) stake_height: Option<Spanned<String>>,
     /// The beds.
     #[serde(default)]
     pub(super) bed: Vec<BedFile>,
@@ -132,6 +138,12 @@ pub(super) struct PutUpFile {
     /// On at most so many kitchen days, no two in one week; 1 where it is left out.
     #[schemars(with = "Option<u32>")]
     pub(super) days: Option<Spanned<u32>>,
+    /// Fruit of so many weeks before a kitchen day keeps for it, up to 3; none where it is left out.
+    #[schemars(with = "Option<u32>")]
+    pub(super) keeps_weeks: Option<Spanned<u32>>,
+    /// high or low: only varieties whose soluble solids were measured on that side of the middle one of their classes.
+    #[schemars(with = "Option<String>")]
+    pub(super) solids: Option<Spanned<String>>,
     /// Canner loads that a kitchen day can take.
     #[schemars(with = "Option<u32>")]
     pub(super) loads_a_day: Option<Spanned<u32>>,

@@ -2,7 +2,7 @@
 
 use crate::commands::forecast::{WeatherTold, weather};
 use house::advise::kitchen::Sheet;
-use house::advise::planned::{KitchenDay, Line, Planned, Room, Seed, Standing, Without};
+use house::advise::planned::{Alternative, KitchenDay, Line, Planned, Room, Seed, Standing, Without};
 use house::advise::wishes::Wished;
 use house::advise::{Advice, Found, telling};
 use record::language::Units;
@@ -69,10 +69,25 @@ pub(super) struct PlanTold {
     pub(super) years_met: usize,
     /// What is planted.
     pub(super) lines: Vec<LineTold>,
+    /// Varieties that could stand in the place of one of them for at most a twentieth more plants.
+    pub(super) alternatives: Vec<AlternativeTold>,
     /// Kitchen days of what is put up.
     pub(super) kitchen: Vec<KitchenTold>,
     /// What each class brings.
     pub(super) harvests: Vec<Harvested>,
+}
+
+/// A variety that could stand in the place of another.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct AlternativeTold {
+    /// The variety.
+    variety: String,
+    /// The one that goes.
+    instead_of: String,
+    /// Plants in all then.
+    plants: u32,
+    #[serde(skip)]
+    pub(super) words: String,
 }
 
 /// A variety that is planted.
@@ -267,8 +282,18 @@ fn plan(planned: &Planned, wishes: &[Wished], units: Units) -> PlanTold {
         containers: planned.containers,
         years_met: planned.years_met,
         lines: planned.lines.iter().map(line).collect(),
+        alternatives: planned.alternatives.iter().map(alternative).collect(),
         kitchen: kitchen.collect(),
         harvests: harvests.collect(),
+    }
+}
+
+fn alternative(other: &Alternative) -> AlternativeTold {
+    AlternativeTold {
+        variety: other.variety.clone(),
+        instead_of: other.instead_of.clone(),
+        plants: other.total,
+        words: telling::alternative(other),
     }
 }
 
