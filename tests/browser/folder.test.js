@@ -11,6 +11,7 @@ import { once } from "node:events";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { promisify } from "node:util";
+import { gzipSync } from "node:zlib";
 import { locule as program, open, overflow, root, start, violations, widths } from "./bench.js";
 
 let bench;
@@ -18,11 +19,11 @@ let folder;
 before(async () => {
   bench = await start();
   folder = join(bench.folder, "pages");
-  await promisify(execFile)(program, ["print", "pages", "--house", bench.house, "--to", folder]);
-  for (const name of ["tokens", "amounts", "reading", "telling", "finding", "what", "class_looks", "plant", "colour", "likeness"]) {
+  await promisify(execFile)(program, ["publish", folder, "--house", bench.house]);
+  for (const name of ["tokens", "amounts", "reading", "telling", "finding", "what", "class_looks", "plant", "colour", "likeness", "bearing"]) {
     await import(file(`script/${name}.js`));
   }
-  for (const name of ["list", "words", "rule", "alike"]) await import(file(`data/${name}.js`));
+  for (const name of ["list", "words", "rule", "alike", "gardens"]) await import(file(`data/${name}.js`));
 });
 after(() => bench?.stop());
 
@@ -157,7 +158,7 @@ async function looked() {
     return [names[0], names.at(-1)].map((name) => `${inner}/${name}`);
   };
   const inner = await Promise.all(["varieties", "classes", "habits"].map(ends));
-  return ["index.html", "index.html#wish=early%20red%20paste", "names.html", "what-is-it.html", "how-we-know.html",
+  return ["index.html", "index.html#wish=early%20red%20paste", "names.html", "what-is-it.html", "for-your-garden.html", "side-by-side.html", "how-we-know.html",
     "varieties/drip-stone.html", ...inner.flat()];
 }
 
@@ -273,6 +274,91 @@ test("What is it? takes any unit, a handful, the plant and the colour, and tells
   assert.deepEqual(complaints, []);
   await close();
 });
+
+test("plants for a wish are as many as the program says, in every region", async () => {
+  const { locule } = globalThis;
+  assert.ok(8 <= locule.gardens.regions.length);
+  let answered = 0;
+  for (const [name, address] of locule.gardens.regions) {
+    await import(file(`data/gardens/${address}.js`));
+    const { garden } = locule;
+    const crops = (at) => locule.unpacked(garden.bearings[at], garden.weeks.length);
+    for (const [entries, tens, days, weeks, years, plants] of garden.trials) {
+      const [[first, second], want] = [entries.map(crops), { tens, days, weeks }];
+      const one = second ? null : locule.ofOne(first, want, years);
+      const found = second ? locule.ofTwo(first, second, want, years) : one === null ? null : [one];
+      assert.deepEqual(found, plants, `${name}: ${JSON.stringify({ entries, want })}`);
+      answered += plants === null ? 0 : 1;
+    }
+  }
+  assert.ok(100 < answered, `only ${answered} wishes can be kept`);
+});
+
+test("For your garden answers for table and jars, keeps its answers in the address, and tells the cautions", async () => {
+  const { page, complaints, close } = await open(bench, { width: 360 });
+  await page.goto(file("for-your-garden.html"));
+  const answer = page.locator("#answer");
+  await answer.locator("table.answers").first().waitFor();
+  assert.match(await answer.innerText(), /alone.*Plants.*Week by week.*Poor year.*sampled years/s);
+  assert.equal(await page.getByLabel("Kitchen days").isVisible(), false);
+  await page.getByLabel("The fruit is for").selectOption("Crushed, in quarts");
+  await page.getByLabel("How much").selectOption({ index: 1 });
+  await page.getByLabel("Kitchen days").selectOption("2");
+  await answer.getByText("Before anything goes into jars").waitFor();
+  assert.match(await answer.innerText(), /acid/i);
+  assert.doesNotMatch(await answer.innerText(), /canner: \d|process\w* .*\d+ minutes/);
+  const kept = page.url();
+  const plants = await answer.locator("table.answers").first().innerText();
+  await page.getByLabel("Weather like that of").selectOption({ index: 2 });
+  await page.waitForFunction((before) => document.querySelector("#answer table.answers")?.innerText !== before, plants);
+  await page.goto("about:blank");
+  await page.goto(kept);
+  await answer.getByText("Before anything goes into jars").waitFor();
+  assert.equal(await answer.locator("table.answers").first().innerText(), plants);
+  assert.deepEqual(await violations(page, NO_FETCH), []);
+  assert.deepEqual(complaints, []);
+  await shot(page, "folder-garden-answered");
+  await close();
+});
+
+test("varieties stand side by side, up to four, and can be sent on", async () => {
+  const { page, complaints, close } = await open(bench);
+  await page.goto(file("varieties/drip-stone.html"));
+  await page.getByRole("link", { name: "Side by side with others" }).click();
+  const table = page.locator("table.beside");
+  await table.waitFor();
+  assert.match(await table.innerText(), /Drip Stone.*Fruit class.*in 100.*Weight.*Rests on/s);
+  const columns = await table.locator("thead th").count();
+  assert.ok(1 <= columns && columns <= 4);
+  await page.getByLabel("Variety 4").fill("post mill");
+  await page.keyboard.press("Tab");
+  await table.getByText("Post Mill").first().waitFor();
+  await page.getByLabel("Variety 1").fill("Nobody");
+  await page.keyboard.press("Tab");
+  await page.getByText("Nobody is not on the list").waitFor();
+  assert.deepEqual(await violations(page, NO_FETCH), []);
+  assert.deepEqual(complaints, []);
+  await shot(page, "folder-beside");
+  await close();
+});
+
+for (const width of widths) {
+  test(`what the first page loads at ${width} pixels is light`, async () => {
+    const server = slowly(folder).listen(0, "127.0.0.1");
+    await once(server, "listening");
+    const baseURL = `http://127.0.0.1:${server.address().port}`;
+    const { page, close } = await open(bench, { width, baseURL });
+    const loaded = new Set();
+    page.on("requestfinished", (request) => loaded.add(new URL(request.url()).pathname.slice(1)));
+    await page.goto("/index.html", { waitUntil: "networkidle" });
+    const sizes = await Promise.all([...loaded].map(async (path) => gzipSync(await readFile(join(folder, path))).length));
+    const sum = sizes.reduce((one, other) => one + other, 0);
+    assert.ok(10 < loaded.size && sum < 200_000, `${sum} bytes packed in ${loaded.size} files`);
+    await close();
+    server.closeAllConnections();
+    server.close();
+  });
+}
 
 /** Serves the folder, its pages in pieces as a slow line brings them. */
 function slowly(folder) {

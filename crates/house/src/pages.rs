@@ -4,6 +4,7 @@
 //! it in. Varieties are read, drawn and written a handful at a time, so that ten thousand need little room.
 
 mod beside;
+mod gardens;
 mod gather;
 mod rule;
 mod search;
@@ -68,8 +69,8 @@ pub fn write(house: &House, to: &Path, today: Date, progress: &dyn Progress) -> 
         let guides = guides::read(&guides::accepted(ledger)?)?;
         let all = list::everyone(ledger)?;
         let folder = Folder::of(gather::web_list(house, ledger, &all, &guides, today)?);
-        let story = Story { folder: &folder, beside: &beside, all: &all, guides: &guides, progress };
-        let behind = story.tell_varieties(ledger, house.settings.units)?;
+        let story = Story { house, folder: &folder, beside: &beside, all: &all, guides: &guides, progress };
+        let behind = story.tell_varieties(ledger)?;
         folder.common(&behind)?.iter().try_for_each(|file| beside.write(file))?;
         Ok::<_, HouseFault>(all.len())
     })?;
@@ -77,11 +78,21 @@ pub fn write(house: &House, to: &Path, today: Date, progress: &dyn Progress) -> 
     Ok(Written { folder: to.to_owned(), files: written.files, bytes: written.bytes, varieties })
 }
 
+/// Refuses regions that the settings name and nobody knows.
+///
+/// # Errors
+/// The place's fault; what the ledger refuses.
+pub fn refuse_unknown_regions(house: &House) -> Result<(), HouseFault> {
+    let mut ledger = Ledger::open(&house.ledger_location())?;
+    gardens::refuse_unknown(house, &mut ledger)
+}
+
 /// Varieties that are drawn and written together.
 const TOGETHER: usize = 64;
 
 /// The writing of one folder.
 struct Story<'a> {
+    house: &'a House,
     folder: &'a Folder,
     beside: &'a Beside,
     all: &'a [Listed],
@@ -91,10 +102,11 @@ struct Story<'a> {
 
 impl Story<'_> {
     /// Writes every variety, those with fruit as they are read, and tells what stands behind them all.
-    fn tell_varieties(&self, ledger: &mut Ledger, units: Units) -> Result<Behind, HouseFault> {
+    fn tell_varieties(&self, ledger: &mut Ledger) -> Result<Behind, HouseFault> {
         self.progress.begin("writing the pages", u64::try_from(self.all.len()).ok());
         let places = self.all.iter().enumerate().map(|(index, listed)| (listed.variety.id, index));
         let places: HashMap<Id<Variety>, usize> = places.collect();
+        let units = self.house.settings.units;
         let drawer = Drawer { guide: &self.guides.fruit, spread: Spread::beforehand(), units };
         let mut sums: Vec<Option<FruitSums>> = vec![None; self.all.len()];
         let mut waiting: Vec<(usize, Vec<Strip>)> = Vec::new();
@@ -115,7 +127,8 @@ impl Story<'_> {
         waiting.extend(without.map(|(index, _)| (index, Vec::new())));
         self.write_varieties(waiting)?;
         let seasons = ledger.evidence_seasons()?;
-        self.behind(&sums, &seasons, units)
+        self.progress.begin("growing them in your regions", None);
+        Ok(Behind { gardens: gardens::of(self.house, ledger, self.all)?, ..self.behind(&sums, &seasons, units)? })
     }
 
     fn behind(
@@ -128,7 +141,7 @@ impl Story<'_> {
         let spread = spread::estimate(&measured);
         let own = |listed: &Listed| seasons.get(&listed.variety.id).into_iter().flatten().copied().collect();
         let rule = rule::of(self.guides, &spread, self.all, units)?;
-        Ok(Behind { rule, seasons: self.all.iter().map(own).collect() })
+        Ok(Behind { rule, seasons: self.all.iter().map(own).collect(), ..Behind::default() })
     }
 
     fn write_varieties(&self, varieties: Vec<(usize, Vec<Strip>)>) -> Result<(), HouseFault> {

@@ -8,7 +8,7 @@ use record::language::{System, Units, Written};
 use record::share::WholePercent;
 use serde::Deserialize;
 use std::ops::Range;
-use toml_edit::{DocumentMut, Item, TomlError, value};
+use toml_edit::{Array, DocumentMut, Item, TomlError, value};
 
 /// What `house.toml` says.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,6 +29,8 @@ pub struct Settings {
     pub law: Law,
     /// The house's own least germination, where it asks for more than the law.
     pub minimum: Option<WholePercent>,
+    /// Stations in whose weather most buyers garden, for the web pages; all that are known where none are said.
+    pub sells_to: Option<Vec<String>>,
 }
 
 /// What is wrong with a settings file.
@@ -78,7 +80,7 @@ impl SettingsFault {
     pub fn help(&self) -> &'static str {
         match self {
             Self::Form { .. } => {
-                "write name, units and keeper, each as key = \"words\"; postgres is only for a shared ledger, site for web pages, address, law and minimum-germination for packets"
+                "write name, units and keeper, each as key = \"words\"; postgres is only for a shared ledger, site and sells-to for web pages, address, law and minimum-germination for packets"
             }
             Self::Site(_) => "write an address such as https://example.org/list/, or leave it out",
             Self::Law(_) => "write law = \"us\", \"us-ky\" or \"eu\", or leave it out",
@@ -124,6 +126,8 @@ struct File {
     law: Option<String>,
     #[serde(rename = "minimum-germination")]
     minimum: Option<i64>,
+    #[serde(rename = "sells-to")]
+    sells_to: Option<Vec<String>>,
 }
 
 /// Reads settings from the text of `house.toml`.
@@ -145,8 +149,8 @@ pub fn from_toml(text: &str) -> Result<Settings, SettingsFault> {
     };
     let minimum = file.minimum.map(|percent| minimum(percent).ok_or(SettingsFault::Minimum(percent)));
     let minimum = minimum.transpose()?;
-    let File { name, keeper, postgres, site, address, .. } = file;
-    let settings = Settings { name, units, keeper, postgres, site, address, law, minimum };
+    let File { name, keeper, postgres, site, address, sells_to, .. } = file;
+    let settings = Settings { name, units, keeper, postgres, site, address, sells_to, law, minimum };
     refuse_unfit(&settings)?;
     Ok(settings)
 }
@@ -196,6 +200,10 @@ pub fn change(text: &str, settings: &Settings) -> Result<String, SettingsFault> 
             Some(new) => set(&mut document, key, value(new)),
             None => drop(document.remove(key)),
         }
+    }
+    match &settings.sells_to {
+        Some(stations) => drop(document.insert("sells-to", value(stations.iter().collect::<Array>()))),
+        None => drop(document.remove("sells-to")),
     }
     Ok(document.to_string())
 }
@@ -250,6 +258,7 @@ units-written = "signs"
 keeper = ""
 # A shared ledger: postgres = "postgresql://user@host/database"
 # Where your web pages stand, for their site map: site = "https://example.org/list/"
+# In whose weather your buyers garden, for the web pages: sells-to = ["Milwaukee WI", "Wooster OH"]
 # The address on your packets: address = "4 Ferry Road, Low Barn, WI 53000"
 # Whose law your seed is sold under, "us", "us-ky" or "eu": law = "us"
 # Your own least germination in per cent, where you ask for more than the law: minimum-germination = 80
@@ -269,6 +278,7 @@ mod tests {
             address: None,
             law: Law::default(),
             minimum: None,
+            sells_to: None,
         }
     }
 

@@ -12,6 +12,7 @@ pub(crate) mod list;
 pub(crate) mod lots;
 pub(crate) mod orders;
 pub(crate) mod print;
+pub(crate) mod publish;
 pub(crate) mod ripen;
 pub(crate) mod take;
 pub(crate) mod warmth;
@@ -74,6 +75,7 @@ pub(crate) enum Command {
     Plants(lots::Plants),
     Guide(Guide),
     Print(print::Print),
+    Publish(publish::Publish),
     Settings(Settings),
     Backup(Backup),
     Restore(Restore),
@@ -367,6 +369,9 @@ pub(crate) struct Settings {
     /// Where your web pages stand on the web, for their site map; "" takes it away
     #[arg(long, value_name = "URL")]
     pub(crate) site: Option<String>,
+    /// A station in whose weather buyers garden, for the web pages; may be said several times, and "" takes all away
+    #[arg(long, value_name = "STATION")]
+    pub(crate) sells_to: Vec<String>,
     /// The address that packets are sent from, on their labels; "" takes it away
     #[arg(long)]
     pub(crate) address: Option<String>,

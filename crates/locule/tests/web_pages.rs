@@ -1,4 +1,4 @@
-//! `locule print pages` through the program: what it writes and says, and what it refuses.
+//! `locule publish` through the program: what it writes and says, and what it refuses.
 
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "what a test works with may stop it")]
 
@@ -38,9 +38,9 @@ impl House {
     }
 
     fn pages(&self, to: &Path) -> Value {
-        let assert = self.run(&["--json", "print", "pages", "--to", to.to_str().unwrap()]).success();
+        let assert = self.run(&["--json", "publish", to.to_str().unwrap()]).success();
         let told: Value = serde_json::from_slice(&assert.get_output().stdout).unwrap();
-        assert_eq!(told["shape"], "print-pages/1");
+        assert_eq!(told["shape"], "publish/1");
         told["answer"].clone()
     }
 }
@@ -70,7 +70,7 @@ fn a_folder_of_somebody_else_is_refused() {
     let to = house.at("papers");
     fs::create_dir(&to).unwrap();
     fs::write(to.join("will.txt"), "mine").unwrap();
-    let assert = house.run(&["print", "pages", "--to", to.to_str().unwrap()]).code(2);
+    let assert = house.run(&["publish", to.to_str().unwrap()]).code(2);
     let told = String::from_utf8_lossy(&assert.get_output().stderr).into_owned();
     assert!(
         told.contains("papers holds something already") && told.contains("help: choose a folder"),

@@ -2,15 +2,17 @@
 //!
 //! Fill a [`WebList`], make a [`Folder`] of it, and write what [`Folder::common`] and [`Folder::variety`] hand
 //! out. The pages work from a `file:` address as well as from any web server: they ask nothing of the network, keep
-//! no cookies, and say everything without script; script only adds searching and sorting. Text is never read as
+//! no cookies, and say everything without script; script adds searching, sorting and reckoning. Text is never read as
 //! markup, whatever it holds. Files come one variety at a time, so that ten thousand need no more room than ten.
 
 mod address;
 mod assets;
 mod bench;
+mod beside;
 mod feed;
 pub mod finding;
 mod frame;
+pub mod gardens;
 mod kind;
 mod know;
 mod linked;
@@ -30,6 +32,7 @@ use crate::tables::delimited::CsvFault;
 use drawing::look::FruitLook;
 use drawing::strip::Strip;
 use finding::SearchWords;
+use gardens::told::Gardens;
 use jiff::civil::Date;
 use places::Places;
 use record::language::Units;
@@ -69,6 +72,8 @@ pub struct Behind {
     pub rule: WhatRule,
     /// The seasons that each variety's evidence is from, in the order of [`WebList::entries`].
     pub seasons: Vec<Vec<Season>>,
+    /// What the varieties would bear in the regions that the house sells to.
+    pub gardens: Gardens,
 }
 
 /// A class or a habit, as the guide tells it.
@@ -172,6 +177,8 @@ impl Folder {
         files.extend(kind::pages(self));
         files.push(know::page(self));
         files.extend(what::files(self, &behind.rule)?);
+        files.extend(gardens::files(self, &behind.gardens)?);
+        files.push(beside::page(self));
         files.extend(finding::files(self, &behind.seasons)?);
         files.extend(feed::files(self)?);
         files.extend(site::map(self));

@@ -87,6 +87,7 @@ fn a_filled_sheet_comes_in_whole() {
             address: None,
             law: crate::lots::law::Law::default(),
             minimum: None,
+            sells_to: None,
         };
         let house = create(&folder.path().join("house"), &settings, &act()).unwrap();
         bring(&house, "list.csv", "Variety\nAmber Lantern\nQuince Rose\nLow Barn\n");

@@ -5,8 +5,7 @@ use crate::arguments::calendar::Planting;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
-/// Print catalogue, proof sheet, type chart, season sheet, stakes, walk sheets, packet labels or lot cards as PDF, or the list as
-/// web pages
+/// Print catalogue, proof sheet, type chart, season sheet, stakes, walk sheets, packet labels or lot cards as PDF
 ///
 /// Print the proof sheet first: it lists everything that the catalogue will mark, with the cheapest thing
 /// to do about each. The type chart is drawn from the house's guides alone; on tabloid and a3 it is a
@@ -17,7 +16,6 @@ use std::path::PathBuf;
   locule print proof
   locule print catalogue --paper a4
   locule print chart --paper poster
-  locule print pages --to web
   locule print season --weather Milwaukee --variety \"Post Mill\"
   locule print stakes \"2026 Home Garden\"
   locule print walk-sheets \"2026 Home Garden\" --date 2026-08-14 --person Wren --person Finch
@@ -31,7 +29,7 @@ pub(crate) struct Print {
     /// The paper
     #[arg(long, value_enum, default_value_t = PaperWord::Letter)]
     pub(crate) paper: PaperWord,
-    /// The file or folder to write [default: in the house's folder printed]
+    /// The file to write [default: in the house's folder printed]
     #[arg(long, value_name = "PATH")]
     pub(crate) to: Option<PathBuf>,
     #[command(flatten)]
@@ -123,8 +121,6 @@ pub(crate) enum Printed {
     Proof,
     /// Every class and habit of the guides, drawn, with its limits and what it is taken for
     Chart,
-    /// The whole list as web pages that need no network, for any web server or a stick
-    Pages,
     /// A garden's year: frost, what to do when, and the harvest of a few varieties week by week
     Season,
     /// A label a plot, with a code, on sheets of weatherproof label stock

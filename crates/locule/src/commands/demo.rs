@@ -92,6 +92,7 @@ fn fresh_house(folder: &Path) -> Result<House, Failure> {
         address: Some(DEMO_ADDRESS.to_owned()),
         law: Law::default(),
         minimum: None,
+        sells_to: None,
     };
     let why = Some("the guides that the house was made with".to_owned());
     let act = Act { who: DEMO_KEEPER.to_owned(), at: Timestamp::now(), why };

@@ -30,10 +30,10 @@ mod names;
 mod new;
 mod orders;
 mod packets;
-mod pages;
 mod picture;
 mod plants;
 mod print;
+mod publish;
 mod quarantine;
 mod reading;
 mod records;
@@ -145,6 +145,7 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Layout(layout) => layout::run(&house()?, &layout, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
         Command::Print(print) => print::run(&house()?, &print, form),
+        Command::Publish(typed) => answer(&publish::run(&house()?, &typed)?, form),
         Command::Settings(settings) => answer(&settings::run(house()?, settings)?, form),
         Command::Backup(backup) => answer(&keep::back_up(&house()?, &backup)?, form),
         Command::Restore(restore) => answer(&keep::restore(&house()?, &restore)?, form),

@@ -36,6 +36,7 @@ pub(crate) fn run(new: &New) -> Result<Made, Failure> {
         address: None,
         law: Law::default(),
         minimum: None,
+        sells_to: None,
     };
     let why = Some("the guides that the house was made with".to_owned());
     let act = Act { who: new.by.clone(), at: Timestamp::now(), why };

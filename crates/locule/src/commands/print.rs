@@ -1,7 +1,7 @@
-//! `locule print`: the catalogue, the proof sheet and the type chart as PDF, and what else is printed (`pages`).
+//! `locule print`: the catalogue, the proof sheet and the type chart as PDF, and what else is printed.
 
 use super::reference::{Shape, shape};
-use super::{Failure, answer, bars, field_paper, packets, pages, season_sheet};
+use super::{Failure, answer, bars, field_paper, packets, season_sheet};
 use crate::answer::{Answer, Ending, Form};
 use crate::arguments::print::{PaperWord, Print, Printed};
 use house::chart;
@@ -76,7 +76,6 @@ pub(crate) fn run(house: &House, typed: &Print, form: Form) -> Result<Ending, Fa
         Printed::Catalogue => answer(&catalogue(house, typed)?, form),
         Printed::Proof => answer(&proof_sheet(house, typed)?, form),
         Printed::Chart => answer(&type_chart(house, typed)?, form),
-        Printed::Pages => answer(&pages::run(house, typed)?, form),
         Printed::Labels => packets::labels(house, typed, form),
         Printed::Lots => packets::lots(house, typed, paper(typed.paper)?, form),
         Printed::Season => answer(&season_sheet::run(house, typed, paper(typed.paper)?)?, form),

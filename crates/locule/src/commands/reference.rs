@@ -3,7 +3,7 @@
 use super::{
     Failure, advise, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost,
     gaps, garden, germination, guide, hindsight, history, instead, keep, layout, list, look, lot_kept, lots,
-    names, new, orders, packets, pages, picture, plants, print, quarantine, ripen, rogues, season_sheet,
+    names, new, orders, packets, picture, plants, print, publish, quarantine, ripen, rogues, season_sheet,
     settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
@@ -84,7 +84,7 @@ fn shapes() -> Vec<Shape> {
         packets::shapes(),
         season_sheet::shapes(),
         layout::shapes(),
-        pages::shapes(),
+        publish::shapes(),
         settings::shapes(),
         keep::shapes(),
         demo::shapes(),

@@ -7,6 +7,7 @@ use super::reference::{Shape, shape};
 use crate::answer::Answer;
 use crate::arguments::{Settings, WrittenWord};
 use house::folder::{self, House};
+use house::pages;
 use house::settings::{system_to_word, written_to_word};
 use record::language::Written;
 use record::share::WholePercent;
@@ -29,6 +30,8 @@ pub(crate) struct Stand {
     keeper: String,
     /// Where the house's web pages stand on the web, if they do.
     site: Option<String>,
+    /// Stations in whose weather buyers garden; all that are known where none are said.
+    sells_to: Option<Vec<String>>,
     /// The address that packets are sent from, where it is told.
     address: Option<String>,
     /// Whose law seed is judged and labelled by: `us`, `us-ky` or `eu`.
@@ -49,12 +52,19 @@ pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
     if let Some(site) = typed.site {
         settings.site = Some(site).filter(|site| !site.is_empty());
     }
+    if !typed.sells_to.is_empty() {
+        let stations: Vec<String> = typed.sells_to.into_iter().filter(|name| !name.is_empty()).collect();
+        settings.sells_to = Some(stations).filter(|stations| !stations.is_empty());
+    }
     if let Some(address) = typed.address {
         settings.address = Some(address).filter(|address| !address.is_empty());
     }
     settings.law = typed.law.map_or(settings.law, law);
     if let Some(percent) = typed.minimum {
         settings.minimum = WholePercent::new(percent).filter(|_| 0 < percent);
+    }
+    if house.settings.sells_to != before.sells_to {
+        pages::refuse_unknown_regions(&house)?;
     }
     if house.settings != before {
         folder::change_settings(&house)?;
@@ -66,6 +76,7 @@ pub(crate) fn run(mut house: House, typed: Settings) -> Result<Stand, Failure> {
         units_written: written_to_word(house.settings.units.written).to_owned(),
         keeper: house.settings.keeper,
         site: house.settings.site,
+        sells_to: house.settings.sells_to,
         address: house.settings.address,
         law: house.settings.law.word().to_owned(),
         law_words: house.settings.law.words().to_owned(),
@@ -88,6 +99,7 @@ impl Answer for Stand {
         writeln!(to, "  units: {}, written as {}", self.units, self.units_written)?;
         writeln!(to, "  keeper: {}", self.keeper)?;
         self.site.iter().try_for_each(|site| writeln!(to, "  web pages: {site}"))?;
+        self.sells_to.iter().try_for_each(|stations| writeln!(to, "  sells to: {}", stations.join("; ")))?;
         self.address.iter().try_for_each(|address| writeln!(to, "  packets from: {address}"))?;
         writeln!(to, "  law of seed: {}", self.law_words)?;
         self.minimum_percent

@@ -3,14 +3,15 @@
 use crate::pages::File;
 
 /// The pages' own style, after that of all pages of a house.
-const OWN_STYLE: [&str; 4] = [
+const OWN_STYLE: [&str; 5] = [
     include_str!("assets/style/frame.css"),
     include_str!("assets/style/bench.css"),
     include_str!("assets/style/search.css"),
     include_str!("assets/style/variety.css"),
+    include_str!("assets/style/beside.css"),
 ];
 
-const FILES: [(&str, &str); 15] = [
+const FILES: [(&str, &str); 19] = [
     ("mark.svg", stationery::MARK),
     ("script/first.js", include_str!("assets/script/first.js")),
     ("script/tokens.js", include_str!("assets/script/tokens.js")),
@@ -26,6 +27,10 @@ const FILES: [(&str, &str); 15] = [
     ("script/likeness.js", include_str!("assets/script/likeness.js")),
     ("script/what_form.js", include_str!("assets/script/what_form.js")),
     ("script/what_page.js", include_str!("assets/script/what_page.js")),
+    ("script/bearing.js", include_str!("assets/script/bearing.js")),
+    ("script/gardens_answer.js", include_str!("assets/script/gardens_answer.js")),
+    ("script/gardens_page.js", include_str!("assets/script/gardens_page.js")),
+    ("script/side_by_side.js", include_str!("assets/script/side_by_side.js")),
 ];
 
 /// The files as they stand in the folder.

@@ -16,6 +16,10 @@ pub(super) enum Place {
     List,
     /// The index by name.
     Names,
+    /// For your garden.
+    Garden,
+    /// Side by side.
+    Beside,
     /// What is it?
     What,
     /// How we know.
@@ -25,9 +29,11 @@ pub(super) enum Place {
 }
 
 /// The ways through the folder.
-const WAYS: [(Place, &str, &str); 4] = [
+const WAYS: [(Place, &str, &str); 6] = [
     (Place::List, "index.html", "The list"),
     (Place::Names, "names.html", "By name"),
+    (Place::Garden, "for-your-garden.html", "For your garden"),
+    (Place::Beside, "side-by-side.html", "Side by side"),
     (Place::What, "what-is-it.html", "What is it?"),
     (Place::Know, "how-we-know.html", "How we know"),
 ];

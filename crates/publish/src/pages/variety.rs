@@ -3,7 +3,7 @@
 use crate::catalogue::{ClaimBeside, Entry, Standing, Told, evidence_words};
 use crate::pages::frame::{Page, Place, drawn};
 use crate::pages::places::Depth;
-use crate::pages::{File, Folder, WebEntry, linked, rows};
+use crate::pages::{File, Folder, WebEntry, beside, linked, rows};
 use crate::{chance, facts};
 use drawing::gauge::{Gauge, VerdictShare, rule};
 use drawing::portrait::fitted;
@@ -79,8 +79,16 @@ fn body(folder: &Folder, index: usize, entry: &WebEntry, svg: Option<&Svg>, stri
             (trials(&told.trials))
             (settle(&told.settle))
             (stand_ins(folder, entry))
+            p { a href=(beside_others(folder, index, entry)) { "Side by side with others" } }
         }
     }
+}
+
+/// The page on which it stands beside others: what may stand in for it, or whichever are chosen there.
+fn beside_others(folder: &Folder, index: usize, entry: &WebEntry) -> String {
+    let others = entry.stand_ins.iter().map(|stand_in| stand_in.entry);
+    let files = std::iter::once(index).chain(others).take(beside::MOST).map(|own| folder.places.file_name(own));
+    Depth::Inner.to(&format!("side-by-side.html#of={}", files.collect::<Vec<_>>().join(",")))
 }
 
 fn trail(folder: &Folder, index: usize) -> Markup {

@@ -99,5 +99,5 @@
     return part.isBarred ? `not ${words}` : words;
   }
 
-  Object.assign((globalThis.locule ??= {}), { mass, massBriefly, chance, counted, partWords });
+  Object.assign((globalThis.locule ??= {}), { mass, massBriefly, length, chance, counted, partWords });
 })();

@@ -1,9 +1,9 @@
-//! `locule print pages`: the list as a folder of web pages.
+//! `locule publish`: the list as a folder of web pages.
 
 use super::reference::{Shape, shape};
 use super::{Failure, bars};
 use crate::answer::Answer;
-use crate::arguments::print::Print;
+use crate::arguments::publish::Publish;
 use house::folder::House;
 use house::pages;
 use jiff::ZonedDateTime;
@@ -28,7 +28,7 @@ pub(crate) struct Pages {
     seconds: f64,
 }
 
-pub(crate) fn run(house: &House, typed: &Print) -> Result<Pages, Failure> {
+pub(crate) fn run(house: &House, typed: &Publish) -> Result<Pages, Failure> {
     let began = Instant::now();
     let folder = typed.to.clone().unwrap_or_else(|| pages::default_folder(house));
     let written = pages::write(house, &folder, ZonedDateTime::now().date(), &bars())?;
@@ -42,7 +42,7 @@ pub(crate) fn run(house: &House, typed: &Print) -> Result<Pages, Failure> {
 }
 
 impl Answer for Pages {
-    const SHAPE: &'static str = "print-pages/1";
+    const SHAPE: &'static str = "publish/1";
 
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         let varieties = counted(self.varieties as u64, "variety", "varieties");
