@@ -342,7 +342,8 @@ test("varieties stand side by side, up to four, and can be sent on", async () =>
   await close();
 });
 
-for (const width of widths) {
+// At the width of a desk nearly the whole bench comes at once, and its portraits are told in docs/web-pages.md.
+for (const [width, isCounted] of [[1280, (path) => !path.startsWith("pictures/")], [360, () => true]]) {
   test(`what the first page loads at ${width} pixels is light`, async () => {
     const server = slowly(folder).listen(0, "127.0.0.1");
     await once(server, "listening");
@@ -351,9 +352,9 @@ for (const width of widths) {
     const loaded = new Set();
     page.on("requestfinished", (request) => loaded.add(new URL(request.url()).pathname.slice(1)));
     await page.goto("/index.html", { waitUntil: "networkidle" });
-    const sizes = await Promise.all([...loaded].map(async (path) => gzipSync(await readFile(join(folder, path))).length));
+    const sizes = await Promise.all([...loaded].filter(isCounted).map(async (path) => gzipSync(await readFile(join(folder, path))).length));
     const sum = sizes.reduce((one, other) => one + other, 0);
-    assert.ok(10 < loaded.size && sum < 200_000, `${sum} bytes packed in ${loaded.size} files`);
+    assert.ok(10 < loaded.size && sum < (width === 1280 ? 100_000 : 200_000), `${sum} bytes packed in ${loaded.size} files`);
     await close();
     server.closeAllConnections();
     server.close();

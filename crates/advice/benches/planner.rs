@@ -45,8 +45,14 @@ fn supply(varieties: u32, waves: u32, years: usize) -> Supply {
 
 fn request(days: u32, sure: f64) -> Request {
     let fresh = |class: &str, kilograms| Wish::Fresh { class: class.to_owned(), kilograms, weeks: 6..=10 };
-    let kitchen =
-        Wish::Kitchen { class: "paste".to_owned(), kilograms: 30.0, window: 5..=12, days, a_day: 20.0, keeps: 0 };
+    let kitchen = Wish::Kitchen {
+        class: "paste".to_owned(),
+        kilograms: 30.0,
+        window: 5..=12,
+        days,
+        a_day: 20.0,
+        keeps: 0,
+    };
     Request {
         wishes: vec![kitchen, fresh("slicer", 2.0), fresh("cherry", 1.0)],
         bed: 60.0,

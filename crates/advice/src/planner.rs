@@ -9,7 +9,7 @@
 //! - enough years are met; beds, containers and the count of varieties are kept;
 //! - the sum of x is the least that does it.
 //!
-//! A garden is looked for by search first. What no garden can go under comes from the program of single years, and of small
+//! A garden is looked for by search first. What no garden can go under comes from the program of single years and classes, and of small
 //! gardens the whole program is solved; of larger ones it would not end.
 //!
 //! The cook follows the crop: kitchen weeks are chosen in each year anew, while the plants are the same in all. Fruit
@@ -17,6 +17,7 @@
 //! Start at [`plan::plan`]; [`conflict`] says what stands in the way where there is no plan.
 
 pub mod alternatives;
+mod bound;
 pub mod conflict;
 pub mod harvest;
 mod model;

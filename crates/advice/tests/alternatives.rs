@@ -46,8 +46,11 @@ fn what_takes_a_twentieth_more_is_listed_and_what_takes_more_is_not() {
     let found = planned(&request(&[], &[]));
     assert_eq!(found.total, 20);
     // 40 kg take 20, 20.5 and 26.7 plants: only the second comes within 21.
-    let told: Vec<(&str, &str, u32)> =
-        found.alternatives.iter().map(|own| (own.variety.as_str(), own.instead_of.as_str(), own.total)).collect();
+    let told: Vec<(&str, &str, u32)> = found
+        .alternatives
+        .iter()
+        .map(|own| (own.variety.as_str(), own.instead_of.as_str(), own.total))
+        .collect();
     assert_eq!(told, [("second", "first", 21)]);
     assert_eq!(planned(&request(&["second"], &["first"])).total, 21);
 }

@@ -18,8 +18,12 @@ const TRIED: u32 = 60;
 fn wish() -> impl Strategy<Value = Want> {
     let each_week =
         (1..40_u32, 0..WEEKS).prop_map(|(tens, from)| Want::EachWeek { tens, weeks: from..=WEEKS - 1 });
-    let on_days = (1..80_u32, 1..60_u32, 1..4_usize)
-        .prop_map(|(tens, a_day, days)| Want::OnDays { tens, a_day, days, weeks: 0..=WEEKS - 1 });
+    let on_days = (1..80_u32, 1..60_u32, 1..4_usize).prop_map(|(tens, a_day, days)| Want::OnDays {
+        tens,
+        a_day,
+        days,
+        weeks: 0..=WEEKS - 1,
+    });
     prop_oneof![each_week, on_days]
 }
 
@@ -65,7 +69,9 @@ fn supply(columns: &[&Vec<u32>]) -> Supply {
     };
     let choices = (0..columns.len()).map(choice).collect();
     let years = (0..YEARS).flat_map(|year| {
-        columns.iter().flat_map(move |own| own.iter().skip(year * WEEKS).take(WEEKS).map(|own| f64::from(*own)))
+        columns
+            .iter()
+            .flat_map(move |own| own.iter().skip(year * WEEKS).take(WEEKS).map(|own| f64::from(*own)))
     });
     Supply::new(choices, WEEKS, years.collect()).unwrap()
 }

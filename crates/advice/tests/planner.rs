@@ -31,7 +31,13 @@ fn fresh(class: &str, kilograms: f64, weeks: std::ops::RangeInclusive<usize>) ->
     Wish::Fresh { class: class.to_owned(), kilograms, weeks }
 }
 
-fn kitchen(kilograms: f64, window: std::ops::RangeInclusive<usize>, days: u32, a_day: f64, keeps: usize) -> Wish {
+fn kitchen(
+    kilograms: f64,
+    window: std::ops::RangeInclusive<usize>,
+    days: u32,
+    a_day: f64,
+    keeps: usize,
+) -> Wish {
     Wish::Kitchen { class: "paste".to_owned(), kilograms, window, days, a_day, keeps }
 }
 
@@ -223,7 +229,8 @@ fn is_met(supply: &Supply, request: &Request, plants: [u32; 3], year: usize) -> 
         let Wish::Kitchen { kilograms, window, days, a_day, keeps, .. } = wish else { return true };
         let weeks: Vec<usize> = window.clone().collect();
         let cooked = (0..1_u32 << weeks.len()).filter(|chosen| chosen.count_ones() <= *days).map(|chosen| {
-            let on = weeks.iter().enumerate().filter(|(place, _)| chosen >> place & 1 == 1).map(|(_, week)| *week);
+            let on =
+                weeks.iter().enumerate().filter(|(place, _)| chosen >> place & 1 == 1).map(|(_, week)| *week);
             put_up(paste.clone(), on, *a_day, *keeps)
         });
         *kilograms <= cooked.fold(0.0, f64::max) + 1e-9

@@ -21,7 +21,8 @@ const MOST_SCALE: f64 = 0.12;
 const CIRCLE: f64 = 0.42;
 /// Side of a container, in pixels.
 const POT: f64 = 26.0;
-const HEADING: Hand = Hand { class: "tick", size: 12.0, ink: THIN_INK, anchor: Anchor::Start, slanted: false };
+const HEADING: Hand =
+    Hand { class: "tick", size: 12.0, ink: THIN_INK, anchor: Anchor::Start, slanted: false };
 /// Largest letters in a circle, in pixels.
 const MOST_LETTER: f64 = 13.0;
 

@@ -78,9 +78,14 @@ pub fn advise(house: &House, request: &Request, today: Date) -> Result<Advice, H
     let (wished, asked) = wishes::of(request, &ground)?;
     let outcome = plan(&ground.supply, &asked).map_err(AdviseFault::from)?;
     let found = match outcome {
-        Outcome::Planned(plan) => {
-            Found::Planned(Box::new(planned::of(house, &ground, &request.garden, (&wished, &asked), plan, today)?))
-        }
+        Outcome::Planned(plan) => Found::Planned(Box::new(planned::of(
+            house,
+            &ground,
+            &request.garden,
+            (&wished, &asked),
+            plan,
+            today,
+        )?)),
         Outcome::Impossible(conflict) => {
             Found::Impossible(planned::standing(&conflict, &wished, &ground.said.wanted))
         }

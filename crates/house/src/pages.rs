@@ -128,7 +128,10 @@ impl Story<'_> {
         self.write_varieties(waiting)?;
         let seasons = ledger.evidence_seasons()?;
         self.progress.begin("growing them in your regions", None);
-        Ok(Behind { gardens: gardens::of(self.house, ledger, self.all)?, ..self.behind(&sums, &seasons, units)? })
+        Ok(Behind {
+            gardens: gardens::of(self.house, ledger, self.all)?,
+            ..self.behind(&sums, &seasons, units)?
+        })
     }
 
     fn behind(

@@ -113,7 +113,7 @@ const TAGS: &str = "html head meta title link script body a header p bdi nav ul 
     legend select option label input button noscript svg g path rect line circle ellipse text tspan defs desc linearGradient radialGradient stop clipPath";
 
 /// Every attribute that a page has, but for those that hold data.
-const ATTRIBUTES: &str = "lang charset http-equiv content name rel type href src defer class id tabindex aria-label \
+const ATTRIBUTES: &str = "lang list charset http-equiv content name rel type href src defer class id tabindex aria-label \
     aria-current aria-labelledby aria-describedby aria-hidden role scope alt loading decoding width height title hidden \
     for autocomplete maxlength value spellcheck placeholder novalidate viewBox xmlns fill fill-opacity fill-rule stroke stroke-width \
     stroke-opacity stroke-dasharray stroke-linecap stroke-linejoin opacity transform d x y x1 x2 y1 y2 cx cy r rx ry \

@@ -9,6 +9,7 @@ use axum::extract::{Query, State};
 use axum::response::Redirect;
 use house::folder::{self, House};
 use house::lots::law::Law;
+use house::pages;
 use house::settings::{Settings, system_from_word, system_to_word, written_from_word, written_to_word};
 use maud::{Markup, html};
 use record::language::{System, Units, Written};
@@ -39,10 +40,14 @@ pub(crate) async fn change(State(desk): State<Desk>, Form(sent): Sent) -> Result
     let site = sent.get("site").map(str::to_owned);
     let law = sent.get("law").and_then(Law::of_word).unwrap_or_default();
     let minimum = sent.get("minimum").map(minimum).transpose()?;
+    let sells_to = sent.get("sells-to").map(|typed| typed.lines().map(|line| line.trim().to_owned()));
+    let sells_to: Option<Vec<String>> = sells_to.map(|lines| lines.filter(|line| !line.is_empty()).collect());
     let write = move |house: &House| {
         let settings =
-            Settings { name, units, keeper, address, site, law, minimum, ..house.settings.clone() };
-        folder::change_settings(&House { settings, ..house.clone() })
+            Settings { name, units, keeper, address, site, law, minimum, sells_to, ..house.settings.clone() };
+        let changed = House { settings, ..house.clone() };
+        pages::refuse_unknown_regions(&changed)?;
+        folder::change_settings(&changed)
     };
     desk.ask(write).await?;
     Ok(Redirect::to("/settings?saved=yes"))
@@ -85,6 +90,10 @@ fn body(did: &Did, house: &House) -> Markup {
             label {
                 span { "Where your web pages stand; the code on a packet then leads to its variety's page" }
                 input name="site" value=(settings.site.as_deref().unwrap_or_default()) maxlength="200" placeholder="https://example.org/list/" autocomplete="off";
+            }
+            label {
+                span { "Stations in whose weather your buyers garden, one a line, for the web pages; empty for all that are known" }
+                textarea name="sells-to" rows="3" { (settings.sells_to.as_deref().unwrap_or_default().join("\n")) }
             }
             label {
                 span { "Whose law your seed is judged and labelled by" }

@@ -32,10 +32,14 @@ pub struct Alternative {
 pub(super) fn alternatives(supply: &Supply, request: &Request, plants: &[u32]) -> Vec<Alternative> {
     let wants = Wants::of(supply, request);
     let choices = supply.choices();
-    let named = |place: &usize| choices.get(*place).map(|choice| (choice.variety.as_str(), choice.class.as_str()));
-    let planted: BTreeSet<(&str, &str)> =
-        (0..plants.len()).filter(|place| plants.get(*place).is_some_and(|own| 0 < *own)).filter_map(|place| named(&place)).collect();
-    let others: BTreeSet<(&str, &str)> = best_overall(supply, request, &wants).iter().filter_map(named).collect();
+    let named =
+        |place: &usize| choices.get(*place).map(|choice| (choice.variety.as_str(), choice.class.as_str()));
+    let planted: BTreeSet<(&str, &str)> = (0..plants.len())
+        .filter(|place| plants.get(*place).is_some_and(|own| 0 < *own))
+        .filter_map(|place| named(&place))
+        .collect();
+    let others: BTreeSet<(&str, &str)> =
+        best_overall(supply, request, &wants).iter().filter_map(named).collect();
     let may_come = |(name, _): &(&str, &str)| {
         !request.barred.iter().any(|barred| barred == name) && !planted.iter().any(|(own, _)| own == name)
     };
@@ -52,14 +56,21 @@ pub(super) fn alternatives(supply: &Supply, request: &Request, plants: &[u32]) -
     let mut found: Vec<Alternative> =
         changes.into_par_iter().filter_map(|change| changed(supply, request, plants, change)).collect();
     found.retain(|own| f64::from(own.total) <= most);
-    found.sort_by(|one, other| (one.total, &one.variety, &one.instead_of).cmp(&(other.total, &other.variety, &other.instead_of)));
+    found.sort_by(|one, other| {
+        (one.total, &one.variety, &one.instead_of).cmp(&(other.total, &other.variety, &other.instead_of))
+    });
     let mut seen = BTreeSet::new();
     found.retain(|own| seen.insert(own.variety.clone()));
     found
 }
 
 /// The garden with one variety in the place of another, as few plants as a short search finds.
-fn changed(supply: &Supply, request: &Request, plants: &[u32], (comes, goes): (&str, &str)) -> Option<Alternative> {
+fn changed(
+    supply: &Supply,
+    request: &Request,
+    plants: &[u32],
+    (comes, goes): (&str, &str),
+) -> Option<Alternative> {
     let mut asked = request.clone();
     asked.wanted.push(comes.to_owned());
     asked.barred.push(goes.to_owned());

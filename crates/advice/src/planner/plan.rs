@@ -3,9 +3,10 @@
 //! Start at [`plan`].
 
 use super::alternatives::{Alternative, alternatives};
+use super::bound::least_plants;
 use super::conflict::{Conflict, conflict};
 pub use super::model::SolverStopped;
-use super::model::{Answer, Goal, beat, fewest_in, solve, years_needed};
+use super::model::{Answer, Goal, beat, solve, years_needed};
 use super::request::{Request, RequestFault};
 use super::search::{search, search_from};
 use super::supply::{Room, Supply};
@@ -80,13 +81,13 @@ pub enum PlanFault {
 /// Plans a garden, or says what stands in the way.
 ///
 /// The same values give the same plan: no clock is asked, and what is drawn is drawn from one seed. A plan is looked for
-/// first and then held against what no plan can go under: what single years take, and the integer program.
+/// first and then held against what no plan can go under: what each class takes in single years, and the integer program.
 ///
 /// # Errors
 /// [`PlanFault`] where the request cannot be read or the solver fails.
 pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
     request.checked(supply)?;
-    let (found, bound) = rayon::join(|| search(supply, request), || by_single_years(supply, request));
+    let (found, bound) = rayon::join(|| search(supply, request), || least_plants(supply, request));
     let (plants, bound) = match found {
         Some(plants) => proven(supply, request, plants, bound),
         None => match settled(supply, request, bound)? {
@@ -144,17 +145,6 @@ fn proven(supply: &Supply, request: &Request, plants: Vec<u32>, bound: f64) -> (
     }
 }
 
-/// No garden has fewer plants: it meets so many years, and each of these alone takes so many.
-///
-/// A year whose program the solver could not go on with, as happens where numbers are nearly alike, rules nothing out.
-fn by_single_years(supply: &Supply, request: &Request) -> f64 {
-    let Some(last) = years_needed(request.sure, supply.years()).checked_sub(1) else { return 0.0 };
-    let alone = |year| fewest_in(supply, request, year).map_or(0.0, |fewest| fewest.unwrap_or(f64::INFINITY));
-    let mut fewest: Vec<f64> = (0..supply.years()).into_par_iter().map(alone).collect();
-    fewest.sort_by(f64::total_cmp);
-    fewest.get(last).copied().unwrap_or(0.0)
-}
-
 /// Fewest plants that are not ruled out: plants are whole.
 fn least(total: u32, bound: f64) -> u32 {
     #[expect(
@@ -208,7 +198,7 @@ fn without(
         return Ok(Without::Takes(plants.iter().sum()));
     }
     // The whole program of a small garden asks for no bound.
-    let bound = if is_small(&rest) { 0.0 } else { by_single_years(&rest, request) };
+    let bound = if is_small(&rest) { 0.0 } else { least_plants(&rest, request) };
     let found = settled(&rest, request, bound)?;
     Ok(match found {
         Answer::Found(found) => Without::Takes(found.plants.iter().sum()),

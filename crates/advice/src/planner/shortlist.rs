@@ -50,7 +50,9 @@ pub(super) fn best_overall(supply: &Supply, request: &Request, wants: &Wants<'_>
         let own = wants.of_choice.iter().enumerate().filter(|(_, of)| **of == Some(class));
         let own: Vec<usize> = own.map(|(place, _)| place).collect();
         let weeks = weeks_of(request, name);
-        found.extend(most(&own, OVERALL, |place| weeks.iter().map(|week| of_week(supply, place, *week)).sum()));
+        found.extend(most(&own, OVERALL, |place| {
+            weeks.iter().map(|week| of_week(supply, place, *week)).sum()
+        }));
     }
     found.into_iter().collect()
 }

@@ -172,6 +172,20 @@ impl Supply {
         Self { choices: self.choices.clone(), weeks: self.weeks, years: 1, kilograms: own }
     }
 
+    /// The choices of one class alone.
+    #[must_use]
+    pub(crate) fn of_class(&self, class: &str) -> Self {
+        let own: Vec<usize> = (0..)
+            .zip(&self.choices)
+            .filter(|(_, choice)| choice.class == class)
+            .map(|(place, _)| place)
+            .collect();
+        let choices = own.iter().filter_map(|place| self.choices.get(*place)).cloned().collect();
+        let years =
+            (0..self.years).flat_map(|year| own.iter().flat_map(move |place| self.in_year(year, *place)));
+        Self { choices, weeks: self.weeks, years: self.years, kilograms: years.copied().collect() }
+    }
+
     /// The same where one choice bears nothing.
     #[must_use]
     pub(crate) fn without(&self, choice: usize) -> Self {

@@ -222,7 +222,8 @@ fn columns(
         for (wave, (_, seasons)) in (0..).zip(waves) {
             let name = &candidate.listed.variety.name;
             let Some(kilograms) = sampled(seasons, &belief, SAMPLED, name) else { continue };
-            let fit = rooms.iter().filter(|room| **room != Room::Container || goes_in_a_pot(candidate, garden));
+            let fit =
+                rooms.iter().filter(|room| **room != Room::Container || goes_in_a_pot(candidate, garden));
             own.extend(fit.map(|room| Column {
                 choice: Choice { variety: name.clone(), wave, class: candidate.group.clone(), room: *room },
                 from_week: usize::try_from(wave).unwrap_or(0) * WAVE_WEEKS,

@@ -19,8 +19,8 @@ use advice::planner::plan::Plan;
 pub use advice::planner::plan::Without;
 use advice::planner::request as planner;
 pub use advice::planner::supply::Room;
-use jiff::civil::Date;
 use drawing::planted_beds::PlantedBeds;
+use jiff::civil::Date;
 use record::stock::Place;
 
 /// A plan.

@@ -11,8 +11,7 @@ use identity::habit::Habit;
 use record::language::counted;
 
 /// What is said beside the sketch.
-pub const BESIDE: &str =
-    "Each letter is a plant; what stands tallest comes first, so put the first row to the north. Dots are places that stay free.";
+pub const BESIDE: &str = "Each letter is a plant; what stands tallest comes first, so put the first row to the north. Dots are places that stay free.";
 
 /// The letter of a plan's line, by its place: A to Z, then AA, AB and so on.
 #[must_use]

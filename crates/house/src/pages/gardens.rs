@@ -5,15 +5,16 @@
 mod purposes;
 mod trials;
 
-use crate::advise::planted;
 use crate::advise::kitchen;
+use crate::advise::planted;
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::forecast::crops::{Crops, crops};
 use crate::forecast::place::{self, Climates, Homes, Source, Weather};
-use crate::forecast::{CLOCK, Place, Risk};
+use crate::forecast::{Place, Risk};
 use crate::list::Listed;
 use crate::ripen;
+use crate::warmth::USUAL;
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use publish::pages::gardens::told::{Gardens, Region};
@@ -39,8 +40,8 @@ pub(super) fn of(house: &House, ledger: &mut Ledger, all: &[Listed]) -> Result<G
     let mut regions = Vec::new();
     for name in names(house) {
         let weather = weather(ledger, &name)?;
-        let homes = Homes::found(ledger, None, None, &weather)?;
-        let crops = crops(all, &plots, &homes, CLOCK);
+        let homes = Homes::found(ledger, None, None, Some(&weather))?;
+        let crops = crops(all, &plots, &homes, USUAL);
         regions.extend(region(all, &crops, &weather));
     }
     let guide = kitchen::guide()?;
@@ -66,14 +67,14 @@ pub(super) fn refuse_unknown(house: &House, ledger: &mut Ledger) -> Result<(), H
 /// A region; nothing where no frost tells when to plant out, or no year of it is known to its end.
 fn region(all: &[Listed], crops: &Crops, weather: &Weather) -> Option<Region> {
     let (month, day) = planted(weather, Risk::default())?;
-    let seasons = Seasons::of(&weather.days, CLOCK, (month, day));
+    let seasons = Seasons::of(&weather.days, USUAL, (month, day));
     let plants_out = Date::new(YEAR, month, day).ok()?;
     if seasons.is_empty() {
         return None;
     }
     let bearing = |one: &Listed| -> Option<Vec<u32>> {
         crops.own.get(&one.variety.id)?;
-        let kilograms = sampled(&seasons, &crops.belief(one)?, SAMPLED, &one.variety.name)?;
+        let kilograms = sampled(&seasons, &crops.belief(one.variety.id)?, SAMPLED, &one.variety.name)?;
         Some(kilograms.into_iter().map(tens).collect())
     };
     let bearings: Vec<Option<Vec<u32>>> = all.par_iter().map(bearing).collect();
@@ -91,7 +92,11 @@ fn region(all: &[Listed], crops: &Crops, weather: &Weather) -> Option<Region> {
 /// Tens of grams in a kilogram.
 const TENS_IN_KILOGRAM: f64 = 100.0;
 
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a plant's fruit of a week, and not negative")]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a plant's fruit of a week, and not negative"
+)]
 fn tens(kilograms: f64) -> u32 {
     (kilograms * TENS_IN_KILOGRAM).round().clamp(0.0, f64::from(u32::MAX)) as u32
 }
@@ -102,7 +107,10 @@ fn told(climates: &Climates) -> String {
             format!("Weather measured at {} from {} to {}.", climates.name, from.year(), to.year())
         }
         Source::Drawn { years } => {
-            format!("{years} years of weather drawn from the climate of {}, none of them measured.", climates.name)
+            format!(
+                "{years} years of weather drawn from the climate of {}, none of them measured.",
+                climates.name
+            )
         }
     }
 }

@@ -36,7 +36,11 @@ pub(super) fn files(folder: &Folder, gardens: &Gardens) -> Result<Vec<File>, ser
         title: "For your garden",
         about: "Say where you garden and what the fruit is for, and see which varieties do it and how many plants they take.",
         place: Place::Garden,
-        head: if is_told { scripts(Depth::Top, &SCRIPTS) } else { html! {} },
+        head: if is_told {
+            scripts(Depth::Top, &SCRIPTS)
+        } else {
+            html! {}
+        },
         body: body(folder, gardens),
     };
     Ok(std::iter::once(page.framed(folder)).chain(data::files(gardens)?).collect())
@@ -106,7 +110,12 @@ fn kitchen_days() -> Markup {
 
 /// Amounts of the purpose that is asked for first.
 fn first_amounts(gardens: &Gardens) -> impl Iterator<Item = String> {
-    gardens.purposes.first().into_iter().flat_map(|purpose| &purpose.amounts).map(|amount| amount.words.clone())
+    gardens
+        .purposes
+        .first()
+        .into_iter()
+        .flat_map(|purpose| &purpose.amounts)
+        .map(|amount| amount.words.clone())
 }
 
 /// A question that is answered by choosing; an answer's value is its place.

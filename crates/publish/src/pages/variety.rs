@@ -87,7 +87,8 @@ fn body(folder: &Folder, index: usize, entry: &WebEntry, svg: Option<&Svg>, stri
 /// The page on which it stands beside others: what may stand in for it, or whichever are chosen there.
 fn beside_others(folder: &Folder, index: usize, entry: &WebEntry) -> String {
     let others = entry.stand_ins.iter().map(|stand_in| stand_in.entry);
-    let files = std::iter::once(index).chain(others).take(beside::MOST).map(|own| folder.places.file_name(own));
+    let files =
+        std::iter::once(index).chain(others).take(beside::MOST).map(|own| folder.places.file_name(own));
     Depth::Inner.to(&format!("side-by-side.html#of={}", files.collect::<Vec<_>>().join(",")))
 }
 

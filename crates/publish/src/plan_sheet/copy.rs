@@ -40,8 +40,9 @@ struct PutUpCopy {
 pub(super) fn copy(sheet: &PlanSheet, paper: Paper, fonts: &Fonts) -> Copy {
     let words = |text: &String| fonts.legible(text);
     let all = |texts: &[String]| texts.iter().map(words).collect::<Vec<String>>();
-    let line =
-        |line: &Line| [&line.letter, &line.variety, &line.plants, &line.out, &line.is, &line.brings, &line.seed].map(words);
+    let line = |line: &Line| {
+        [&line.letter, &line.variety, &line.plants, &line.out, &line.is, &line.brings, &line.seed].map(words)
+    };
     let harvest = |own: &Harvest| [words(&own.of), own.drawn.clone(), words(&own.words)];
     let put_up =
         |own: &PutUp| PutUpCopy { title: words(&own.title), lines: all(&own.lines), acid: all(&own.acid) };

@@ -1,7 +1,7 @@
 //! What the words of a request's file mean.
 
 use super::raw::{Classes, File, FreshFile, GardenFile, KitchenFile, PutUpFile};
-use super::{ADay, Amount, Garden, Jar, Kitchen, Purpose, Solids, PutUp, Request, Wish};
+use super::{ADay, Amount, Garden, Jar, Kitchen, Purpose, PutUp, Request, Solids, Wish};
 use crate::forecast::{Place, Risk};
 use crate::typed_file::{FileFault, Text};
 use advice::burner::{Burner, Kilowatts, Kind};
@@ -120,7 +120,8 @@ fn volume(text: &Text<'_>, written: Option<&Spanned<String>>) -> Read<Litres> {
     let words = written.get_ref().trim().to_lowercase();
     let number = |unit: &str| words.strip_suffix(unit)?.trim().parse::<f64>().ok();
     let gallons = ["gallons", "gallon", "gal"].into_iter().find_map(number).and_then(Litres::of_gallons);
-    let litres = || ["litres", "liters", "litre", "liter", "l"].into_iter().find_map(number).and_then(Litres::new);
+    let litres =
+        || ["litres", "liters", "litre", "liter", "l"].into_iter().find_map(number).and_then(Litres::new);
     gallons.or_else(litres).ok_or_else(|| {
         let fault = format!("{:?} is no volume", written.get_ref());
         Box::new(text.fault(&written.span(), fault, "write a number with gal or l, such as \"5 gal\""))

@@ -79,7 +79,11 @@ fn jars((put_up, jar, suits): (PutUp, Jar, Use)) -> Purpose {
 }
 
 /// Grams in tens of grams, the last of them whole.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "some kilograms, and not negative")]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "some kilograms, and not negative"
+)]
 fn tens(grams: f64) -> u32 {
     (grams / 10.0).ceil() as u32
 }

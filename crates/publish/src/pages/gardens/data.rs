@@ -1,11 +1,11 @@
 //! The page's data as scripts: `data/gardens.js` of regions and purposes, and `data/gardens/…` of each region's crops.
 
 use super::told::{Amount, Gardens, Purpose, Region, Trial, Used};
+use crate::pages::File;
 use crate::pages::address::addresses;
 use crate::pages::finding::script;
-use crate::pages::File;
-use jiff::civil::Date;
 use jiff::ToSpan;
+use jiff::civil::Date;
 use serde_json::{Value, json};
 
 /// All files; none where there is no region.
@@ -20,8 +20,9 @@ pub(super) fn files(gardens: &Gardens) -> Result<Vec<File>, serde_json::Error> {
         "purposes": gardens.purposes.iter().map(purpose).collect::<Vec<_>>(),
         "cautions": gardens.cautions,
     });
-    let own = regions
-        .map(|(region, address)| script(&format!("data/gardens/{address}.js"), "garden", &crops(region, address)));
+    let own = regions.map(|(region, address)| {
+        script(&format!("data/gardens/{address}.js"), "garden", &crops(region, address))
+    });
     std::iter::once(script("data/gardens.js", "gardens", &common)).chain(own).collect()
 }
 
@@ -74,10 +75,9 @@ fn packed(tens: &[u32], weeks: usize) -> Value {
     let first = (0..weeks).find(brings).unwrap_or(0);
     let end = (0..weeks).rfind(brings).map_or(first, |last| last + 1);
     let told = years().flat_map(|year| year.get(first..end).unwrap_or_default());
-    let figure = |of: u32| FIGURES.get(usize::try_from(of % 64).unwrap_or(0)).map_or('0', |byte| char::from(*byte));
-    let written: String = told
-        .map(|tens| (*tens).min(MOST))
-        .flat_map(|tens| [figure(tens / 64), figure(tens)])
-        .collect();
+    let figure =
+        |of: u32| FIGURES.get(usize::try_from(of % 64).unwrap_or(0)).map_or('0', |byte| char::from(*byte));
+    let written: String =
+        told.map(|tens| (*tens).min(MOST)).flat_map(|tens| [figure(tens / 64), figure(tens)]).collect();
     json!([first, end - first, written])
 }

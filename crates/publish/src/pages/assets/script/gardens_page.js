@@ -145,7 +145,6 @@
   }
 
   function table(ones) {
-    const scrolling = element("div", undefined, "scrolling");
     const made = element("table", undefined, "answers");
     made.append(element("caption", "By itself, the fewest plants first", "unseen"), head(["Variety", "Called", "Plants", "First fruit"]));
     const body = element("tbody");
@@ -158,11 +157,17 @@
       body.append(line);
     }
     made.append(body);
-    scrolling.append(made);
-    Object.assign(scrolling, { tabIndex: 0 });
-    scrolling.setAttribute("role", "region");
-    scrolling.setAttribute("aria-label", "By itself, the fewest plants first");
-    return scrolling;
+    return scrolling(made, "By itself, the fewest plants first");
+  }
+
+  /** A table in a frame of its own, so that a narrow window does not grow wider by it. */
+  function scrolling(table, words) {
+    const frame = element("div", undefined, "scrolling");
+    frame.append(table);
+    frame.tabIndex = 0;
+    frame.setAttribute("role", "region");
+    frame.setAttribute("aria-label", words);
+    return frame;
   }
 
   function head(words) {
@@ -196,7 +201,7 @@
     }
     made.append(body);
     const names = best.map(([own, plants]) => `${plants} of ${own.name}`).join(" and ");
-    return [element("h3", `Week by week: ${names}`), made];
+    return [element("h3", `Week by week: ${names}`), scrolling(made, "Week by week")];
   }
 
   function remarks(found) {
