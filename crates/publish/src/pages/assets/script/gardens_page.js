@@ -31,7 +31,7 @@
   const numbered = (words) => words.map((text, at) => [text, at]);
   const capitalised = (text) => text.slice(0, 1).toUpperCase() + text.slice(1);
   const chosen = (name) => (fields[name].value === "" ? null : Number(fields[name].value));
-  const mass = (tens) => locule.massBriefly(tens * 10, list.units);
+  const mass = (tens) => (tens === 0 ? "-" : locule.massBriefly(tens * 10, list.units));
 
   /** A region's crops are fetched when it is first chosen: a script of our own folder, as a page opened as a file may load. */
   function fetched(address) {
