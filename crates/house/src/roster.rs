@@ -21,5 +21,8 @@ pub fn gather(ledger: &mut Ledger) -> Result<Roster, HouseFault> {
     for plot in ledger.plots()? {
         roster.add_plot(&plot);
     }
+    for lot in ledger.lots()? {
+        roster.add_lot(&lot.number, lot.id);
+    }
     Ok(roster)
 }

@@ -23,6 +23,7 @@ pub use ledger::batch::BatchSummary;
 use ledger::batch::{BatchInfo, BatchKind, Source};
 use ledger::fault::LedgerFault;
 use ledger::ledger::Ledger;
+use ledger::lots::NewLot;
 use ledger::quarantine::{Listed, Quarantined, Rejected};
 use ledger::writer::{NewGrowOut, Writer};
 use record::growout::{Plant, Plot};
@@ -88,7 +89,7 @@ pub enum Outcome {
     /// It was taken.
     Added {
         /// What the ledger gained.
-        summary: BatchSummary,
+        summary: Box<BatchSummary>,
         /// What its rows were.
         tally: Tally,
     },
@@ -126,8 +127,8 @@ pub fn take(
             }
             taken => tables.push(taken?),
         }
-        // Notes teach the roster nothing; varieties and plots do, so it is gathered anew after those.
-        known = Some(roster).filter(|_| Kind::GrowOut < opened.layout.kind);
+        // Notes teach the roster nothing; varieties, plots and lots do, so it is gathered anew after those.
+        known = Some(roster).filter(|_| Kind::Lots < opened.layout.kind);
     }
     for corrected in &opening.corrected {
         tables.extend(corrected::take(&mut ledger, corrected, request)?);
@@ -183,6 +184,9 @@ pub fn batch_kind(kind: Kind) -> BatchKind {
         Kind::Heights => BatchKind::Heights,
         Kind::Stages => BatchKind::Stages,
         Kind::Colours => BatchKind::Colours,
+        Kind::Lots => BatchKind::Lots,
+        Kind::SeedWeighings => BatchKind::SeedWeighings,
+        Kind::GerminationTests => BatchKind::GerminationTests,
     }
 }
 
@@ -213,7 +217,7 @@ fn take_table(
     }
     progress.begin(&name_of(table), Some(layout.row_count));
     match put_rows(ledger, opened, roster, request, progress) {
-        Ok((summary, tally)) => Ok(told(Outcome::Added { summary, tally })),
+        Ok((summary, tally)) => Ok(told(Outcome::Added { summary: Box::new(summary), tally })),
         // Another took it while this one waited for the pen.
         Err(HouseFault::Ledger(LedgerFault::TakenAlready(by))) => {
             Ok(told(Outcome::TakenBefore(Box::new(ledger.batch(by)?))))
@@ -350,6 +354,11 @@ impl Desk {
             }
             Entry::Plot(plot) => self.put_plot(writer, row, plot),
             Entry::Plant(plant) => self.put_plant(writer, row, &plant),
+            Entry::Lot(lot) => {
+                let new = NewLot { number: lot.number, variety: lot.variety, season: lot.season };
+                writer.add_lot(row, &new, &lot.notes).map(drop)
+            }
+            Entry::LotNote(noted) => writer.add_lot_note(row, noted.lot, &noted.note).map(drop),
         };
         match put {
             Err(clash) if is_clash(&clash) => drop(self.clashes.insert(row, clash)),
@@ -395,8 +404,8 @@ impl Desk {
 }
 
 fn is_clash(fault: &LedgerFault) -> bool {
-    use LedgerFault::{GrowOutClash, NameClash, PlotClash};
-    matches!(fault, NameClash { .. } | GrowOutClash { .. } | PlotClash { .. })
+    use LedgerFault::{GrowOutClash, LotThere, NameClash, PlotClash};
+    matches!(fault, NameClash { .. } | GrowOutClash { .. } | PlotClash { .. } | LotThere(_))
 }
 
 /// Puts rows that clashed into the quarantine, with their cells read once more.

@@ -127,6 +127,23 @@ impl ColumnReader {
         self.with(row, number::count)
     }
 
+    /// Counts one behind the other: `92 88 95 91`, or parted by commas, semicolons, slashes or plus signs.
+    pub(crate) fn counts(self, row: &Row<'_>) -> Result<Vec<u32>, CellFault> {
+        let Some(text) = self.text(row)? else { return Ok(Vec::new()) };
+        let parts = text.split(|sign: char| sign.is_whitespace() || ",;/+|".contains(sign));
+        let parts = parts.filter(|part| !part.is_empty());
+        parts.map(|part| number::count(part, self.mark).map_err(|fault| self.fault(fault))).collect()
+    }
+
+    /// Masses one behind the other: `284 mg, 279 mg`, parted by semicolons, slashes or commas with a blank behind.
+    pub(crate) fn masses(self, row: &Row<'_>) -> Result<Vec<Grams>, CellFault> {
+        let Some(text) = self.text(row)? else { return Ok(Vec::new()) };
+        let parts = text.split(LIST_SIGNS).flat_map(|part| part.split(", "));
+        let parts = parts.map(str::trim).filter(|part| !part.is_empty());
+        let read = |part| unit::mass(part, self.mass_unit(), self.mark.or(Some(DecimalMark::Point)));
+        parts.map(|part| read(part).map_err(|fault| self.fault(fault))).collect()
+    }
+
     /// A plant's or a bed row's number, with or without `#`, `no.` or the noun before it.
     pub(crate) fn ordinal(self, row: &Row<'_>) -> Result<Option<u32>, CellFault> {
         self.with(row, |text, mark| number::count(without_label(text), mark))
@@ -205,6 +222,9 @@ impl ColumnReader {
         }
     }
 }
+
+/// Signs between the entries of a list in one cell.
+const LIST_SIGNS: [char; 5] = [';', '/', '|', '+', '\n'];
 
 /// Counts of days that can be dates of notes: from 1927 to 2173 when counted from 1900. Smaller ones are
 /// years or counts far more often. Common practice, no source.

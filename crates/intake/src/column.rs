@@ -133,6 +133,53 @@ pub enum ColumnUse {
     /// Pattern.
     Pattern,
 
+    /// The lot's number.
+    Lot,
+    /// Seed that came in.
+    SeedMass,
+    /// The day its last seed was taken from fruit.
+    Harvested,
+    /// The lot that its parents were sown from.
+    SownFrom,
+    /// Plants that its fruit was taken from.
+    Parents,
+    /// The distance to other varieties.
+    Isolation,
+    /// How its seed was taken out of the fruit.
+    Extraction,
+    /// How it was dried.
+    Drying,
+    /// What it was treated with.
+    Treatment,
+    /// The shelf, jar or room.
+    Location,
+    /// How warm it is there.
+    Warmth,
+    /// Water in per cent of fresh weight.
+    Moisture,
+    /// Seeds of each replicate.
+    SeedsEach,
+    /// What replicates weighed, one behind the other in one cell.
+    ReplicateMasses,
+    /// What one replicate weighed, counted from 1.
+    ReplicateMass(u8),
+    /// Normal seedlings of replicates, one behind the other in one cell.
+    Normal,
+    /// Normal seedlings of one replicate, counted from 1.
+    NormalOf(u8),
+    /// The day seeds were laid out.
+    LaidOut,
+    /// The day of the first count.
+    FirstCounted,
+    /// Abnormal seedlings of each replicate.
+    Abnormal,
+    /// Hard seeds of each.
+    HardSeeds,
+    /// Normal seedlings of each at the first count.
+    FirstCount,
+    /// Whether a laboratory made the test.
+    Laboratory,
+
     /// A column that our own export of the quarantine added: reason, remedy or row.
     Quarantine,
 }
@@ -148,7 +195,7 @@ pub enum Measure {
 
 impl ColumnUse {
     /// Every use, with its name for people, for saved mappings and for the command line.
-    const NAMES: [(Self, &'static str); 80] = [
+    const NAMES: [(Self, &'static str); 117] = [
         (Self::Ignored, "ignored"),
         (Self::Variety, "variety"),
         (Self::GrowOut, "grow-out"),
@@ -228,6 +275,43 @@ impl ColumnUse {
         (Self::Part, "part"),
         (Self::Colour, "colour"),
         (Self::Pattern, "pattern"),
+        (Self::Lot, "lot"),
+        (Self::SeedMass, "seed that came in"),
+        (Self::Harvested, "harvested"),
+        (Self::SownFrom, "sown from"),
+        (Self::Parents, "parent plants"),
+        (Self::Isolation, "isolation"),
+        (Self::Extraction, "extraction"),
+        (Self::Drying, "drying"),
+        (Self::Treatment, "treatment"),
+        (Self::Location, "location"),
+        (Self::Warmth, "warmth"),
+        (Self::Moisture, "moisture"),
+        (Self::SeedsEach, "seeds each"),
+        (Self::ReplicateMasses, "weights of replicates"),
+        (Self::ReplicateMass(1), "weight of replicate 1"),
+        (Self::ReplicateMass(2), "weight of replicate 2"),
+        (Self::ReplicateMass(3), "weight of replicate 3"),
+        (Self::ReplicateMass(4), "weight of replicate 4"),
+        (Self::ReplicateMass(5), "weight of replicate 5"),
+        (Self::ReplicateMass(6), "weight of replicate 6"),
+        (Self::ReplicateMass(7), "weight of replicate 7"),
+        (Self::ReplicateMass(8), "weight of replicate 8"),
+        (Self::Normal, "normal seedlings"),
+        (Self::NormalOf(1), "normal seedlings of replicate 1"),
+        (Self::NormalOf(2), "normal seedlings of replicate 2"),
+        (Self::NormalOf(3), "normal seedlings of replicate 3"),
+        (Self::NormalOf(4), "normal seedlings of replicate 4"),
+        (Self::NormalOf(5), "normal seedlings of replicate 5"),
+        (Self::NormalOf(6), "normal seedlings of replicate 6"),
+        (Self::NormalOf(7), "normal seedlings of replicate 7"),
+        (Self::NormalOf(8), "normal seedlings of replicate 8"),
+        (Self::LaidOut, "laid out"),
+        (Self::FirstCounted, "first counted"),
+        (Self::Abnormal, "abnormal"),
+        (Self::HardSeeds, "hard seeds"),
+        (Self::FirstCount, "first count"),
+        (Self::Laboratory, "laboratory"),
         (Self::Quarantine, "quarantine"),
     ];
 
@@ -252,19 +336,36 @@ impl ColumnUse {
     #[must_use]
     pub fn measure(self) -> Option<Measure> {
         match self {
-            Self::Weight | Self::TotalWeight | Self::CullWeight(_) | Self::CullsWeighed => {
-                Some(Measure::Mass)
-            }
-            Self::Length | Self::Width | Self::NeckWidth | Self::Height | Self::PlotStart | Self::PlotEnd => {
-                Some(Measure::Length)
-            }
+            Self::Weight
+            | Self::TotalWeight
+            | Self::CullWeight(_)
+            | Self::CullsWeighed
+            | Self::SeedMass
+            | Self::ReplicateMass(_) => Some(Measure::Mass),
+            Self::Length
+            | Self::Width
+            | Self::NeckWidth
+            | Self::Height
+            | Self::PlotStart
+            | Self::PlotEnd
+            | Self::Isolation => Some(Measure::Length),
             _ => None,
         }
     }
 
     /// Whether its cells are dates; a stage column may hold dates or marks.
     pub(crate) fn holds_days(self) -> bool {
-        matches!(self, Self::Day | Self::Transplanted | Self::Lost | Self::FirstFlower | Self::FirstRipe)
+        matches!(
+            self,
+            Self::Day
+                | Self::Transplanted
+                | Self::Lost
+                | Self::FirstFlower
+                | Self::FirstRipe
+                | Self::Harvested
+                | Self::LaidOut
+                | Self::FirstCounted
+        )
     }
 
     /// Whether its cells are numbers, with or without a unit.

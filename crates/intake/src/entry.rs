@@ -3,6 +3,7 @@
 use jiff::civil::Date;
 use record::growout::{PlantNumber, Plot, PlotLayout};
 use record::id::Id;
+use record::lot::{Lot, LotNote};
 use record::note::Note;
 use record::season::Season;
 use record::variety::{Claim, Variety};
@@ -18,6 +19,32 @@ pub enum Entry {
     Plant(NewPlant),
     /// Something seen or measured.
     Note(Note),
+    /// A lot of seed.
+    Lot(Box<NewLot>),
+    /// Something noted of a lot.
+    LotNote(LotNoted),
+}
+
+/// A lot of seed as a file tells it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NewLot {
+    /// Its number.
+    pub number: String,
+    /// The variety.
+    pub variety: Id<Variety>,
+    /// The season of its harvest.
+    pub season: Season,
+    /// What else is told of it: where it comes from, seed that came in, how it is kept.
+    pub notes: Vec<LotNote>,
+}
+
+/// Something noted of a lot, as a file tells it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LotNoted {
+    /// The lot.
+    pub lot: Id<Lot>,
+    /// What is noted.
+    pub note: LotNote,
 }
 
 /// A variety as a file tells it.

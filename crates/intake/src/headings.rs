@@ -57,6 +57,7 @@ fn agreed(meaning: Meaning) -> Option<Meaning> {
             Some(Meaning { reads: ColumnUse::CullWeight(cause), unit })
         }
         (Some(Unit::Mass(_)), ColumnUse::Culls) => Some(Meaning { reads: ColumnUse::CullsWeighed, unit }),
+        (Some(Unit::Mass(_)), ColumnUse::ReplicateMasses) => Some(meaning),
         (Some(Unit::Mass(_)), reads) if reads.measure() == Some(Measure::Mass) => Some(meaning),
         (Some(Unit::Length(_)), reads) if reads.measure() == Some(Measure::Length) => Some(meaning),
         (Some(_), ColumnUse::Claim(ClaimSubject::FruitWeight)) | (None, _) => Some(meaning),

@@ -7,6 +7,8 @@ pub enum Kind {
     Varieties,
     /// Plots and plants of a grow-out.
     GrowOut,
+    /// Lots of seed.
+    Lots,
     /// Fruit weighed, measured and cut.
     FruitSamples,
     /// Fruit picked on one day.
@@ -17,18 +19,25 @@ pub enum Kind {
     Stages,
     /// Colours read.
     Colours,
+    /// Replicates of seed weighed.
+    SeedWeighings,
+    /// Germination tests.
+    GerminationTests,
 }
 
 impl Kind {
     /// Every kind, in the order in which a house comes to need them.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 10] = [
         Self::Varieties,
         Self::GrowOut,
+        Self::Lots,
         Self::FruitSamples,
         Self::Picks,
         Self::Heights,
         Self::Stages,
         Self::Colours,
+        Self::SeedWeighings,
+        Self::GerminationTests,
     ];
 
     /// Its name for people, for files and for the command line: `fruit samples`.
@@ -42,6 +51,9 @@ impl Kind {
             Self::Heights => "heights",
             Self::Stages => "stages",
             Self::Colours => "colours",
+            Self::Lots => "lots",
+            Self::SeedWeighings => "seed weighings",
+            Self::GerminationTests => "germination tests",
         }
     }
 

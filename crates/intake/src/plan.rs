@@ -2,11 +2,13 @@
 
 use crate::cells::ColumnReader;
 use crate::column::ColumnUse;
+use crate::day::SeasonCalendar;
 use crate::layout::Layout;
 use crate::roster::Roster;
 use crate::table::Table;
 use jiff::civil::Date;
 use record::growout::GrowOut;
+use record::season::Season;
 
 /// What every row of a table is read by.
 pub(crate) struct Plan<'a> {
@@ -28,6 +30,11 @@ impl<'a> Plan<'a> {
     /// The reader of the column that holds `reads`; it reads nothing where the table has no such column.
     pub(crate) fn reader(&self, reads: ColumnUse) -> ColumnReader {
         ColumnReader::new(self.layout, self.day_zero, reads)
+    }
+
+    /// The season of the layout with the house's calendar, for days without a year.
+    pub(crate) fn season(&self) -> Option<(Season, SeasonCalendar)> {
+        self.layout.season.map(|season| (season, self.roster.calendar()))
     }
 
     /// The day that the table's workbook counts as 0.

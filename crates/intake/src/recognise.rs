@@ -119,8 +119,8 @@ pub fn recognise(table: &Table, saved: &[SavedMapping], answers: &Answers) -> Re
 pub fn is_of_notes(headings: &[String], saved: &[SavedMapping]) -> bool {
     let reads = |heading: &String| {
         Kind::ALL.into_iter().filter_map(|kind| headings::meaning(heading, kind)).any(|meaning| {
-            use ColumnUse::{Aliases, GrowOut, Plant, Plot, Variety};
-            let named = matches!(meaning.reads, Variety | Aliases | GrowOut | Plot | Plant);
+            use ColumnUse::{Aliases, GrowOut, Lot, Plant, Plot, Variety};
+            let named = matches!(meaning.reads, Variety | Aliases | GrowOut | Plot | Plant | Lot);
             named || meaning.reads.measure().is_some()
         })
     };
@@ -256,7 +256,7 @@ fn nearest_lack(heading: &TopRow) -> RecogniseFault {
 }
 
 /// Words in the names of files and sheets and in titles that tell a kind.
-const TELLING: [(Kind, &[&str]); 7] = [
+const TELLING: [(Kind, &[&str]); 10] = [
     (Kind::Varieties, &["varieties", "variety list", "the list", "catalogue"]),
     (Kind::GrowOut, &["plots", "growout", "grow-out", "planting", "bed map", "plan"]),
     (Kind::FruitSamples, &["sample", "measure", "fruit bench"]),
@@ -264,6 +264,9 @@ const TELLING: [(Kind, &[&str]); 7] = [
     (Kind::Heights, &["height"]),
     (Kind::Stages, &["stage", "walk"]),
     (Kind::Colours, &["colour", "color"]),
+    (Kind::Lots, &["lots", "seed room", "jars"]),
+    (Kind::SeedWeighings, &["weighing", "seed weight", "thousand"]),
+    (Kind::GerminationTests, &["germination"]),
 ];
 
 fn is_told(kind: Kind, table: &Table, titles: &[String]) -> bool {
@@ -336,6 +339,17 @@ type Need = (&'static [ColumnUse], &'static str);
 const SUBJECT: Need = (&[ColumnUse::Variety, ColumnUse::Plot], "the variety or the plot");
 const ON_A_DAY: Need = (&[ColumnUse::Day], "the date");
 
+const OF_A_LOT: Need = (&[ColumnUse::Lot], "the lot");
+
+/// What tells the season of a lot.
+const OF_ITS_HARVEST: &[ColumnUse] = &[ColumnUse::Season, ColumnUse::Harvested];
+
+/// What makes a table one of seed weighings.
+const OF_WEIGHINGS: &[ColumnUse] = &[ColumnUse::ReplicateMasses, ColumnUse::ReplicateMass(1)];
+
+/// What makes a table one of germination tests.
+const OF_SEEDLINGS: &[ColumnUse] = &[ColumnUse::Normal, ColumnUse::NormalOf(1)];
+
 /// What makes a table one of plots.
 const OF_A_PLOT: &[ColumnUse] = &[
     ColumnUse::Block,
@@ -397,6 +411,18 @@ fn needs(kind: Kind) -> &'static [Need] {
         Kind::Heights => &[SUBJECT, ON_A_DAY, (&[Use::Height], "the height")],
         Kind::Stages => &[SUBJECT, (OF_A_WALK, "something seen, such as first flower")],
         Kind::Colours => &[SUBJECT, (OF_A_COLOUR, "the colour")],
+        Kind::Lots => &[
+            OF_A_LOT,
+            (&[Use::Variety], "the variety"),
+            (OF_ITS_HARVEST, "the season or the day of harvest"),
+        ],
+        Kind::SeedWeighings => &[OF_A_LOT, ON_A_DAY, (OF_WEIGHINGS, "what the replicates weighed")],
+        Kind::GerminationTests => &[
+            OF_A_LOT,
+            ON_A_DAY,
+            (&[Use::LaidOut], "the day the seeds were laid out"),
+            (OF_SEEDLINGS, "the normal seedlings of the replicates"),
+        ],
     }
 }
 

@@ -118,6 +118,28 @@ pub enum RowFault {
     /// A grow-out that is not known.
     #[error("no grow-out is named {0:?}")]
     UnknownGrowOut(String),
+    /// A lot that is not known.
+    #[error("no lot is numbered {0:?}")]
+    UnknownLot(String),
+    /// Counts of a replicate that contradict each other.
+    #[error("replicate {replicate}: {why}")]
+    NotAReplicate {
+        /// Which one, from 1.
+        replicate: usize,
+        /// Why.
+        why: String,
+    },
+    /// As many numbers as there are replicates were asked for.
+    #[error("{replicates} replicates, and {found} numbers here")]
+    NotOneEach {
+        /// Numbers that were written.
+        found: usize,
+        /// Replicates.
+        replicates: usize,
+    },
+    /// Days that are not in order.
+    #[error("the seeds were counted before they were laid out")]
+    CountedBeforeLaidOut,
     /// A variety that does not stand in the plot.
     #[error("plot {plot:?} holds {planted:?}, not {written:?}")]
     VarietyDisagrees {
@@ -159,6 +181,10 @@ impl RowFault {
             Self::AliasTaken { .. } => "take the other name away from one of the two".to_owned(),
             Self::UnknownPlot(_) => "check the label, or bring in the grow-out's plots first".to_owned(),
             Self::SeveralPlots(_) => "name the grow-out, the season or the full date".to_owned(),
+            Self::UnknownLot(_) => "check the number, or bring in the table of lots first".to_owned(),
+            Self::NotAReplicate { .. } => "look at the count of that replicate again".to_owned(),
+            Self::NotOneEach { .. } => "write one number for each replicate, in the same order".to_owned(),
+            Self::CountedBeforeLaidOut => "look at the days of the test again".to_owned(),
             Self::UnknownGrowOut(_) => "check the name, or bring in the grow-out's plots first".to_owned(),
             Self::VarietyDisagrees { .. } => "check the plot's label and the variety's name".to_owned(),
         }

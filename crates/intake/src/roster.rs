@@ -7,6 +7,7 @@ use crate::day::SeasonCalendar;
 use crate::suggestion;
 use record::growout::{GrowOut, Plot};
 use record::id::Id;
+use record::lot::Lot;
 use record::mass::Grams;
 use record::season::Season;
 use record::variety::{ClaimSubject, Variety, name_key};
@@ -24,6 +25,7 @@ pub struct Roster {
     grow_outs: Vec<GrowOut>,
     grow_out_names: HashMap<String, usize>,
     plots: Vec<KnownPlot>,
+    lots: HashMap<String, Id<Lot>>,
     labels: HashMap<String, Vec<usize>>,
 }
 
@@ -91,6 +93,7 @@ impl Roster {
             grow_outs: Vec::new(),
             grow_out_names: HashMap::new(),
             plots: Vec::new(),
+            lots: HashMap::new(),
             labels: HashMap::new(),
         }
     }
@@ -141,6 +144,16 @@ impl Roster {
         let Some(season) = grow_out.map(|grow_out| grow_out.season) else { return };
         self.labels.entry(folded_label(&plot.label)).or_default().push(self.plots.len());
         self.plots.push(KnownPlot { plot: plot.clone(), season });
+    }
+
+    /// Adds a lot of seed.
+    pub fn add_lot(&mut self, number: &str, lot: Id<Lot>) {
+        self.lots.insert(folded_label(number), lot);
+    }
+
+    /// Looks a lot up by its number, in any case and with or without blanks.
+    pub(crate) fn lot(&self, number: &str) -> Option<Id<Lot>> {
+        self.lots.get(&folded_label(number)).copied()
     }
 
     pub(crate) fn calendar(&self) -> SeasonCalendar {

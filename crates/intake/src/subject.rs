@@ -171,7 +171,7 @@ pub(crate) fn known_variety<'a>(
 }
 
 /// The grow-out that the row, the layout or a title names; one that is named must be known.
-fn named_grow_out<'a>(
+pub(crate) fn named_grow_out<'a>(
     column: ColumnReader,
     row: &Row<'_>,
     plan: &Plan<'a>,

@@ -41,6 +41,11 @@ const PICKS: &[Kind] = &[Kind::Picks];
 const HEIGHTS: &[Kind] = &[Kind::Heights];
 const STAGES: &[Kind] = &[Kind::Stages];
 const COLOURS: &[Kind] = &[Kind::Colours];
+const LOTS: &[Kind] = &[Kind::Lots];
+const WEIGHINGS: &[Kind] = &[Kind::SeedWeighings];
+const GERMINATION: &[Kind] = &[Kind::GerminationTests];
+const SEED_ROOM: &[Kind] = &[Kind::Lots, Kind::SeedWeighings, Kind::GerminationTests];
+const REPLICATED: &[Kind] = &[Kind::SeedWeighings, Kind::GerminationTests];
 const SKINS: &[Kind] = &[Kind::FruitSamples, Kind::Colours];
 
 const fn line(reads: ColumnUse, kinds: &'static [Kind], words: &'static str) -> Synonyms {
@@ -253,6 +258,149 @@ pub const HEADINGS: &[Synonyms] = &[
     line(ColumnUse::BlueYellow, COLOURS, "b, b star, cie b, lab b"),
     line(ColumnUse::Part, COLOURS, "part, fruit part, where, measured part, surface"),
     line(ColumnUse::Colour, COLOURS, "colour, colour word, fruit colour, ripe colour"),
+    line(ColumnUse::Lot, SEED_ROOM, "lot, lot number, lot no, lot id, seed lot, lot label, jar"),
+    line(ColumnUse::Season, LOTS, "season, year, harvest year, season year, year of harvest"),
+    line(ColumnUse::GrowOut, LOTS, "grow out, growout, grow out name, planting, trial"),
+    line(ColumnUse::Plot, LOTS, "plot, plot label, plot no, plot number, stake, stake no, stake label"),
+    line(
+        ColumnUse::SeedMass,
+        LOTS,
+        "weight, wt, mass, seed, seed weight, clean seed, weight of seed, seed cleaned, yield, amount",
+    ),
+    line(ColumnUse::Day, LOTS, "date, day, came in, came in on, into jar, cleaned, cleaned on, received"),
+    line(
+        ColumnUse::Harvested,
+        LOTS,
+        "harvested, harvested on, harvest date, date harvested, harvest, last picked, seed saved, saved on",
+    ),
+    line(ColumnUse::SownFrom, LOTS, "sown from, parent lot, parents lot, mother lot, grown from, from lot"),
+    line(
+        ColumnUse::Parents,
+        LOTS,
+        "parents, parent plants, mother plants, plants, number of plants, plants saved from, no of plants",
+    ),
+    line(ColumnUse::Isolation, LOTS, "isolation, isolation distance, distance, isolated by, nearest tomato"),
+    line(ColumnUse::Extraction, LOTS, "extraction, extracted, extracted by, how extracted, fermentation"),
+    line(ColumnUse::Drying, LOTS, "drying, dried, how dried"),
+    line(ColumnUse::Treatment, LOTS, "treatment, treated, treated with, seed treatment"),
+    line(ColumnUse::Location, LOTS, "location, shelf, stored, stored at, kept, where, room, box"),
+    line(ColumnUse::Warmth, LOTS, "temperature, warmth, kept at, storage temperature, temp"),
+    line(ColumnUse::Moisture, LOTS, "moisture, seed moisture, water, moisture content, mc"),
+    line(ColumnUse::Day, WEIGHINGS, "date, day, on, weighed, weighed on, date weighed"),
+    line(
+        ColumnUse::Day,
+        GERMINATION,
+        "date, counted, counted on, count date, date counted, final count, last count, ended, final count on",
+    ),
+    line(
+        ColumnUse::SeedsEach,
+        REPLICATED,
+        "seeds, seeds each, seeds per replicate, seeds per rep, seeds in each, replicate size",
+    ),
+    line(
+        ColumnUse::ReplicateMasses,
+        WEIGHINGS,
+        "replicates, reps, weights, weighings, masses, weight, weight of replicates, weights of replicates, wt",
+    ),
+    line(
+        ColumnUse::Normal,
+        GERMINATION,
+        "normal, normal seedlings, germinated, sprouted, came up, normals, good, replicates, reps",
+    ),
+    line(
+        ColumnUse::ReplicateMass(1),
+        WEIGHINGS,
+        "replicate 1, rep 1, r1, weight 1, weight of replicate 1, 1",
+    ),
+    line(
+        ColumnUse::ReplicateMass(2),
+        WEIGHINGS,
+        "replicate 2, rep 2, r2, weight 2, weight of replicate 2, 2",
+    ),
+    line(
+        ColumnUse::ReplicateMass(3),
+        WEIGHINGS,
+        "replicate 3, rep 3, r3, weight 3, weight of replicate 3, 3",
+    ),
+    line(
+        ColumnUse::ReplicateMass(4),
+        WEIGHINGS,
+        "replicate 4, rep 4, r4, weight 4, weight of replicate 4, 4",
+    ),
+    line(
+        ColumnUse::ReplicateMass(5),
+        WEIGHINGS,
+        "replicate 5, rep 5, r5, weight 5, weight of replicate 5, 5",
+    ),
+    line(
+        ColumnUse::ReplicateMass(6),
+        WEIGHINGS,
+        "replicate 6, rep 6, r6, weight 6, weight of replicate 6, 6",
+    ),
+    line(
+        ColumnUse::ReplicateMass(7),
+        WEIGHINGS,
+        "replicate 7, rep 7, r7, weight 7, weight of replicate 7, 7",
+    ),
+    line(
+        ColumnUse::ReplicateMass(8),
+        WEIGHINGS,
+        "replicate 8, rep 8, r8, weight 8, weight of replicate 8, 8",
+    ),
+    line(
+        ColumnUse::NormalOf(1),
+        GERMINATION,
+        "replicate 1, rep 1, r1, normal 1, normal seedlings of replicate 1, 1",
+    ),
+    line(
+        ColumnUse::NormalOf(2),
+        GERMINATION,
+        "replicate 2, rep 2, r2, normal 2, normal seedlings of replicate 2, 2",
+    ),
+    line(
+        ColumnUse::NormalOf(3),
+        GERMINATION,
+        "replicate 3, rep 3, r3, normal 3, normal seedlings of replicate 3, 3",
+    ),
+    line(
+        ColumnUse::NormalOf(4),
+        GERMINATION,
+        "replicate 4, rep 4, r4, normal 4, normal seedlings of replicate 4, 4",
+    ),
+    line(
+        ColumnUse::NormalOf(5),
+        GERMINATION,
+        "replicate 5, rep 5, r5, normal 5, normal seedlings of replicate 5, 5",
+    ),
+    line(
+        ColumnUse::NormalOf(6),
+        GERMINATION,
+        "replicate 6, rep 6, r6, normal 6, normal seedlings of replicate 6, 6",
+    ),
+    line(
+        ColumnUse::NormalOf(7),
+        GERMINATION,
+        "replicate 7, rep 7, r7, normal 7, normal seedlings of replicate 7, 7",
+    ),
+    line(
+        ColumnUse::NormalOf(8),
+        GERMINATION,
+        "replicate 8, rep 8, r8, normal 8, normal seedlings of replicate 8, 8",
+    ),
+    line(
+        ColumnUse::LaidOut,
+        GERMINATION,
+        "laid out, laid out on, begun, begun on, started, start, start date, sown, sown on, set up",
+    ),
+    line(
+        ColumnUse::FirstCounted,
+        GERMINATION,
+        "first counted, first counted on, first count on, first count date",
+    ),
+    line(ColumnUse::Abnormal, GERMINATION, "abnormal, abnormals, abnormal seedlings"),
+    line(ColumnUse::HardSeeds, GERMINATION, "hard, hard seed, hard seeds"),
+    line(ColumnUse::FirstCount, GERMINATION, "first count, normal at first count, early, first"),
+    line(ColumnUse::Laboratory, GERMINATION, "laboratory, lab, official, made by laboratory, by laboratory"),
     line(ColumnUse::Pattern, COLOURS, "pattern, striping, colour pattern, stripes"),
     line(
         ColumnUse::Ignored,

@@ -1,7 +1,7 @@
 //! Taking: every row of a table into entries or a rejection, in one pass and flat memory.
 //!
 //! Start at [`take`]. What each kind of row holds is read by `fruit`, `picks`, `heights`, `stages`,
-//! `colours`, `varieties` and `growouts`.
+//! `colours`, `varieties`, `growouts`, `lots`, `weighings` and `germination`.
 
 use crate::cells::{CellFault, ColumnReader};
 use crate::colours::ColourColumns;
@@ -10,10 +10,12 @@ use crate::day;
 use crate::entry::Entry;
 use crate::fingerprint::Printer;
 use crate::fruit::FruitColumns;
+use crate::germination::GerminationColumns;
 use crate::growouts::GrowOutColumns;
 use crate::heights::HeightColumns;
 use crate::kind::Kind;
 use crate::layout::Layout;
+use crate::lots::LotColumns;
 use crate::picks::PickColumns;
 use crate::plan::Plan;
 use crate::rejection::{Rejection, RowFault};
@@ -22,6 +24,7 @@ use crate::stages::StageColumns;
 use crate::suggestion::Suggestion;
 use crate::table::{ReadFault, Row, Table};
 use crate::varieties::VarietyColumns;
+use crate::weighings::WeighingColumns;
 use jiff::civil::Date;
 use record::doubt::Doubt;
 use std::collections::HashMap;
@@ -113,6 +116,9 @@ enum Columns {
     Heights(HeightColumns),
     Stages(StageColumns),
     Colours(ColourColumns),
+    Lots(Box<LotColumns>),
+    SeedWeighings(Box<WeighingColumns>),
+    GerminationTests(Box<GerminationColumns>),
 }
 
 impl Columns {
@@ -125,6 +131,9 @@ impl Columns {
             Kind::Heights => Self::Heights(HeightColumns::new(plan)),
             Kind::Stages => Self::Stages(StageColumns::new(plan)),
             Kind::Colours => Self::Colours(ColourColumns::new(plan)),
+            Kind::Lots => Self::Lots(Box::new(LotColumns::new(plan))),
+            Kind::SeedWeighings => Self::SeedWeighings(Box::new(WeighingColumns::new(plan))),
+            Kind::GerminationTests => Self::GerminationTests(Box::new(GerminationColumns::new(plan))),
         }
     }
 
@@ -137,6 +146,9 @@ impl Columns {
             Self::Heights(columns) => columns.read(row, plan, given),
             Self::Stages(columns) => columns.read(row, plan, given),
             Self::Colours(columns) => columns.read(row, plan, given),
+            Self::Lots(columns) => columns.read(row, plan, given),
+            Self::SeedWeighings(columns) => columns.read(row, plan, given),
+            Self::GerminationTests(columns) => columns.read(row, plan, given),
         }
     }
 }
@@ -175,8 +187,14 @@ impl<'a> Taking<'a> {
             plan,
             columns: Columns::new(plan),
             printed: printed.into_iter().map(|(_, place)| place).collect(),
-            labels: places_of(&[ColumnUse::Variety, ColumnUse::Plot, ColumnUse::Day, ColumnUse::GrowOut]),
-            names: places_of(&[ColumnUse::Variety, ColumnUse::Plot]),
+            labels: places_of(&[
+                ColumnUse::Variety,
+                ColumnUse::Plot,
+                ColumnUse::Day,
+                ColumnUse::GrowOut,
+                ColumnUse::Lot,
+            ]),
+            names: places_of(&[ColumnUse::Variety, ColumnUse::Plot, ColumnUse::Lot]),
             printer: Printer::default(),
             given: Given::default(),
             suggestions: HashMap::new(),

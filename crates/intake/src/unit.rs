@@ -12,6 +12,8 @@ use record::share::Percent;
 /// A unit of mass.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum MassUnit {
+    /// Milligrams.
+    Milligram,
     /// Grams.
     Gram,
     /// Kilograms.
@@ -48,7 +50,8 @@ pub enum Unit {
 
 impl Unit {
     /// Every unit that is understood.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
+        Self::Mass(MassUnit::Milligram),
         Self::Mass(MassUnit::Gram),
         Self::Mass(MassUnit::Kilogram),
         Self::Mass(MassUnit::Ounce),
@@ -60,10 +63,11 @@ impl Unit {
         Self::Length(LengthUnit::Foot),
     ];
 
-    /// Its symbol: `g`, `kg`, `oz`, `lb`, `mm`, `cm`, `m`, `in`, `ft`.
+    /// Its symbol: `mg`, `g`, `kg`, `oz`, `lb`, `mm`, `cm`, `m`, `in`, `ft`.
     #[must_use]
     pub fn symbol(self) -> &'static str {
         match self {
+            Self::Mass(MassUnit::Milligram) => "mg",
             Self::Mass(MassUnit::Gram) => "g",
             Self::Mass(MassUnit::Kilogram) => "kg",
             Self::Mass(MassUnit::Ounce) => "oz",
@@ -85,7 +89,11 @@ impl Unit {
 
 /// Spellings of units, in small letters and without a closing full stop. `gr` is left out: it is the
 /// sign of the grain, which some write for the gram.
-pub const SPELLINGS: [(Unit, &[&str]); 9] = [
+pub const SPELLINGS: [(Unit, &[&str]); 10] = [
+    (
+        Unit::Mass(MassUnit::Milligram),
+        &["mg", "mgs", "milligram", "milligrams", "milligramme", "milligrammes"],
+    ),
     (Unit::Mass(MassUnit::Gram), &["g", "gm", "gms", "gram", "grams", "gramme", "grammes"]),
     (Unit::Mass(MassUnit::Kilogram), &["kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme"]),
     (Unit::Mass(MassUnit::Ounce), &["oz", "ozs", "ounce", "ounces"]),
@@ -130,7 +138,7 @@ impl MeasureFault {
             Self::Number(fault) => fault.remedy(),
             Self::NoUnit(_) => "write the unit in the cell or the heading, such as weight (g)".to_owned(),
             Self::UnknownUnit { .. } => {
-                "use g, kg, oz or lb for weights and mm, cm, m, in or ft for lengths".to_owned()
+                "use mg, g, kg, oz or lb for weights and mm, cm, m, in or ft for lengths".to_owned()
             }
             Self::OtherMeasure(_) => "check that the figure stands in the right column".to_owned(),
         }
@@ -197,6 +205,7 @@ pub fn percent(text: &str, mark: Option<DecimalMark>) -> Result<Percent, NumberF
 
 fn grams_of(unit: MassUnit, amount: f64) -> Option<f64> {
     match unit {
+        MassUnit::Milligram => Some(amount / 1000.0),
         MassUnit::Gram => Some(amount),
         MassUnit::Kilogram => Some(amount * 1000.0),
         MassUnit::Ounce => Ounces::new(amount)?.to_grams().map(Grams::get),

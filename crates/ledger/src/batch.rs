@@ -34,6 +34,12 @@ pub enum BatchKind {
     Stages,
     /// Colour readings.
     Colours,
+    /// Lots of seed.
+    Lots,
+    /// Replicates of seed weighed.
+    SeedWeighings,
+    /// Germination tests.
+    GerminationTests,
     /// Something done by hand: a correction, a withdrawal, a confirmation, an alias.
     ByHand,
 }
@@ -75,6 +81,20 @@ pub struct Act {
     pub at: Timestamp,
     /// Why, in their words.
     pub why: Option<String>,
+}
+
+impl BatchKind {
+    /// The kind under which the batch itself stands: tables of the seed room came in a later form and stand among what is
+    /// done by hand, with their own kind beside them.
+    pub(crate) fn stands_as(self) -> Self {
+        if self.is_of_the_seed_room() { Self::ByHand } else { self }
+    }
+
+    /// Whether its rows are entries of the seed room's books.
+    #[must_use]
+    pub fn is_of_the_seed_room(self) -> bool {
+        matches!(self, Self::Lots | Self::SeedWeighings | Self::GerminationTests)
+    }
 }
 
 impl Act {
@@ -127,6 +147,10 @@ pub struct Counts {
     pub withdrawn: u64,
     /// Records of other batches that it replaced.
     pub corrected: u64,
+    /// Lots of seed.
+    pub lots: u64,
+    /// Other entries of the seed room's books.
+    pub lot_entries: u64,
 }
 
 impl Counts {

@@ -9,12 +9,15 @@ use crate::store::row::Row;
 use crate::store::value::Value;
 
 /// Everything the history tells of a batch; the newest undoing of each, where there is one, is `u`.
-const BATCHES: &str = "SELECT b.number, b.who, b.at_us, b.kind, b.file_name, b.sheet, b.sha256, b.reading, b.why,
+const BATCHES: &str = "SELECT b.number, b.who, b.at_us,
+    coalesce((SELECT kind FROM seed_room_batch r WHERE r.batch = b.number), b.kind), b.file_name, b.sheet, b.sha256, b.reading, b.why,
     s.varieties, s.aliases, s.claims, s.grow_outs, s.plots, s.plants, s.fruit_samples, s.picks, s.heights,
     s.stages, s.colours, s.doubted, s.confirmed, s.withdrawn, s.corrected, s.already_there, s.gone, s.quarantined,
     (SELECT count(*) FROM quarantine q WHERE q.batch = b.number AND q.number NOT IN
         (SELECT quarantine FROM quarantine_solved WHERE batch IN (SELECT number FROM standing_batch))),
-    u.action, u.who, u.at_us, u.why
+    u.action, u.who, u.at_us, u.why,
+    (SELECT count(*) FROM lot_entry_taken t JOIN lot_entry e ON e.number = t.entry WHERE t.batch = b.number AND e.noun = 'lot'),
+    (SELECT count(*) FROM lot_entry_taken t JOIN lot_entry e ON e.number = t.entry WHERE t.batch = b.number AND e.noun <> 'lot')
     FROM batch b JOIN batch_summary s ON s.batch = b.number
     LEFT JOIN undoing u ON u.number = (SELECT max(number) FROM undoing WHERE batch = b.number)";
 
@@ -24,6 +27,8 @@ const COUNTS: usize = 9;
 const NOT_ADDED: usize = COUNTS + 15;
 /// Where the undoing begins.
 const UNDOING: usize = NOT_ADDED + 4;
+/// Where what came into the seed room begins.
+const SEED_ROOM: usize = UNDOING + 4;
 
 impl Ledger {
     /// Every batch, oldest first, the undone ones too.
@@ -111,6 +116,8 @@ fn read_counts(row: &Row<'_>) -> Result<Counts, LedgerFault> {
         confirmed: count(12)?,
         withdrawn: count(13)?,
         corrected: count(14)?,
+        lots: row.count(SEED_ROOM)?,
+        lot_entries: row.count(SEED_ROOM + 1)?,
     })
 }
 

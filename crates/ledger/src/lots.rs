@@ -5,8 +5,8 @@
 //! at once cannot both have them. Start at [`Ledger::lots`] and [`Ledger::lot_entries`].
 
 pub(crate) mod changed;
-mod reading;
-mod writing;
+pub(crate) mod reading;
+pub(crate) mod writing;
 mod written;
 
 use crate::batch::Act;

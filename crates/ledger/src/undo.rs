@@ -106,7 +106,9 @@ fn refuse_lots_of(session: &mut Session<'_>, batch: BatchNumber) -> Result<(), L
     let sql =
         "SELECT l.lot_number FROM standing_lot l JOIN variety v ON v.number = l.variety WHERE v.batch = $1
         UNION SELECT l.lot_number FROM standing_lot l JOIN standing_lot_entry e ON e.lot = l.number
-        JOIN lot_origin o ON o.entry = e.number JOIN plot p ON p.number = o.plot WHERE p.batch = $1";
+        JOIN lot_origin o ON o.entry = e.number JOIN plot p ON p.number = o.plot WHERE p.batch = $1
+        UNION SELECT l.lot_number FROM standing_lot l JOIN standing_lot_entry e ON e.lot = l.number
+        JOIN lot_entry_taken t ON t.entry = e.number WHERE t.batch = $1";
     let lots = session.rows(sql, &[batch.0.into()], |row| row.words(0))?;
     if lots.is_empty() { Ok(()) } else { Err(LedgerFault::LotsOf { batch, lots }) }
 }

@@ -3,6 +3,7 @@
 mod earlier;
 mod gardens;
 mod layouts;
+mod lots;
 mod marks;
 mod names;
 pub(crate) mod notes;
@@ -232,7 +233,7 @@ fn add_source(session: &mut Session<'_>, batch: i64, uuid: Uuid, source: &Source
             Value::Bytes(uuid.as_bytes()),
             source.who.as_str().into(),
             source.at.into(),
-            source.kind.word().into(),
+            source.kind.stands_as().word().into(),
             source.file_name.as_deref().into(),
             source.sheet.as_deref().into(),
             source.sha256.as_ref().map(|file| file.0.as_slice()).into(),
@@ -240,6 +241,10 @@ fn add_source(session: &mut Session<'_>, batch: i64, uuid: Uuid, source: &Source
             source.why.as_deref().into(),
         ],
     )?;
+    if source.kind.is_of_the_seed_room() {
+        let values = [batch.into(), source.kind.word().into()];
+        session.execute("INSERT INTO seed_room_batch (batch, kind) VALUES ($1, $2)", &values)?;
+    }
     for (place, words) in (0_i64..).zip(&source.headings) {
         let values = [batch.into(), place.into(), words.as_str().into()];
         session.execute("INSERT INTO heading (batch, place, words) VALUES ($1, $2, $3)", &values)?;

@@ -315,3 +315,41 @@ fn plants_to_look_at_are_counted() {
     refused(at, &["plants", "--share", "0"], "no share of plants");
     refused(at, &["plants", "0"], "no number of plants");
 }
+
+/// Lots, weighings and tests from tables as they are kept; what cannot be read waits in the quarantine, and is mended there.
+#[test]
+fn tables_of_the_seed_room_come_in_like_others() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    house(at);
+    let lots = "lot,variety,season,cleaned,seed (g),parents\n31-020,Drip Stone,2031,2031-10-01,20,8\n\
+                31-021,Drip Stne,2031,2031-10-01,5,4\n31-014,Low Barn,2030,2031-10-01,1,1\n";
+    fs::write(at.join("lots.csv"), lots).unwrap();
+    fs::write(at.join("weighings.csv"), "lot,date,weights (mg)\n31-020,2031-10-02,\"281, 279, 284\"\n")
+        .unwrap();
+    let tests = "lot,laid out,counted,seeds,normal\n31-020,2032-01-10,2032-01-24,100,88 92 85 91\n\
+                 31-020,2032-01-10,2032-01-24,100,188 92\n";
+    fs::write(at.join("germination.csv"), tests).unwrap();
+    fs::write(at.join("more.csv"), "variety,also known as\nLow Barn,\n").unwrap();
+    answer(at, &["--house", "house", "take", "more.csv", "--kind", "varieties"]);
+    // Lots come before what is noted of them, whatever the order of the files.
+    let told = answer(at, &["--house", "house", "take", "germination.csv", "weighings.csv", "lots.csv"]);
+    let kinds: Vec<&str> =
+        told["tables"].as_array().unwrap().iter().filter_map(|table| table["kind"].as_str()).collect();
+    assert_eq!(kinds, ["lots", "seed weighings", "germination tests"]);
+    let seen = lot(at, &["show", "31-020"]);
+    assert_eq!((&seen["state"], &seen["held_mg"]), (&"fit".into(), &20_000.into()));
+    assert!(seen["thousand_seed_weight"].as_str().unwrap().contains("2.81 g"), "{seen}");
+    // The misspelt variety, the number that another lot has, and the replicate of 188 of 100.
+    let waiting = answer(at, &["--house", "house", "quarantine"]);
+    assert_eq!(waiting["rows"].as_array().unwrap().len(), 3, "{waiting}");
+    // The books keep their entries: a batch that founded lots goes only when these are withdrawn.
+    let batch = told["tables"][0]["batch"].to_string();
+    refused(at, &["--house", "house", "undo", &batch], "31-020");
+    // The same file adds nothing, and a longer version its new rows.
+    answer(at, &["--house", "house", "take", "lots.csv"]);
+    fs::write(at.join("lots.csv"), format!("{lots}31-022,Low Barn,2031,2031-10-01,2,3\n")).unwrap();
+    answer(at, &["--house", "house", "take", "lots.csv"]);
+    assert_eq!(lot(at, &[])["lots"].as_array().unwrap().len(), 3);
+    answer(at, &["--house", "house", "verify"]);
+}

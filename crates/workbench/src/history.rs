@@ -102,6 +102,9 @@ fn kind(kind: BatchKind) -> &'static str {
         BatchKind::Heights => "Heights",
         BatchKind::Stages => "Walk notes",
         BatchKind::Colours => "Colours",
+        BatchKind::Lots => "Lots of seed",
+        BatchKind::SeedWeighings => "Seed weighings",
+        BatchKind::GerminationTests => "Germination tests",
         BatchKind::ByHand => "By hand",
     }
 }
@@ -120,6 +123,8 @@ pub(crate) fn counts(added: &Counts) -> String {
         (added.heights, "height", "heights"),
         (added.stages, "walk note", "walk notes"),
         (added.colours, "colour", "colours"),
+        (added.lots, "lot", "lots"),
+        (added.lot_entries, "entry of the seed room", "entries of the seed room"),
         (added.confirmed, "record confirmed", "records confirmed"),
         (added.withdrawn, "record withdrawn", "records withdrawn"),
         (added.corrected, "record corrected", "records corrected"),

@@ -73,6 +73,7 @@ pub fn roster() -> Roster {
     roster.add_plot(&plot(22, 12, "A1", 2, date(2031, 5, 20)));
     roster.add_plot(&plot(23, 12, "B1", 1, date(2031, 5, 20)));
     roster.add_plot(&plot(24, 13, "B1", 4, date(2031, 6, 1)));
+    roster.add_lot("30-001", id(31));
     roster
 }
 

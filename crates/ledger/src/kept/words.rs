@@ -58,6 +58,9 @@ words! {
         Heights = "heights",
         Stages = "stages",
         Colours = "colours",
+        Lots = "lots",
+        SeedWeighings = "seed weighings",
+        GerminationTests = "germination tests",
         ByHand = "by hand",
     }
     ScaleTaken { Celsius = "celsius", Fahrenheit = "fahrenheit", Tenths = "tenths" }

@@ -47,7 +47,7 @@ const ENTRIES: &str =
     LEFT JOIN lot_undoing u ON u.number = (SELECT max(number) FROM lot_undoing WHERE entry = e.number)";
 
 /// Reads the entries of a lot, or of all lots.
-pub(super) fn entries(session: &mut Session<'_>, lot: Option<Id<Lot>>) -> Result<Vec<LotEntry>, LedgerFault> {
+pub(crate) fn entries(session: &mut Session<'_>, lot: Option<Id<Lot>>) -> Result<Vec<LotEntry>, LedgerFault> {
     let number = lot.map(|lot| own_number(session, lot)).transpose()?;
     let mut notes = notes(session, number)?;
     let only = number.map_or_else(String::new, |number| format!("WHERE e.lot = {number}"));
@@ -88,7 +88,7 @@ fn state(row: &Row<'_>) -> Result<EntryState, LedgerFault> {
 }
 
 /// The ledger's own number of a lot.
-pub(super) fn own_number(session: &mut Session<'_>, lot: Id<Lot>) -> Result<i64, LedgerFault> {
+pub(crate) fn own_number(session: &mut Session<'_>, lot: Id<Lot>) -> Result<i64, LedgerFault> {
     let sql = "SELECT number FROM seed_lot WHERE uuid = $1";
     let number = session.first(sql, &[lot.uuid().as_bytes().as_slice().into()], |row| row.whole(0))?;
     number.ok_or(LedgerFault::NoSuchLot(lot))

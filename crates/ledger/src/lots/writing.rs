@@ -147,7 +147,7 @@ impl Ledger {
     }
 }
 
-fn found(
+pub(crate) fn found(
     session: &mut Session<'_>,
     lot: &NewLot,
     notes: Vec<LotNote>,
@@ -227,7 +227,7 @@ fn add_entry(
     Ok(EntryNumber(u32::try_from(number).unwrap_or(u32::MAX)))
 }
 
-fn add_notes(
+pub(crate) fn add_notes(
     session: &mut Session<'_>,
     notes: &[(Id<Lot>, LotNote)],
     act: &Act,

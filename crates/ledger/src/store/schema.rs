@@ -30,6 +30,11 @@ const STEPS: &[Step] = &[
         sql: include_str!("../../schema/0005_the_seed_room.sql"),
         added_only: SEED_ROOM_ADDED_ONLY,
     },
+    Step {
+        to: 7,
+        sql: include_str!("../../schema/0007_seed_room_batches.sql"),
+        added_only: &["seed_room_batch", "lot_entry_taken"],
+    },
 ];
 
 /// The five references of a table that speaks of single notes.

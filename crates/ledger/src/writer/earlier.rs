@@ -46,7 +46,7 @@ impl Earlier {
              AND number IN (SELECT number FROM standing_batch) ORDER BY number",
             &[
                 file_name.as_str().into(),
-                source.kind.word().into(),
+                source.kind.stands_as().word().into(),
                 source.sheet.as_deref().unwrap_or_default().into(),
             ],
             |row| row.whole(0),

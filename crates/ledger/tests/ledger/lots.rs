@@ -1,13 +1,14 @@
 //! The seed room's books: every kind of note read back as it was written, withdrawn, restored, and refused as one.
 
-use crate::ground::{act, add_plots, add_varieties, new_file, on_both};
+use crate::ground::{act, add_plots, add_varieties, new_file, on_both, source};
 use jiff::civil::{Date, date};
-use ledger::batch::BatchNumber;
+use ledger::batch::{BatchKind, BatchNumber};
 use ledger::fault::LedgerFault;
 use ledger::ledger::Ledger;
 use ledger::location::Location;
 use ledger::lots::{EntryNumber, EntryState, NewLot, Turn};
 use ledger::undo::Resting;
+use ledger::writer::Standing;
 use proptest::prelude::*;
 use record::germination::{GerminationTest, Made, Replicate, Seedlings};
 use record::id::Id;
@@ -247,4 +248,43 @@ proptest! {
         }
         prop_assert!(ledger.verify().unwrap().is_sound());
     }
+}
+
+/// A table of lots and one of their weighings: entries with their batch, taken once, and undone only when they are withdrawn.
+#[test]
+fn tables_of_the_seed_room_are_batches_with_entries() {
+    on_both(|location| {
+        let mut ledger = Ledger::open(location).unwrap();
+        let varieties = add_varieties(&mut ledger, &["Drip Stone", "Low Barn"]);
+        let season = Season::new(2031).unwrap();
+        let new = |number: &str, variety| NewLot { number: number.to_owned(), variety, season };
+        let seed = [moved(Place::Origin, Place::Jar, 5_000)];
+        let mut writer = ledger.begin_batch(&source(BatchKind::Lots, "lots.csv", 41)).unwrap();
+        assert_eq!(writer.add_lot(2, &new("31-001", varieties[0]), &seed).unwrap(), Standing::Added);
+        // The same lot again, and another lot of its number.
+        assert_eq!(writer.add_lot(3, &new(" 31-001 ", varieties[0]), &seed).unwrap(), Standing::AlreadyThere);
+        let clash = writer.add_lot(4, &new("31-001", varieties[1]), &[]).unwrap_err();
+        assert!(matches!(clash, LedgerFault::LotThere(_)), "{clash:?}");
+        let summary = writer.commit().unwrap();
+        assert_eq!((summary.added.lots, summary.added.lot_entries, summary.already_there), (1, 1, 1));
+        let lot = ledger.lots().unwrap()[0].id;
+        let masses = [312, 309].map(Milligrams::new).to_vec();
+        let weighing = LotNote::Weighing(SeedWeighing { on: DAY, seeds_each: 100, masses });
+        let mut writer = ledger.begin_batch(&source(BatchKind::SeedWeighings, "weighed.csv", 42)).unwrap();
+        assert_eq!(writer.add_lot_note(2, lot, &weighing).unwrap(), Standing::Added);
+        assert_eq!(writer.add_lot_note(3, lot, &weighing).unwrap(), Standing::AlreadyThere);
+        let weighed = writer.commit().unwrap().batch;
+        // The history tells what each was, and what it added.
+        let told = ledger.batch(summary.batch).unwrap();
+        assert_eq!((told.source.kind, told.added.lots, told.added.lot_entries), (BatchKind::Lots, 1, 1));
+        assert_eq!(ledger.batch(weighed).unwrap().source.kind, BatchKind::SeedWeighings);
+        let refused = ledger.undo(weighed, &act(50), Resting::Refuse).unwrap_err();
+        assert!(matches!(refused, LedgerFault::LotsOf { .. }), "{refused:?}");
+        let entries = ledger.lot_entries(Some(lot)).unwrap();
+        let last = entries.last().unwrap();
+        assert_eq!((last.act.why.as_deref(), last.note.as_ref()), (Some("weighed.csv"), Some(&weighing)));
+        ledger.turn_lot_entry(last.number, Turn::Withdrawn, &act(51), &mut |_| true).unwrap();
+        ledger.undo(weighed, &act(52), Resting::Refuse).unwrap();
+        assert!(ledger.verify().unwrap().is_sound());
+    });
 }

@@ -23,6 +23,7 @@ mod weather;
 
 /// Takes the tables of the fifth form away again.
 pub(crate) const WITHOUT_THE_SEED_ROOM: &str = "DROP VIEW standing_lot; DROP VIEW standing_lot_entry;
+    DROP TABLE lot_entry_taken; DROP TABLE seed_room_batch;
     DROP TABLE lot_off_type; DROP TABLE lot_inspection; DROP TABLE germination_replicate; DROP TABLE germination_test;
     DROP TABLE lot_moisture; DROP TABLE lot_weighing_replicate; DROP TABLE lot_weighing; DROP TABLE lot_movement;
     DROP TABLE lot_keeping; DROP TABLE lot_origin; DROP TABLE lot_undoing; DROP TABLE lot_entry; DROP TABLE seed_lot;";

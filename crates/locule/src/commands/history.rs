@@ -94,6 +94,9 @@ fn kind(kind: BatchKind) -> &'static str {
         BatchKind::Heights => "heights",
         BatchKind::Stages => "stages",
         BatchKind::Colours => "colours",
+        BatchKind::Lots => "lots",
+        BatchKind::SeedWeighings => "seed weighings",
+        BatchKind::GerminationTests => "germination tests",
         BatchKind::ByHand => "by hand",
     }
 }

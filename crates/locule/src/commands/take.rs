@@ -164,7 +164,7 @@ fn table_in(taken: &TableTaken) -> TableIn {
 
 /// Varieties, plots, plants and notes.
 pub(super) fn things(added: &Counts) -> u64 {
-    added.varieties + added.plots + added.plants + added.notes()
+    added.varieties + added.plots + added.plants + added.notes() + added.lots + added.lot_entries
 }
 
 impl Answer for TakenIn {
