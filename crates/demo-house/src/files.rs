@@ -14,6 +14,7 @@ pub mod list;
 pub mod pen;
 pub mod picks;
 pub mod plants;
+pub mod sales;
 pub mod trial;
 pub mod walks;
 
@@ -31,6 +32,12 @@ pub const SEASON_2025: &str = "3-season-2025";
 pub const AUGUST_2026: &str = "4-august-2026";
 /// Season 2026 at its end.
 pub const NOVEMBER_2026: &str = "5-november-2026";
+
+/// Writes the files of sales, which stand beside the raw files.
+#[must_use]
+pub fn of_sales(house: &House, seed: u64) -> Vec<Sheaf> {
+    vec![sales::by_post(house, seed), sales::at_the_stall(house, seed)]
+}
 
 /// Writes every file of the house, in the order in which a house would take them.
 #[must_use]

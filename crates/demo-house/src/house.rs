@@ -103,7 +103,8 @@ fn notes(seed: u64, truth: &[TrueVariety], plot: Plot) -> PlotNotes {
     }
 }
 
-/// Writes the demo house into `folder`: `raw/` as the keepers left it, `weather/` as two thermometers were read, and beside them the hidden
+/// Writes the demo house into `folder`: `raw/` as the keepers left it, `weather/` as two thermometers were read, `sales/` as the
+/// shop did, and beside them the hidden
 /// `truth.csv`, `truth-plots.csv`, `truth-trial.csv` and `faults.csv`, and a README. Gives the raw files written.
 ///
 /// # Errors
@@ -112,20 +113,24 @@ pub fn write_demo(folder: &Path) -> Result<Vec<Sheaf>, DemoFault> {
     let house = grow(DEMO_SEED)?;
     let mut slips = Slips::default();
     let sheaves = files::all(&house, &mut slips);
-    for sheaf in &sheaves {
-        let made = paper::bytes(sheaf);
-        let bytes = made.map_err(|source| DemoFault::Paper { path: sheaf.path.clone(), source })?;
-        write(&folder.join("raw").join(&sheaf.path), &bytes)?;
-    }
     for (name, bytes) in weather::thermometers(DEMO_SEED) {
         write(&folder.join("weather").join(name), &bytes)?;
     }
+    sheaves.iter().try_for_each(|sheaf| write_sheaf(&folder.join("raw"), sheaf))?;
+    let sales = files::of_sales(&house, DEMO_SEED);
+    sales.iter().try_for_each(|sheaf| write_sheaf(folder, sheaf))?;
     write(&folder.join("truth.csv"), &tables::varieties(&house))?;
     write(&folder.join("truth-plots.csv"), &tables::plots(&house))?;
     write(&folder.join("truth-trial.csv"), &tables::trial(&house))?;
     write(&folder.join("faults.csv"), &tables::faults(slips.made()))?;
-    write(&folder.join("README.md"), tables::readme(&sheaves, &slips).as_bytes())?;
+    write(&folder.join("README.md"), tables::readme(&sheaves, &sales, &slips).as_bytes())?;
     Ok(sheaves)
+}
+
+fn write_sheaf(folder: &Path, sheaf: &Sheaf) -> Result<(), DemoFault> {
+    let made = paper::bytes(sheaf);
+    let bytes = made.map_err(|source| DemoFault::Paper { path: sheaf.path.clone(), source })?;
+    write(&folder.join(&sheaf.path), &bytes)
 }
 
 fn write(path: &Path, bytes: &[u8]) -> Result<(), DemoFault> {

@@ -21,6 +21,7 @@ pub mod hue;
 pub mod paper;
 pub mod ripening;
 pub mod roll;
+pub mod sales;
 pub mod scale;
 pub mod season;
 pub mod tables;

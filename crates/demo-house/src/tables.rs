@@ -229,13 +229,14 @@ Folders are in the order in which the house came to them, and names sort so that
 
 /// The README of the folder.
 #[must_use]
-pub fn readme(sheaves: &[Sheaf], slips: &Slips) -> String {
+pub fn readme(sheaves: &[Sheaf], sales: &[Sheaf], slips: &Slips) -> String {
     let rows: usize = sheaves.iter().map(Sheaf::rows).sum();
     let lines: String = sheaves.iter().map(readme_line).collect();
+    let sales: String = sales.iter().map(readme_line).collect();
     let fates = [Fate::Quarantined, Fate::Doubted, Fate::PassedOver, Fate::Misleading];
     let told: String = fates.into_iter().map(|fate| fate_line(slips, fate)).collect();
     format!(
-        "{README_OPENING}| file | rows | records | what it is |\n|---|---:|---:|---|\n{lines}\nIn all {} files and {rows} rows.\n\nSlips in `faults.csv`:\n\n{told}",
+        "{README_OPENING}| file | rows | records | what it is |\n|---|---:|---:|---|\n{lines}\nIn all {} files and {rows} rows.\n\nBeside them the sales, taken with `locule sales take`:\n\n| file | rows | records | what it is |\n|---|---:|---:|---|\n{sales}\nSlips in `faults.csv`:\n\n{told}",
         sheaves.len()
     )
 }

@@ -4,6 +4,7 @@ use crate::advise::fault::AdviseFault;
 use crate::forecast::place::PlaceFault;
 use crate::labels::LabelsFault;
 use crate::lots::fault::SeedRoomFault;
+use crate::next::fault::NextFault;
 use crate::settings::SettingsFault;
 use crate::typed_file::FileFault;
 use crate::weather::WeatherFault;
@@ -21,6 +22,7 @@ use publish::picture::PictureFault;
 use record::id::Id;
 use record::note::Note;
 use ripening::thermal::wished::WishFault;
+use sowing::choice::ChoiceFault;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 use trial::compare::CompareFault;
@@ -230,6 +232,9 @@ pub enum HouseFault {
     /// Temperatures that make no clock of warmth.
     #[error(transparent)]
     Warmth(#[from] WishFault),
+    /// Nothing could be planned for the next season.
+    #[error(transparent)]
+    Next(#[from] NextFault),
     /// A place that has no forecast.
     #[error(transparent)]
     Place(#[from] PlaceFault),
@@ -299,7 +304,8 @@ impl HouseFault {
             Self::Typesetting(TypesettingFault::UnreadableFont { .. } | TypesettingFault::NoRoom(_)) => {
                 Mender::User
             }
-            Self::Typesetting(_)
+            Self::Next(NextFault::Choice(ChoiceFault::Solver(_)))
+            | Self::Typesetting(_)
             | Self::Picture(_)
             | Self::Table(_)
             | Self::Pages(_)
@@ -357,13 +363,12 @@ impl HouseFault {
             Self::SeedRoom(fault) => fault.help(),
             Self::NoSuchGarden(_) => "see the gardens with locule garden",
             Self::NoSuchGrowOut { known, .. } => return Some(grow_outs(known)),
-            Self::GrowOutThere(_) => "give the new one another name, or undo the old one's batch first",
-            Self::NotLaidOut(_) | Self::NothingLaidOut => {
-                "lay grow-outs out with locule layout FILE to move their plots here"
-            }
-            Self::TwoGardens => "choose two plots of one garden",
-            Self::NoPlots(_) => "bring in a table of its plots, or lay it out with locule layout FILE",
-            Self::NothingDue { .. } => "choose another day",
+            Self::GrowOutThere(_)
+            | Self::NotLaidOut(_)
+            | Self::NothingLaidOut
+            | Self::TwoGardens
+            | Self::NoPlots(_)
+            | Self::NothingDue { .. } => self.help_with_plots(),
             Self::NoSuchSheet(_) => "print it first",
             Self::NoSuchGuide(_) => "name guides/fruit.toml, guides/habit.toml or guides/colour.toml",
             Self::Guide(fault) => return Some(fault.help.to_string()),
@@ -377,6 +382,7 @@ impl HouseFault {
             Self::Weather(fault) => fault.help(),
             Self::Place(fault) => return Some(fault.help()),
             Self::Warmth(fault) => fault.help(),
+            Self::Next(fault) => return fault.help(),
             Self::NoPicks { .. } => {
                 "bring in its picks with their plots, and the day each plot's plants went out"
             }
@@ -390,6 +396,21 @@ impl HouseFault {
             | Self::Traits(_) => return None,
         };
         Some(help.to_owned())
+    }
+}
+
+impl HouseFault {
+    /// What to do where plots do not lie as they would have to.
+    fn help_with_plots(&self) -> &'static str {
+        match self {
+            Self::GrowOutThere(_) => "give the new one another name, or undo the old one's batch first",
+            Self::NotLaidOut(_) | Self::NothingLaidOut => {
+                "lay grow-outs out with locule layout FILE to move their plots here"
+            }
+            Self::TwoGardens => "choose two plots of one garden",
+            Self::NothingDue { .. } => "choose another day",
+            _ => "bring in a table of its plots, or lay it out with locule layout FILE",
+        }
     }
 }
 

@@ -3,12 +3,14 @@
 use crate::asked::{self, Asked};
 use crate::corrected::{self, Corrected};
 use crate::fault::HouseFault;
+use crate::sales::SalesTrouble;
 use crate::take::Request;
 use crate::weather::bring::{self, Intent, WeatherTaken};
 use intake::file;
 pub use intake::file::Content;
 use intake::layout::{Layout, SavedMapping};
 use intake::recognise::recognise;
+use intake::sales::is_plainly_of_sales;
 use intake::table::Table;
 use ledger::batch::Sha256;
 use ledger::ledger::Ledger;
@@ -202,6 +204,9 @@ fn read_layout(
 ) -> Result<Layout, HouseFault> {
     if let Some(heading) = unsaid {
         return Err(HouseFault::NoSuchColumn { table: name_of(table), heading: heading.to_owned() });
+    }
+    if !asked.says_notes(&name_of(table)) && is_plainly_of_sales(table) {
+        return Err(SalesTrouble::IsOfSales(name_of(table)).into());
     }
     let answers = asked::answers_for(table, asked)?;
     recognise(table, saved, &answers).map_err(|fault| HouseFault::Recognise { table: name_of(table), fault })

@@ -63,6 +63,11 @@ impl ColumnReader {
         Self { place, unit: None, mark: None, order: None, day_zero }
     }
 
+    /// The same with dates in this order.
+    pub(crate) fn with_dates(self, order: Option<DateOrder>) -> Self {
+        Self { order, ..self }
+    }
+
     /// Whether the table has the column.
     pub(crate) fn is_there(self) -> bool {
         self.place != NOWHERE

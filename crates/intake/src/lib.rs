@@ -51,6 +51,7 @@ mod picks;
 mod plan;
 mod plausible;
 pub mod rejection;
+pub mod sales;
 mod stages;
 mod subject;
 pub mod take;

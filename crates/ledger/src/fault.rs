@@ -3,6 +3,7 @@
 use crate::batch::BatchNumber;
 use crate::lots::EntryNumber;
 use crate::quarantine::QuarantineNumber;
+use crate::sales::SalesNumber;
 use crate::weather::WeatherNumber;
 use record::growout::{GrowOut, Plot};
 use record::id::Id;
@@ -115,6 +116,12 @@ pub enum LedgerFault {
     /// A standing weather record comes from this very file.
     #[error("this very file was taken before, as weather record {0}")]
     WeatherTakenAlready(WeatherNumber),
+    /// A standing sales record comes from this very file.
+    #[error("this very file was taken before, as sales record {0}")]
+    SalesTakenAlready(SalesNumber),
+    /// No sales record of that number stands, or is withdrawn, as it was asked for.
+    #[error("there is no such sales record {0} to be turned")]
+    NoSuchSales(SalesNumber),
     /// No weather record of that station stands.
     #[error("no weather of a station {0:?} is kept")]
     NoSuchStation(String),
@@ -277,6 +284,8 @@ impl LedgerFault {
                 Some("see the stations with locule weather; take a station's file with locule take FILE")
             }
             Self::WeatherTakenAlready(_) => Some("withdraw that record first, or leave things as they are"),
+            Self::SalesTakenAlready(_) => Some("withdraw that record first, or leave things as they are"),
+            Self::NoSuchSales(_) => Some("see the records, and which of them stand, with locule sales"),
             Self::NoLongerStands(_) => Some("see what became of it with locule history RECORD"),
             _ => None,
         }

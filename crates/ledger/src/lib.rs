@@ -23,6 +23,7 @@ pub mod growouts;
 pub mod layouts;
 pub mod lots;
 pub mod names;
+pub mod sales;
 pub mod varieties;
 pub mod weather;
 

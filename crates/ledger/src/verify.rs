@@ -13,6 +13,7 @@ use crate::lots;
 use crate::names::label_key;
 use crate::records::Noun;
 use crate::records::finding::TABLES;
+use crate::sales;
 use crate::store::Store;
 use crate::store::session::Session;
 use crate::undo::{DOUBLE_GROW_OUTS, DOUBLE_PLOTS};
@@ -86,6 +87,7 @@ fn our_checks(store: &mut Store) -> Result<Vec<Verification>, LedgerFault> {
     checks.push(every_name_has_its_key(&mut session)?);
     checks.push(weather_is_as_written(&mut session)?);
     checks.push(lots_are_as_written(&mut session)?);
+    checks.push(sales_are_as_written(&mut session)?);
     Ok(checks)
 }
 
@@ -284,11 +286,22 @@ fn lots_are_as_written(session: &mut Session<'_>) -> Result<Verification, Ledger
     Ok(check)
 }
 
+/// Prints sales anew.
+fn sales_are_as_written(session: &mut Session<'_>) -> Result<Verification, LedgerFault> {
+    const WHAT: &str = "all sales read as they were written";
+    let mut check = Verification { what: WHAT, seen: 0, findings: Vec::new() };
+    sales::changed::each_changed(session, &mut |finding| {
+        check.seen += 1;
+        finding.into_iter().for_each(|finding| check.find(finding));
+    })?;
+    Ok(check)
+}
+
 /// How a key is made of what was written.
 type KeyOf = fn(&str) -> String;
 
 /// Names and labels with the keys that they are looked up by, and how each key is made.
-const KEYED: [(&str, KeyOf); 8] = [
+const KEYED: [(&str, KeyOf); 9] = [
     ("SELECT name, name_key FROM variety", name_key),
     ("SELECT alias, alias_key FROM alias", name_key),
     ("SELECT name, name_key FROM grow_out", label_key),
@@ -297,6 +310,7 @@ const KEYED: [(&str, KeyOf); 8] = [
     ("SELECT station, station_key FROM station_detail", label_key),
     ("SELECT name, name_key FROM garden_detail", label_key),
     ("SELECT lot_number, lot_key FROM seed_lot", label_key),
+    ("SELECT shop, shop_key FROM sales_record", label_key),
 ];
 
 /// Makes the key of every name and label anew: one that was changed has another.

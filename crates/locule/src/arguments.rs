@@ -14,6 +14,7 @@ pub(crate) mod orders;
 pub(crate) mod print;
 pub(crate) mod publish;
 pub(crate) mod ripen;
+pub(crate) mod sales;
 pub(crate) mod take;
 pub(crate) mod warmth;
 pub(crate) mod weather;
@@ -73,6 +74,9 @@ pub(crate) enum Command {
     Order(orders::Order),
     Rogues(lots::Rogues),
     Plants(lots::Plants),
+    Increase(sales::Increase),
+    Sales(sales::Sales),
+    Next(Box<sales::Next>),
     Guide(Guide),
     Print(print::Print),
     Publish(publish::Publish),

@@ -20,6 +20,7 @@ pub mod note;
 pub mod pick;
 pub mod place;
 pub mod purpose;
+pub mod sale;
 pub mod season;
 pub mod share;
 pub mod stage;

@@ -12,6 +12,8 @@
 //! * "How many fruits, what share cracked, how many sprouted?" [`counts`]
 //! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
 //! * "When, if all I know is between which two picks?" [`censored`]
+//! * "How many will this one sell, of a hundred that each sold a few?" [`rates`]
+//! * "Which whole numbers are best under these rules?" [`integer_program`]
 //! * "How sure is a share seen 3 times in 10?" [`intervals`]; "how likely is 3 in 10 or fewer?" [`binomial`]
 //! * "How does a share fall with time, as sprouting does in storage?" [`probit`]
 //! * "Does one plant of these ten not belong to the others?" [`outlying`]
@@ -42,6 +44,7 @@ pub mod logarithms;
 pub mod normal;
 pub mod outlying;
 pub mod probit;
+pub mod rates;
 pub mod two_groups;
 
 pub mod multiplicity;
@@ -51,6 +54,7 @@ pub mod students_t;
 pub mod draws;
 
 pub mod design;
+pub mod integer_program;
 
 mod chebyshev;
 mod climb;

@@ -158,6 +158,38 @@ pub fn places(gardens: &[Garden], planting: &Planting) -> Result<Vec<Place>, Gro
         .collect())
 }
 
+/// How many plots there is room for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Room {
+    /// Plots.
+    pub plots: u32,
+    /// Beds that have any.
+    pub beds: u32,
+}
+
+impl Room {
+    /// Plots of a bed, on the mean and rounded up; at least one.
+    #[must_use]
+    pub fn plots_a_bed(self) -> u32 {
+        self.plots.div_ceil(self.beds.max(1)).max(1)
+    }
+}
+
+/// Counts the plots that gardens have room for.
+///
+/// # Errors
+/// As [`places`].
+pub fn room(gardens: &[Garden], planting: &Planting) -> Result<Room, GroundFault> {
+    let mut beds: Vec<(usize, usize)> = Vec::new();
+    for place in places(gardens, planting)?.iter().filter(|place| place.purpose == Purpose::Plot) {
+        beds.push((place.garden, place.bed));
+    }
+    let plots = u32::try_from(beds.len()).unwrap_or(u32::MAX);
+    beds.sort_unstable();
+    beds.dedup();
+    Ok(Room { plots, beds: u32::try_from(beds.len()).unwrap_or(u32::MAX) })
+}
+
 fn check(gardens: &[Garden], planting: &Planting) -> Result<(), GroundFault> {
     let nothing = planting.between_plants.get() <= 0.0 || planting.between_rows.get() <= 0.0;
     if nothing || planting.plants_per_plot < 1 || planting.rows_per_plot < 1 {

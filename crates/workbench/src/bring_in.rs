@@ -23,7 +23,7 @@ mod column;
 mod days;
 mod reading;
 pub(crate) mod taken;
-mod upload;
+pub(crate) mod upload;
 
 pub(crate) use upload::MOST_AT_ONCE;
 

@@ -1,6 +1,7 @@
 //! Grow-outs: which there are and what is due, one with its beds, and laying a new one out.
 
 mod new;
+pub(crate) mod next;
 mod one;
 pub(crate) mod results;
 
@@ -29,10 +30,10 @@ fn today() -> Date {
     ZonedDateTime::now().date()
 }
 
-/// The address of a grow-out's page. One that is called like the page of a new one has its first letter escaped.
+/// The address of a grow-out's page. One that is called like another page has its first letter escaped.
 pub(crate) fn grow_out_address(name: &str) -> String {
     let part = encoded(name);
-    let first = part.chars().next().filter(|_| part == "new" || part.starts_with('.'));
+    let first = part.chars().next().filter(|_| part == "new" || part == "next" || part.starts_with('.'));
     match first {
         Some(first) => format!("/grow-outs/%{:02X}{}", u32::from(first), part.get(1..).unwrap_or_default()),
         None => format!("/grow-outs/{part}"),
@@ -43,10 +44,12 @@ fn body(grow_outs: &[Planted]) -> Markup {
     html! {
         h1 { "Grow-outs" }
         p {
-            "What was planted, where and when. To choose what the next one should hold, look on "
-            a href="/?contested=only" { "the list" } " for contested calls: each says what would settle it."
+            "What was planted, where and when."
         }
-        p { a.begin href="/grow-outs/new" { "Lay out a new grow-out" } }
+        p {
+            a.begin href="/grow-outs/next" { "Choose what the next one should hold" } " "
+            a.begin href="/grow-outs/new" { "Lay out a new grow-out" }
+        }
         @if grow_outs.is_empty() {
             p { "No grow-out is known. Lay one out, or " a href="/bring-in" { "bring in" } " a table of plots." }
         }

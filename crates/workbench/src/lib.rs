@@ -22,6 +22,7 @@ mod incoming;
 mod page;
 mod pager;
 mod routes;
+mod sales;
 mod telling;
 mod trouble;
 mod whose;

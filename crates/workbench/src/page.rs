@@ -134,6 +134,7 @@ pub(crate) fn bring_in_ways(here: &str) -> Markup {
         ("/names", "Unknown names"),
         ("/doubts", "Doubts"),
         ("/weather", "Weather"),
+        ("/sales", "Sales"),
         ("/history", "History"),
     ];
     html! {

@@ -4,8 +4,8 @@ use crate::desk::Desk;
 use crate::trouble::Trouble;
 use crate::{
     advice, assets, bring_in, calendar, doubts, emergence, first_steps, forecast, frost, gaps, gate,
-    growouts, guides, hindsight, history, list, names, print, quarantine, records, ripening, seed_room,
-    settings, standins, type_chart, variety, weather, what,
+    growouts, guides, hindsight, history, list, names, print, quarantine, records, ripening, sales,
+    seed_room, settings, standins, type_chart, variety, weather, what,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -58,6 +58,7 @@ fn the_list() -> Router<Desk> {
 
 fn bringing_in() -> Router<Desk> {
     let files = post(bring_in::receive).layer(DefaultBodyLimit::max(bring_in::MOST_AT_ONCE));
+    let sold = post(sales::take).layer(DefaultBodyLimit::max(bring_in::MOST_AT_ONCE));
     Router::new()
         .route("/bring-in", files.get(bring_in::choose))
         .route("/bring-in/{stack}", get(bring_in::look).post(bring_in::decide))
@@ -65,6 +66,8 @@ fn bringing_in() -> Router<Desk> {
         .route("/quarantine.csv", get(quarantine::export))
         .route("/quarantine/{number}", get(quarantine::one).post(quarantine::mend))
         .route("/weather", get(weather::all).post(weather::decide))
+        .route("/sales", sold.get(sales::show))
+        .route("/sales/turn", post(sales::turn))
         .route("/names", get(names::all).post(names::accept))
 }
 
@@ -83,6 +86,7 @@ fn other_rooms() -> Router<Desk> {
     Router::new()
         .route("/grow-outs", get(growouts::all))
         .route("/grow-outs/new", get(growouts::begin).post(growouts::decide))
+        .route("/grow-outs/next", get(growouts::next::show))
         .route("/grow-outs/{name}", get(growouts::show))
         .route("/grow-outs/{name}/results", get(growouts::results::show))
         .route("/grow-outs/{name}/results/{file}", get(growouts::results::export))
@@ -95,6 +99,7 @@ fn other_rooms() -> Router<Desk> {
         .route("/seed-room/kept", get(seed_room::kept))
         .route("/seed-room/how-many", get(seed_room::how_many))
         .route("/seed-room/rogues", get(seed_room::rogues))
+        .route("/increase", get(seed_room::increase::show))
         .route("/lot/{number}", get(seed_room::lot).post(seed_room::write))
         .route("/advice", get(advice::show))
         .route("/advice.pdf", get(advice::taken::sheet))

@@ -3,6 +3,7 @@
 mod books;
 mod forms;
 mod how_many;
+pub(crate) mod increase;
 mod kept;
 mod lot;
 mod order;
@@ -151,6 +152,7 @@ fn ways(here: &str) -> Markup {
         ("/seed-room/kept", "Samples and records"),
         ("/seed-room/how-many", "How many"),
         ("/seed-room/new", "A new lot"),
+        ("/increase", "Increase"),
     ];
     html! {
         nav.within aria-label="Seed room" {

@@ -2,9 +2,10 @@
 
 use super::request::{Demand, Request, Wish};
 use super::supply::{Room, Supply};
-use good_lp::{Constraint, Expression, ProblemVariables, SolverModel, Variable, constraint, variable};
-use microlp::{Error, Solution, SolveOptions, SolveOutcome, TerminationReason};
+use good_lp::{Constraint, Expression, ProblemVariables, Variable, constraint, variable};
 use record::share::Share;
+pub use statistics::integer_program::SolverStopped;
+use statistics::integer_program::{self, Program, Stop};
 use std::collections::BTreeMap;
 
 /// Most plants of one choice: a garden's, not a field's. It bounds the search. Common practice, no source.
@@ -57,11 +58,6 @@ const MOST_NODES: u64 = 4_000;
 const NODES_TO_BEAT: u64 = 1_000;
 /// The same for one year alone.
 const NODES_OF_A_YEAR: u64 = 200;
-
-/// The solver stopped for no reason of the request's.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("the solver stopped: {0}")]
-pub struct SolverStopped(pub String);
 
 /// Solves for a goal under the demands that are `held`.
 ///
@@ -373,34 +369,24 @@ impl<'a> Model<'a> {
     }
 
     fn run(self, most_nodes: u64) -> Result<Answer, SolverStopped> {
-        let mut options = SolveOptions::default();
-        options.node_limit = Some(most_nodes);
-        options.mip_gap = match self.goal {
-            Goal::FewestPlants => self.request.gap.get(),
-            Goal::NearestTo(_) => 0.0,
+        let gap = match self.goal {
+            Goal::FewestPlants => self.request.gap,
+            Goal::NearestTo(_) => Share::NONE,
         };
         let choices = self.plants.len();
-        let problem = self.variables.minimise(self.objective).using(good_lp::microlp).with_all(self.rules);
-        match problem.as_inner().solve_with(options) {
-            Ok(SolveOutcome::Solution(solution)) => Ok(Answer::Found(found(&solution, choices))),
-            Ok(stopped @ SolveOutcome::Interrupted(_)) => {
-                Ok(Answer::Unsettled(stopped.stats().best_bound.unwrap_or(f64::NEG_INFINITY)))
-            }
-            Err(Error::Infeasible) => Ok(Answer::Nothing),
-            Err(fault) => Err(SolverStopped(fault.to_string())),
-        }
+        let program = Program { variables: self.variables, objective: self.objective, rules: self.rules };
+        Ok(match integer_program::solve(program, Stop { gap, most_nodes })? {
+            integer_program::Answer::Found(found) => Answer::Found(planted(&found, choices)),
+            integer_program::Answer::Nothing => Answer::Nothing,
+            integer_program::Answer::Unsettled(bound) => Answer::Unsettled(bound),
+        })
     }
 }
 
 /// Plants are the program's first variables, so the first values are theirs.
-fn found(solution: &Solution, choices: usize) -> Found {
-    let plants = solution.iter().take(choices).map(|(_, plants)| whole(plants)).collect();
-    let reached = solution.objective();
-    let bound = match solution.termination_reason() {
-        TerminationReason::ProvenOptimal => reached,
-        _ => solution.stats().best_bound.unwrap_or(f64::NEG_INFINITY),
-    };
-    Found { plants, reached, bound }
+fn planted(found: &integer_program::Found, choices: usize) -> Found {
+    let plants = found.values.iter().take(choices).map(|plants| whole(*plants)).collect();
+    Found { plants, reached: found.reached, bound: found.bound }
 }
 
 /// Years that must be met.

@@ -187,7 +187,8 @@ fn candidates(listed: Vec<Listed>, request: &Request, crops: &Crops, said: &Said
         let verdict = one.fruit.as_ref().and_then(|fruit| fruit.call.verdict.clone());
         let wish = verdict.and_then(|class| request.wishes.iter().find(|wish| wish.classes.contains(&class)));
         let Some((wish, belief)) = wish.zip(crops.belief(one.variety.id)) else { continue };
-        let mut alike = request.wishes.iter().zip(&middles).filter(|(other, _)| other.classes == wish.classes);
+        let mut alike =
+            request.wishes.iter().zip(&middles).filter(|(other, _)| other.classes == wish.classes);
         if !is_wanted && !alike.all(|(wish, middle)| is_on_side(&one, wish, *middle)) {
             continue;
         }

@@ -1,9 +1,10 @@
 //! The file that says what is to be laid out: plain TOML, each fault told by line and field.
 //!
 //! [`read`] turns its text into a [`Wanted`]; [`form::write`] makes such a text of a form's fields, so that the page and
-//! the command say the same; [`schema`] describes it for editors.
+//! the command say the same; [`written`] writes a wish as such a text; [`schema`] describes it for editors.
 
 pub mod form;
+pub mod written;
 
 use crate::fault::HouseFault;
 use crate::typed_file::{FileFault, Text};

@@ -31,6 +31,11 @@ const STEPS: &[Step] = &[
         added_only: SEED_ROOM_ADDED_ONLY,
     },
     Step {
+        to: 6,
+        sql: include_str!("../../schema/0006_sales.sql"),
+        added_only: &["sales_record", "sale", "sales_undoing"],
+    },
+    Step {
         to: 7,
         sql: include_str!("../../schema/0007_seed_room_batches.sql"),
         added_only: &["seed_room_batch", "lot_entry_taken"],

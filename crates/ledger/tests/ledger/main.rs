@@ -15,11 +15,16 @@ mod opening;
 mod properties;
 mod quarantine;
 mod rounds;
+mod sales;
 mod saying;
 mod shelf;
 mod taking;
 mod undoing;
 mod weather;
+
+/// Takes a ledger back to the form without sales.
+pub(crate) const WITHOUT_SALES: &str =
+    "DROP VIEW standing_sales; DROP TABLE sales_undoing; DROP TABLE sale; DROP TABLE sales_record;";
 
 /// Takes the tables of the fifth form away again.
 pub(crate) const WITHOUT_THE_SEED_ROOM: &str = "DROP VIEW standing_lot; DROP VIEW standing_lot_entry;

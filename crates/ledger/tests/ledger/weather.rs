@@ -162,6 +162,7 @@ fn a_ledger_of_the_form_before_is_brought_up() {
     let ids = add_varieties(&mut Ledger::open(&location).unwrap(), &["Amber Lantern", "Brindle"]);
     add_plots(&mut Ledger::open(&location).unwrap(), &ids);
     let file = Connection::open(folder.path().join("ledger.db")).unwrap();
+    file.execute_batch(crate::WITHOUT_SALES).unwrap();
     file.execute_batch(crate::WITHOUT_THE_SEED_ROOM).unwrap();
     file.execute_batch(
         "DROP VIEW standing_weather; DROP TABLE weather_undoing; DROP TABLE weather_day; DROP TABLE weather_record;

@@ -1,7 +1,7 @@
 //! `locule demo`: the whole job on raw files, from an empty folder to the workbench.
 
 use super::reference::{Shape, shape};
-use super::{Failure, advise, bars, call, compare, forecast, lots, print, take, workbench};
+use super::{Failure, advise, bars, call, compare, forecast, lots, print, sales, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
 use crate::arguments::print::{FieldPaper, PacketPaper, PaperWord, Print, Printed, SeasonPaper};
 use crate::arguments::{Call, Demo};
@@ -36,6 +36,8 @@ const DEMO_WEATHER: &str = "Milwaukee WI";
 const DEMO_THERMOMETERS: &str = "weather";
 /// Its seed book, beside the raw files.
 const DEMO_SEED_BOOK: &str = "seed-room.toml";
+/// Its sales, beside the raw files.
+const DEMO_SALES: &str = "sales";
 /// What one of its buyers asks, beside the raw files.
 const DEMO_REQUEST: &str = "request-2027.toml";
 /// The invented keeper of its notes.
@@ -60,6 +62,8 @@ struct Summary {
     harvest: Option<forecast::Harvests>,
     /// Lots of seed that were taken from the seed book beside the raw files.
     lots: usize,
+    /// Packets of the sales beside the raw files.
+    packets_sold: i64,
     /// The answer to the request beside the raw files.
     advice: Option<advise::Advised>,
     /// Files written.
@@ -115,6 +119,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     let harvest = forecast::of_demo(house, DEMO_WEATHER)?;
     let keeper = DEMO_KEEPER.to_owned();
     let lots = beside(raw, DEMO_SEED_BOOK).map(|book| lots::take(house, &book, Some(&keeper))).transpose()?;
+    let packets_sold = take_sales(house, raw)?;
     let advice = beside(raw, DEMO_REQUEST).map(|request| advise::of_demo(house, &request)).transpose()?;
     let mut written = Vec::new();
     for (paper, name) in [(PaperWord::Letter, "catalogue-letter.pdf"), (PaperWord::A4, "catalogue-a4.pdf")] {
@@ -148,6 +153,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         trials,
         harvest,
         lots: lots.unwrap_or_default(),
+        packets_sold,
         advice,
         written,
     })
@@ -179,6 +185,16 @@ fn tell_gardens(house: &House) -> Result<(), Failure> {
         gardens::tell(house, Garden { weather: Some(weather), ..garden }, &act)?;
     }
     Ok(())
+}
+
+/// Takes the files of sales beside the raw files, and tells how many packets they hold.
+fn take_sales(house: &House, raw: &Path) -> Result<i64, Failure> {
+    let Some(folder) = raw.parent().map(|folder| folder.join(DEMO_SALES)).filter(|folder| folder.is_dir())
+    else {
+        return Ok(0);
+    };
+    let keeper = DEMO_KEEPER.to_owned();
+    within(&folder, Path::is_file)?.iter().map(|file| sales::of_demo(house, file, &keeper)).sum()
 }
 
 /// A file that stands beside the raw files; nothing where it does not.
@@ -234,6 +250,14 @@ impl Answer for Summary {
         if 0 < self.lots {
             let lots = counted(self.lots as u64, "lot", "lots");
             writeln!(to, "\nThe seed room\n  {lots} of seed: locule lot, locule germination")?;
+        }
+        if 0 < self.packets_sold {
+            writeln!(to, "\nWhat sold, and what the next grow-out should hold")?;
+            let packets = counted(self.packets_sold.unsigned_abs(), "packet", "packets");
+            writeln!(
+                to,
+                "  {packets} sold: locule sales, locule next --plots 40, locule increase \"Post Mill\" --packets 200"
+            )?;
         }
         if let Some(advice) = &self.advice {
             writeln!(to, "\nWhat one garden and its kitchen ask: locule advise ../{DEMO_REQUEST}")?;

@@ -18,6 +18,7 @@ mod germination;
 mod guide;
 mod hindsight;
 mod history;
+mod increase;
 mod instead;
 mod keep;
 mod layout;
@@ -28,6 +29,7 @@ mod lot_kept;
 mod lots;
 mod names;
 mod new;
+mod next;
 mod orders;
 mod packets;
 mod picture;
@@ -40,6 +42,7 @@ mod records;
 mod reference;
 mod ripen;
 mod rogues;
+mod sales;
 mod season_sheet;
 mod settings;
 mod show;
@@ -142,6 +145,9 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::Order(order) => orders::run(&house()?, &order, form),
         Command::Plants(plants) => plants::run(&plants, form),
         Command::Rogues(rogues) => rogues::run(&house()?, &rogues, form),
+        Command::Increase(increase) => answer(&increase::run(&house()?, &increase)?, form),
+        Command::Sales(sales) => sales::run(&house()?, sales, form),
+        Command::Next(next) => answer(&next::run(&house()?, *next)?, form),
         Command::Layout(layout) => layout::run(&house()?, &layout, form),
         Command::Guide(guide) => guide::run(&house()?, &guide.action, form),
         Command::Print(print) => print::run(&house()?, &print, form),

@@ -2,9 +2,9 @@
 
 use super::{
     Failure, advise, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost,
-    gaps, garden, germination, guide, hindsight, history, instead, keep, layout, list, look, lot_kept, lots,
-    names, new, orders, packets, picture, plants, print, publish, quarantine, ripen, rogues, season_sheet,
-    settings, show, stations, take, what,
+    gaps, garden, germination, guide, hindsight, history, increase, instead, keep, layout, list, look,
+    lot_kept, lots, names, new, next, orders, packets, pages, picture, plants, print, publish, quarantine,
+    ripen, rogues, sales, season_sheet, settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -76,6 +76,9 @@ fn shapes() -> Vec<Shape> {
         rogues::shapes(),
         plants::shapes(),
         germination::shapes(),
+        increase::shapes(),
+        sales::shapes(),
+        next::shapes(),
         gaps::shapes(),
         compare::shapes(),
         guide::shapes(),

@@ -21,13 +21,36 @@ const MOST_FILES: usize = 100;
 /// Most letters of a file name. A choice of ours: file systems allow 255.
 const MOST_LETTERS: usize = 200;
 
+/// Most bytes of a word that is typed beside files. A choice of ours.
+const MOST_OF_A_WORD: usize = 500;
+
+/// What a form sent: files, and the words typed beside them.
+pub(crate) struct SentForm {
+    /// The files.
+    pub(crate) files: Vec<SentFile>,
+    /// Words by the name of their field.
+    pub(crate) words: Vec<(String, String)>,
+    /// Where the files are while this lives.
+    pub(crate) folder: TempDir,
+}
+
 /// Receives every file of a form.
-pub(super) async fn receive(mut sent: Multipart) -> Result<(Vec<SentFile>, TempDir), Trouble> {
+pub(super) async fn receive(sent: Multipart) -> Result<(Vec<SentFile>, TempDir), Trouble> {
+    let SentForm { files, folder, .. } = receive_form(sent).await?;
+    Ok((files, folder))
+}
+
+/// Receives every file of a form with the words typed beside them.
+pub(crate) async fn receive_form(mut sent: Multipart) -> Result<SentForm, Trouble> {
+    let mut words = Vec::new();
     let folder = TempDir::with_prefix("locule-sent-").map_err(|fault| unwritten(&fault))?;
     let mut files: Vec<SentFile> = Vec::new();
     let mut refused = None;
     while let Some(field) = sent.next_field().await? {
-        let Some(name) = field.file_name().map(bare).filter(|name| !name.is_empty()) else { continue };
+        let Some(name) = field.file_name().map(bare).filter(|name| !name.is_empty()) else {
+            words.extend(word(field).await?);
+            continue;
+        };
         let path = folder.path().join(files.len().to_string());
         let kept = if refused.is_none() { keep(field, &name, &path).await? } else { drain(field).await? };
         refused = refused.or(kept).or_else(|| refuse(&files, &name));
@@ -36,8 +59,21 @@ pub(super) async fn receive(mut sent: Multipart) -> Result<(Vec<SentFile>, TempD
     match refused {
         Some(trouble) => Err(trouble),
         None if files.is_empty() => Err(Trouble::user("no file was sent", "choose at least one file")),
-        None => Ok((files, folder)),
+        None => Ok(SentForm { files, words, folder }),
     }
+}
+
+/// The name and words of a field that is no file; nothing of one that is empty or far too long.
+async fn word(mut field: Field<'_>) -> Result<Option<(String, String)>, Trouble> {
+    let (name, mut bytes) = (field.name().unwrap_or_default().to_owned(), Vec::new());
+    while let Some(piece) = field.chunk().await? {
+        if bytes.len() <= MOST_OF_A_WORD {
+            bytes.extend_from_slice(&piece);
+        }
+    }
+    let typed = String::from_utf8_lossy(&bytes).trim().to_owned();
+    let fits = !typed.is_empty() && bytes.len() <= MOST_OF_A_WORD;
+    Ok(fits.then_some((name, typed)))
 }
 
 fn refuse(before: &[SentFile], name: &str) -> Option<Trouble> {

@@ -116,6 +116,7 @@ fn read(sent: &Fields) -> form::Fields {
         rows_per_plot: text("rows-per-plot"),
         guard_plants: text("guard-plants"),
         guard_rows: text("guard-rows"),
+        own: text("own"),
         beds: (1..=BEDS).map(bed).collect(),
     }
 }
@@ -191,6 +192,9 @@ fn what(fields: &form::Fields) -> Markup {
                     textarea name="varieties" rows="6" { (fields.varieties) }
                 }
                 label { span { "Checks, one a line" } textarea name="checks" rows="6" { (fields.checks) } }
+                label { span { "Plots of their own, one a line, such as Quince Rose = 2" }
+                    textarea name="own" rows="6" { (fields.own) }
+                }
             }
         }
     }

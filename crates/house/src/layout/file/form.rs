@@ -1,8 +1,11 @@
 //! A form's fields as the text of a layout file: what stands in them is written down as it is, and [`super::read`]
 //! judges it as it judges any file.
 
+use super::{Varieties, Wanted};
+use record::length::Millimetres;
 use std::fmt::Write;
 use toml_edit::Value;
+use trial::ground::{Bed, Garden};
 
 /// The fields of a form, as they were typed.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -35,6 +38,8 @@ pub struct Fields {
     pub guard_plants: String,
     /// Guard rows.
     pub guard_rows: String,
+    /// Varieties with plots of their own, one a line: `Quince Rose = 2`.
+    pub own: String,
     /// The beds.
     pub beds: Vec<BedFields>,
 }
@@ -83,6 +88,7 @@ pub fn write(fields: &Fields) -> String {
         line(&mut text, "filter", &words(&fields.filter));
     }
     line(&mut text, "checks", &names(&fields.checks));
+    own(&mut text, &fields.own);
     text.push_str("\n[planting]\n");
     line(&mut text, "plants", &number(&fields.plants));
     line(&mut text, "between-plants", &words(&fields.between_plants));
@@ -92,6 +98,103 @@ pub fn write(fields: &Fields) -> String {
     optional(&mut text, "guard-rows", &fields.guard_rows, number);
     beds(&mut text, &fields.beds);
     text
+}
+
+/// Varieties with plots of their own. What stands behind the last equals sign is their number.
+fn own(text: &mut String, typed: &str) {
+    for typed in typed.lines().map(str::trim).filter(|line| !line.is_empty()) {
+        let (name, plots) = typed.rsplit_once('=').unwrap_or((typed, "1"));
+        text.push_str("\n[[variety]]\n");
+        line(text, "name", &words(name.trim()));
+        line(text, "plots", &number(plots.trim()));
+    }
+}
+
+/// The fields of a wish, as a form would have them.
+#[must_use]
+pub fn of(wanted: &Wanted) -> Fields {
+    let planting = &wanted.planting;
+    let plots = wanted.own.iter().filter_map(|own| Some(format!("{} = {}", own.name, own.plots?)));
+    let (varieties, filter) = match &wanted.varieties {
+        Varieties::Named(names) => (names.join("\n"), String::new()),
+        Varieties::OfTheList(filter) => (String::new(), filter.clone()),
+    };
+    let beds = wanted.gardens.iter().flat_map(|garden| garden.beds.iter().map(|bed| bed_of(garden, bed)));
+    Fields {
+        name: wanted.name.clone(),
+        season: wanted.season.to_string(),
+        kind: super::BEST.to_owned(),
+        replicates: wanted.replicates.to_string(),
+        block_size: wanted.block_size.map(|size| size.to_string()).unwrap_or_default(),
+        varieties,
+        filter,
+        checks: wanted.checks.join("\n"),
+        plants: planting.plants_per_plot.to_string(),
+        between_plants: length(planting.between_plants),
+        between_rows: length(planting.between_rows),
+        rows_per_plot: planting.rows_per_plot.to_string(),
+        guard_plants: planting.guards_at_ends.to_string(),
+        guard_rows: planting.guard_rows.to_string(),
+        own: plots.collect::<Vec<_>>().join("\n"),
+        beds: beds.collect(),
+    }
+}
+
+/// A bed, with the first of its stretches that are no use: a form has room for one.
+fn bed_of(garden: &Garden, bed: &Bed) -> BedFields {
+    let stretch = bed.unusable.first();
+    BedFields {
+        garden: garden.name.clone(),
+        name: bed.name.clone(),
+        length: length(bed.length),
+        width: length(bed.width),
+        path: length(bed.path_after),
+        from: stretch.map(|own| length(own.from)).unwrap_or_default(),
+        to: stretch.map(|own| length(own.to)).unwrap_or_default(),
+        why: stretch.map(|own| own.why.clone()).unwrap_or_default(),
+    }
+}
+
+fn length(length: Millimetres) -> String {
+    format!("{} mm", length.get())
+}
+
+/// The fields by the names that a form sends them under.
+#[must_use]
+pub fn sent(fields: &Fields) -> Vec<(String, String)> {
+    let mut sent: Vec<(String, String)> = [
+        ("name", &fields.name),
+        ("season", &fields.season),
+        ("kind", &fields.kind),
+        ("replicates", &fields.replicates),
+        ("block-size", &fields.block_size),
+        ("varieties", &fields.varieties),
+        ("filter", &fields.filter),
+        ("checks", &fields.checks),
+        ("plants", &fields.plants),
+        ("between-plants", &fields.between_plants),
+        ("between-rows", &fields.between_rows),
+        ("rows-per-plot", &fields.rows_per_plot),
+        ("guard-plants", &fields.guard_plants),
+        ("guard-rows", &fields.guard_rows),
+        ("own", &fields.own),
+    ]
+    .map(|(name, value)| (name.to_owned(), value.clone()))
+    .to_vec();
+    for (number, bed) in (1..).zip(&fields.beds) {
+        let own = [
+            ("garden", &bed.garden),
+            ("name", &bed.name),
+            ("length", &bed.length),
+            ("width", &bed.width),
+            ("path", &bed.path),
+            ("from", &bed.from),
+            ("to", &bed.to),
+            ("why", &bed.why),
+        ];
+        sent.extend(own.map(|(of, value)| (format!("bed-{number}-{of}"), value.clone())));
+    }
+    sent
 }
 
 fn beds(text: &mut String, beds: &[BedFields]) {
@@ -145,7 +248,7 @@ fn names(typed: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::layout::file::{Varieties, read};
+    use crate::layout::file::read;
 
     fn fields() -> Fields {
         let bed = |garden: &str, name: &str| BedFields {
@@ -179,6 +282,17 @@ mod tests {
         let beds: Vec<(&str, usize)> =
             wanted.gardens.iter().map(|garden| (garden.name.as_str(), garden.beds.len())).collect();
         assert_eq!(beds, [("Home", 2), ("Hill", 1)]);
+    }
+
+    /// A wish that was written as fields is the same wish, but for how its draws are seeded.
+    #[test]
+    fn a_wish_is_read_back_from_its_fields() {
+        let wanted = read("the form", &write(&Fields { own: "Brindle = 2".to_owned(), ..fields() })).unwrap();
+        assert_eq!(wanted.own[0].plots, Some(2));
+        let again = read("the form", &write(&of(&wanted))).unwrap();
+        assert_eq!(again, wanted);
+        let names: Vec<String> = sent(&of(&wanted)).into_iter().map(|(name, _)| name).collect();
+        assert!(names.contains(&"bed-3-length".to_owned()), "{names:?}");
     }
 
     #[test]
