@@ -1,7 +1,5 @@
 //! Choices against every choice there is, and what more ground is worth.
 
-#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
-
 use proptest::prelude::*;
 use sowing::choice::{Candidate, ChoiceFault, Ground, Must, Way, choose, with_more};
 
