@@ -1,7 +1,5 @@
 //! Selling years, their profile, levels against R's `glm`, and what varieties are expected to sell.
 
-#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
-
 use jiff::civil::{Date, date};
 use sowing::demand::{Demand, NoDemand, Sold};
 use sowing::selling::{Days, Profile, SellingYears};

@@ -1,7 +1,5 @@
 //! Rates of many alike things, against SciPy 1.17.1 (`scipy.stats.betanbinom`, `scipy.optimize.minimize`, `scipy.integrate.quad`).
 
-#![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
-
 use record::share::Share;
 use statistics::rates::{Counted, Family, Seen, fit, log_likelihood};
 
