@@ -3,8 +3,8 @@
 use super::{
     Failure, advise, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost,
     gaps, garden, germination, guide, hindsight, history, increase, instead, keep, layout, list, look,
-    lot_kept, lots, names, new, next, orders, packets, pages, picture, plants, print, publish, quarantine,
-    ripen, rogues, sales, season_sheet, settings, show, stations, take, what,
+    lot_kept, lots, names, new, next, orders, packets, picture, plants, print, publish, quarantine, ripen,
+    rogues, sales, season_sheet, settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
