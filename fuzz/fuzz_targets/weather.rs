@@ -1,24 +1,9 @@
-//! Any text as a weather file: refused, or days that can be checked and asked for their frosts.
+//! Any text as a weather file: refused, or read into what can be used. Its body is that of `crates/ripening/tests/mutated.rs`.
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use ripening::frost::{self, Hemisphere};
-use ripening::weather::{Days, ghcn, normals, quality, table};
 
-fn used(days: Days) {
-    let (days, _) = quality::checked(days);
-    let _ = frost::chances(&frost::years(&days, 0.0, Hemisphere::North));
-}
+#[path = "../../crates/ripening/tests/readers/mod.rs"]
+mod readers;
 
-fuzz_target!(|text: &str| {
-    if let Ok(read) = table::read(text, None) {
-        used(read.days);
-    }
-    if let Ok((_, days)) = ghcn::read(text) {
-        used(days);
-    }
-    if let Ok((_, days)) = ghcn::read_values(text) {
-        used(days);
-    }
-    let _ = normals::read(text);
-});
+fuzz_target!(|text: &str| readers::read_all(text));

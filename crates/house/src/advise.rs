@@ -28,7 +28,6 @@ pub mod wishes;
 
 pub use advice::preserving::guide::Caution;
 pub use ground::SAMPLED;
-pub(crate) use ground::planted;
 
 /// An answer to a request.
 #[derive(Clone, Debug)]

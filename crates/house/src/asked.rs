@@ -36,6 +36,8 @@ pub struct AskedTable {
     pub answers: Answers,
     /// The degrees of a weather file.
     pub scale: Option<Scale>,
+    /// The station that is meant, of a weather file with many.
+    pub station: Option<String>,
 }
 
 impl Asked {
@@ -44,6 +46,13 @@ impl Asked {
     pub(crate) fn scale_of(&self, file: &str) -> Option<Scale> {
         let own = self.tables.iter().find(|own| own.table == file);
         own.and_then(|own| own.scale).or(self.scale)
+    }
+
+    /// The station of a weather file, as far as somebody said.
+    #[must_use]
+    pub(crate) fn station_of(&self, file: &str) -> Option<String> {
+        let own = self.tables.iter().find(|own| own.table == file);
+        own.and_then(|own| own.station.clone()).or_else(|| self.station.clone())
     }
 
     /// Whether somebody said that a file holds notes.

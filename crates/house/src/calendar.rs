@@ -4,9 +4,9 @@
 
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
-use crate::forecast::place::{self, Climates, PlaceFault};
+use crate::forecast::place::{self, Climates, PlaceFault, Weather};
 use crate::forecast::{Place, Risk};
-use crate::weather::Scale;
+use crate::weather::Said;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
@@ -20,8 +20,8 @@ use std::path::Path;
 pub struct Asked {
     /// Whose weather it is.
     pub place: Place,
-    /// Scale of a file, where it does not say.
-    pub scale: Option<Scale>,
+    /// What is said of a file beside it.
+    pub said: Said,
     /// Frost that is risked after planting; the garden's own, or one year in ten, if none.
     pub risk: Option<Risk>,
     /// Month and day on which plants go out, where it is set.
@@ -48,10 +48,13 @@ pub struct GardenCalendar {
 /// refuses.
 pub fn calendar(house: &House, asked: &Asked, today: Date) -> Result<GardenCalendar, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
-    let (weather, risk) = place::of(&mut ledger, &asked.place, asked.scale)?;
+    let (weather, risk) = place::of(&mut ledger, &asked.place, &asked.said)?;
     let risk = asked.risk.or(risk).unwrap_or_default();
-    let of =
-        |year| calendar::calendar(&weather.frost_days, weather.hemisphere, risk.place(), year, asked.out);
+    let freezes = weather.freezes();
+    let of = |year| {
+        let (days, hemisphere) = (&weather.frost_days, weather.hemisphere);
+        calendar::calendar(days, freezes.as_ref(), hemisphere, risk.place(), year, asked.out)
+    };
     let found = match asked.year {
         Some(year) => of(year),
         None => of(today.year()).and_then(|this| match this.planted() {
@@ -64,6 +67,17 @@ pub fn calendar(house: &House, asked: &Asked, today: Date) -> Result<GardenCalen
     Ok(GardenCalendar { weather: weather.climates, risk, calendar })
 }
 
+/// The year that days are told in which hold for any: a common one.
+const ANY_YEAR: i16 = 2001;
+
+/// The day on which plants go out by the calendar: when frost is as rare as is risked, and nights and soil have warmed.
+pub(crate) fn planted(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
+    let (freezes, risk) = (weather.freezes(), risk.place());
+    let (days, hemisphere) = (&weather.frost_days, weather.hemisphere);
+    let found = calendar::calendar(days, freezes.as_ref(), hemisphere, risk, ANY_YEAR, None)?;
+    found.planted().map(|out| (out.month(), out.day()))
+}
+
 /// How a risk is said: `1 year of 10`.
 #[must_use]
 pub fn risk_named(risk: Risk) -> &'static str {
@@ -74,6 +88,33 @@ pub fn risk_named(risk: Risk) -> &'static str {
     }
 }
 
+/// The days that planting goes by, in words.
+#[must_use]
+pub fn why(found: &GardenCalendar) -> String {
+    let day = |day: Option<(i8, i8)>| {
+        let day = day.and_then(|(month, day)| Date::new(2000, month, day).ok());
+        day.map(|day| day.strftime("%-d %B").to_string())
+    };
+    let risk = risk_named(found.risk);
+    let frost = match day(found.calendar.frost_safe) {
+        Some(safe) => format!("From {safe} on frost comes in {risk} at most."),
+        None => format!("Frost is rarer here than in {risk}."),
+    };
+    let nights = match day(found.calendar.warm_nights) {
+        Some(warm) => format!("By {warm} the nights of a week are above 10 °C (50 °F) in half of the years."),
+        None => "In most years no week has nights above 10 °C (50 °F).".to_owned(),
+    };
+    let soil = match day(found.calendar.warm_soil) {
+        Some(warm) => format!(
+            "By {warm} the soil has had 16 °C (60 °F) for three days in half of the years, as estimated from the air of eleven \
+             days; a thermometer in the bed knows better."
+        ),
+        None => "In most years the soil does not reach 16 °C (60 °F) in spring, as estimated from the air."
+            .to_owned(),
+    };
+    format!("{frost} {nights} {soil}")
+}
+
 /// What is done or expected, in words.
 #[must_use]
 pub fn doing_named(doing: Doing) -> &'static str {
@@ -82,6 +123,7 @@ pub fn doing_named(doing: Doing) -> &'static str {
         Doing::Emerge => "Seedlings come up",
         Doing::PotOn => "Pot seedlings on",
         Doing::HardenOff => "Begin to harden plants off",
+        Doing::SowOutdoors => "The soil is warm enough to sow outdoors",
         Doing::PlantOut => "Plant out",
         Doing::EarlyFrost => "Frost has come by now in 1 year of 10",
         Doing::Frost => "Frost has come by now in 5 years of 10",

@@ -2,15 +2,15 @@
 //!
 //! Start at [`forecast`]. [`told`] puts it on the calendar, [`place`] is where weather comes from, [`hindsight`] holds forecasts of past seasons to what was picked, `crops` what the house's plots say of its varieties.
 
+use crate::calendar;
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::list::filter::{Filter, Showing};
 use crate::list::{self, Listed};
 use crate::names;
 use crate::ripen;
-use crate::weather::Scale;
+use crate::weather::Said;
 use crops::{Crops, crops};
-use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use place::{Climates, Homes, Weather};
 use record::variety::Variety;
@@ -21,7 +21,6 @@ use ripening::forecast::flowering::flowering;
 pub use ripening::forecast::window::Planting;
 use ripening::forecast::{Drawn, Draws, Seasons, window};
 pub use ripening::forecast::{Forecast, Range, TOLD};
-use ripening::frost;
 pub use ripening::thermal::Clock;
 use std::path::PathBuf;
 
@@ -39,13 +38,13 @@ pub struct Asked {
     pub place: Place,
     /// The weather of all the house's own plots; where none is named, that of their gardens where it has been told, else the same.
     pub home: Option<PathBuf>,
-    /// Scale of the files, where they do not say.
-    pub scale: Option<Scale>,
+    /// What is said of the files beside them; its station is that of the garden's.
+    pub said: Said,
     /// How warmth is counted: the house's plots and the garden's years by the same.
     pub clock: Clock,
-    /// Month and day on which plants go out; by the last frost if none.
+    /// Month and day on which plants go out; by the garden's calendar if none.
     pub out: Option<(i8, i8)>,
-    /// Frost that is risked after planting, where the last frost sets the day; the garden's own, or one year in ten, if none.
+    /// Frost that is risked after planting, where the calendar sets the day; the garden's own, or one year in ten, if none.
     pub risk: Option<Risk>,
 }
 
@@ -80,7 +79,7 @@ impl Risk {
         }
     }
 
-    /// Its place among [`frost::TOLD`].
+    /// Its place among [`ripening::frost::TOLD`].
     pub(crate) fn place(self) -> usize {
         match self {
             Self::OneInTen => 0,
@@ -136,8 +135,6 @@ pub struct Expected {
 
 /// Draws of each variety, put through every year.
 const DRAWS: usize = 256;
-/// A freeze, in degrees Celsius.
-const FREEZE: f64 = 0.0;
 
 /// Says what harvest to expect.
 ///
@@ -149,11 +146,12 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
     let named: Vec<Variety> =
         asked.varieties.iter().map(|name| names::find(&mut ledger, name)).collect::<Result<_, _>>()?;
     let plots = ripen::everyones(&mut ledger)?;
-    let (weather, risk) = place::of(&mut ledger, &asked.place, asked.scale)?;
-    let homes = Homes::found(&mut ledger, asked.home.as_deref(), asked.scale, Some(&weather))?;
+    let (weather, risk) = place::of(&mut ledger, &asked.place, &asked.said)?;
+    let of_home = Said { station: None, ..asked.said.clone() };
+    let homes = Homes::found(&mut ledger, asked.home.as_deref(), &of_home, Some(&weather))?;
     drop(ledger);
     let risk = asked.risk.or(risk).unwrap_or_default();
-    let out = asked.out.or_else(|| planting_day(&weather, risk));
+    let out = asked.out.or_else(|| calendar::planted(&weather, risk));
     let out = out.ok_or_else(|| place::PlaceFault::NoFrost(weather.climates.name.clone()))?;
     let seasons = Seasons::of(&weather.days, asked.clock, out);
     if seasons.is_empty() {
@@ -187,14 +185,6 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
         varieties: expected,
         plantings,
     })
-}
-
-/// The day after which frost comes as seldom as is asked.
-fn planting_day(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
-    let chances = frost::chances(&frost::years(&weather.frost_days, FREEZE, weather.hemisphere))?;
-    let counted = chances.last.get(risk.place())?.day?;
-    let day: Date = crate::frost::day(counted + 1.0)?;
-    Some((day.month(), day.day()))
 }
 
 /// Puts every variety that was asked for through the seasons.

@@ -6,31 +6,27 @@
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::forecast::Place;
-use crate::forecast::place::{self, Climates};
+use crate::forecast::place::{self, Climates, Freezes, Source, Weather};
 use crate::picture::{self, Picture};
-use crate::weather::{self, Record, Scale, TakenOut, ToldBy, WeatherFault};
+use crate::weather::{self, Said, Scale, TakenOut, ToldBy, WeatherFault};
 use drawing::frost_years::{ChanceLine, FrostYear, FrostYears, Frosts as Drawn, frost_years};
 use drawing::scale::Pixels;
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
-use record::language::Units;
+use record::language::{self, Units};
 use record::temperature::Celsius;
-use ripening::frost::{self, Chances};
+use ripening::frost::{self, Chances, TOLD_AT};
 pub use ripening::frost::{Chance, FEWEST_FOR_ONE_IN_TEN, Frost, Hemisphere, TOLD, YearOfFrosts, day_of};
 use ripening::weather::Days;
 use ripening::weather::normals;
 pub use ripening::weather::normals::{FreezeNormals, PublishedAt};
 use std::path::{Path, PathBuf};
 
-/// Temperatures that frosts are told of, in degrees Celsius: 36 F, which nips; 32 F, a freeze; -2 C, which tomatoes do not
-/// outlive; 28 F, a hard freeze. Source: NOAA supplemental climate normals 1981-2010 for those in Fahrenheit.
-const TOLD_AT: [f64; 4] = [20.0 / 9.0, 0.0, -2.0, -20.0 / 9.0];
-
 /// How days of a chance are worked out, and how far a sample of years would move them.
 pub const ESTIMATOR: &str =
     "quantiles of type 7 (Hyndman and Fan 1996); 90 in 100 of 1,000 samples of the same years";
-/// A freeze, in degrees Celsius: the temperature whose years are drawn.
-const FREEZE: f64 = 0.0;
+/// Temperatures nearer than this, in degrees Celsius, are told as one.
+const SAME: f64 = 0.05;
 /// Width of a drawing that is written as a file, in pixels.
 const WRITTEN: u16 = 760;
 
@@ -39,8 +35,8 @@ const WRITTEN: u16 = 760;
 pub struct Asked {
     /// Whose weather: a station's file, a station that the house keeps or knows, or a garden's.
     pub place: Place,
-    /// Its scale, where the file does not say.
-    pub scale: Option<Scale>,
+    /// What is said of a file beside it.
+    pub said: Said,
     /// The years to go by, both included; all where none are named.
     pub years: Option<(i16, i16)>,
     /// On which side of the equator it lies; told by its warm months where nobody says.
@@ -53,7 +49,16 @@ pub enum Told {
     /// Worked out of a station's own days.
     Worked(Frosts),
     /// As the climate normals publish it.
-    Published(FreezeNormals),
+    Published(Published),
+}
+
+/// Published freeze dates.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Published {
+    /// The dates, as the garden's height has them.
+    pub freezes: FreezeNormals,
+    /// The weather that they belong to; `None` where a file of them was read.
+    pub weather: Option<Climates>,
 }
 
 /// What the file says.
@@ -84,81 +89,158 @@ pub struct FrostsAt {
     pub years: Vec<YearOfFrosts>,
 }
 
-/// Reads the file, or the record that the house keeps, and says when frost comes. A file needs no house.
+/// Reads the file, or the record that the house keeps, and says when frost comes. A file needs no house, and nor does a station
+/// that is known without one.
 ///
 /// # Errors
 /// [`HouseFault::File`] for a file that cannot be opened; [`HouseFault::Weather`] with line or row for one that cannot be
 /// read or has no whole year; a garden's fault, such as that nobody has told whose weather it has.
 pub fn told(house: Option<&House>, asked: &Asked) -> Result<Told, HouseFault> {
-    let file = match &asked.place {
-        Place::Garden(_) => None,
-        Place::Station(file) => Some(file).filter(|file| house.is_none() || file.is_file()),
+    let weather = match (&asked.place, house) {
+        (Place::Station(file), None) if !file.exists() => match place::of_known(file) {
+            Some(weather) => weather,
+            None => return of_file(asked, file),
+        },
+        (Place::Station(file), _) if file.is_file() || house.is_none() => return of_file(asked, file),
+        (_, Some(house)) => {
+            let mut ledger = Ledger::open(&house.ledger_location())?;
+            if let Place::Station(named) = &asked.place
+                && let Some(freezes) = place::freezes_alone(&mut ledger, named)?
+            {
+                as_published(asked, named)?;
+                return Ok(Told::Published(Published { freezes, weather: None }));
+            }
+            place::of(&mut ledger, &asked.place, &asked.said)?.0
+        }
+        (_, None) => return Err(HouseFault::NoHouse(PathBuf::from("."))),
     };
-    match (file, house) {
-        (Some(file), _) => of_file(asked, file),
-        (None, Some(house)) => of_house(house, asked),
-        (None, None) => Err(HouseFault::NoHouse(PathBuf::from("."))),
-    }
+    of_weather(weather, asked)
 }
 
 fn of_file(asked: &Asked, file: &Path) -> Result<Told, HouseFault> {
-    let text = weather::text(file)?;
-    if normals::is_of_freezes(&text) {
-        if asked.years.is_some() || asked.hemisphere == Some(Hemisphere::South) {
-            return Err(WeatherFault::AsPublished(file.to_owned()).into());
-        }
+    let text = weather::text(file, &asked.said)?;
+    let own = weather::own_lines(file, &text, &asked.said)?;
+    if normals::is_of_freezes(&own) {
+        as_published(asked, file)?;
         let fault = |fault| WeatherFault::Normals { file: file.to_owned(), fault };
-        return Ok(Told::Published(normals::read(&text).map_err(fault)?));
+        let freezes = normals::read(&own).map_err(fault)?;
+        return Ok(Told::Published(Published { freezes, weather: None }));
     }
-    let Record { station, scale, days, taken_out, .. } = weather::parsed(file, &text, asked.scale)?;
-    let at = at(&days, asked, file)?;
-    let days = (days.first(), days.last());
-    Ok(Told::Worked(Frosts { station, weather: None, scale, days, taken_out, at }))
+    of_weather(place::of_text(file, &own, &asked.said)?, asked)
 }
 
-/// A station that the house keeps or knows, or a garden's.
-fn of_house(house: &House, asked: &Asked) -> Result<Told, HouseFault> {
-    let mut ledger = Ledger::open(&house.ledger_location())?;
-    if let Place::Station(named) = &asked.place {
-        match weather::of(&mut ledger, named, asked.scale) {
-            Ok(Record { station, scale, days, taken_out, .. }) => {
-                let at = at(&days, asked, named)?;
-                let days = (days.first(), days.last());
-                return Ok(Told::Worked(Frosts { station, weather: None, scale, days, taken_out, at }));
-            }
-            Err(HouseFault::Weather(WeatherFault::NotKept(_))) if place::is_known(named) => {}
-            Err(fault) => return Err(fault),
-        }
+/// Refuses what published dates cannot be asked.
+fn as_published(asked: &Asked, named: &Path) -> Result<(), WeatherFault> {
+    if asked.years.is_some() || asked.hemisphere == Some(Hemisphere::South) {
+        return Err(WeatherFault::AsPublished(named.to_owned()));
     }
-    let (weather, _) = place::of(&mut ledger, &asked.place, asked.scale)?;
-    let at = at(&weather.frost_days, asked, Path::new(&weather.climates.name))?;
-    Ok(Told::Worked(Frosts {
-        station: Some(weather.climates.name.clone()),
-        scale: None,
-        days: (weather.frost_days.first(), weather.frost_days.last()),
-        taken_out: weather.taken_out,
-        weather: Some(weather.climates),
-        at,
-    }))
+    Ok(())
+}
+
+/// The frosts of a place: those that are told of it, else those of its days.
+fn of_weather(weather: Weather, asked: &Asked) -> Result<Told, HouseFault> {
+    let named = PathBuf::from(&weather.climates.name);
+    let at = match &weather.freezes {
+        Freezes::Published(published) => {
+            as_published(asked, &named)?;
+            let freezes = seen_from_garden(published, &weather);
+            return Ok(Told::Published(Published { freezes, weather: Some(weather.climates) }));
+        }
+        Freezes::OfDays => of_days(&weather.frost_days, asked),
+        Freezes::Years(years) => of_years(years, &weather, asked),
+    };
+    if at.is_empty() {
+        return Err(WeatherFault::NoYear(named).into());
+    }
+    let is_own =
+        matches!(weather.climates.source, Source::Measured { .. }) && weather.climates.lies.is_none();
+    let days = first_and_last(&weather, &at);
+    let (station, climates) = if is_own {
+        (weather.station, None)
+    } else {
+        (Some(weather.climates.name.clone()), Some(weather.climates))
+    };
+    let (scale, taken_out) = (weather.scale, weather.taken_out);
+    Ok(Told::Worked(Frosts { station, weather: climates, scale, days, taken_out, at }))
+}
+
+/// The first and last day that frosts were looked for in.
+fn first_and_last(weather: &Weather, at: &[FrostsAt]) -> (Date, Date) {
+    let own = (weather.frost_days.first(), weather.frost_days.last());
+    let years = || at.iter().flat_map(|at| &at.chances.years);
+    let ends = years().min().zip(years().max()).filter(|_| matches!(weather.freezes, Freezes::Years(_)));
+    let day = |(first, last): (&i16, &i16)| Date::new(*first, 1, 1).ok().zip(Date::new(*last, 12, 31).ok());
+    ends.and_then(day).unwrap_or(own)
 }
 
 /// Works the frosts of every temperature out of a station's own days.
-fn at(days: &Days, asked: &Asked, named: &Path) -> Result<Vec<FrostsAt>, HouseFault> {
-    let within = |year: i16| asked.years.is_none_or(|(from, to)| (from..=to).contains(&year));
+fn of_days(days: &Days, asked: &Asked) -> Vec<FrostsAt> {
     let hemisphere = asked.hemisphere.unwrap_or_else(|| days.hemisphere());
     let at = TOLD_AT.iter().filter_map(|degrees| {
-        let years: Vec<_> = frost::years(days, *degrees, hemisphere);
-        let years: Vec<_> = years.into_iter().filter(|year| within(year.year)).collect();
+        let years = within(&frost::years(days, *degrees, hemisphere), asked);
         Some(FrostsAt { celsius: Celsius::new(*degrees)?, chances: frost::chances(&years)?, years })
     });
-    let at: Vec<FrostsAt> = at.collect();
-    if at.is_empty() { Err(WeatherFault::NoYear(named.to_owned()).into()) } else { Ok(at) }
+    at.collect()
 }
 
-/// The freezes of all years, to be drawn; `None` where no year is known.
+/// Frosts of every temperature out of a table of years; a garden at another height has dates, and no years of its own.
+fn of_years(years: &[Vec<YearOfFrosts>; TOLD_AT.len()], weather: &Weather, asked: &Asked) -> Vec<FrostsAt> {
+    let at = TOLD_AT.iter().zip(years).filter_map(|(degrees, years)| {
+        let (celsius, years) = (Celsius::new(*degrees)?, within(years, asked));
+        let chances = frost::chances(&years)?;
+        if weather.warmer_by() == 0.0 {
+            return Some(FrostsAt { celsius, chances, years });
+        }
+        let frost::dates::Dates { last, first, season } = weather.dates_at(*degrees)?;
+        Some(FrostsAt { celsius, chances: Chances { last, first, season, ..chances }, years: Vec::new() })
+    });
+    at.collect()
+}
+
+fn within(years: &[YearOfFrosts], asked: &Asked) -> Vec<YearOfFrosts> {
+    let is_within =
+        |year: &&YearOfFrosts| asked.years.is_none_or(|(from, to)| (from..=to).contains(&year.year));
+    years.iter().filter(is_within).cloned().collect()
+}
+
+/// Published dates as a garden at another height has them.
+fn seen_from_garden(published: &FreezeNormals, weather: &Weather) -> FreezeNormals {
+    let seen = published.at.iter().filter_map(|at| {
+        let dates = weather.dates_at(at.celsius())?;
+        let days = |chances: [Chance; 3]| chances.map(|chance| chance.day);
+        let (last, first, season) = (days(dates.last), days(dates.first), days(dates.season));
+        Some(PublishedAt { last, first, season, ..at.clone() })
+    });
+    FreezeNormals { at: seen.collect(), ..published.clone() }
+}
+
+/// The temperature among those that are told, of what was written: `28F`, `-2C`.
+///
+/// # Errors
+/// [`HouseFault::NotKnown`] for what is none of them.
+pub fn temperature_named(text: &str) -> Result<Celsius, HouseFault> {
+    let written = Celsius::written(text);
+    let told = TOLD_AT.iter().filter_map(|degrees| Celsius::new(*degrees));
+    let same = |one: &Celsius| written.is_some_and(|written| (written.get() - one.get()).abs() < SAME);
+    let known = || "36F, 32F (0C), -2C or 28F".to_owned();
+    told.into_iter().find(same).ok_or_else(|| HouseFault::NotKnown {
+        what: "temperature that frosts are told of",
+        word: text.to_owned(),
+        known: known(),
+    })
+}
+
+/// The frosts of a temperature; those of a freeze where none is said.
 #[must_use]
-pub fn drawn(found: &Frosts, units: Units) -> Option<FrostYears> {
-    let freeze = found.at.iter().find(|at| at.celsius.get() == FREEZE)?;
+pub fn at(found: &Frosts, celsius: Option<Celsius>) -> Option<&FrostsAt> {
+    let wanted = celsius.map_or(frost::FREEZE, Celsius::get);
+    found.at.iter().find(|at| (at.celsius.get() - wanted).abs() < SAME)
+}
+
+/// The frosts of a temperature in all years, to be drawn, those of a freeze where none is said; `None` where nobody knows years.
+#[must_use]
+pub fn drawn(found: &Frosts, celsius: Option<Celsius>, units: Units) -> Option<FrostYears> {
+    let freeze = at(found, celsius).filter(|at| !at.years.is_empty())?;
     let days = |chances: &[Chance]| {
         let line = |chance: &Chance| Some(ChanceLine { in_10: in_10(chance.in_100), day: chance.day? });
         chances.iter().filter_map(line).collect::<Vec<_>>()
@@ -199,20 +281,25 @@ fn words(found: &Frosts, freeze: &FrostsAt, units: Units) -> String {
     };
     let station = found.station.as_ref().map(|station| format!(" of {station}")).unwrap_or_default();
     format!(
-        "Frost of {}, year by year{station}, {} years. Last of spring on or after {}. First of autumn on or before {}.",
-        units.either("32 °F", "0 °C"),
+        "Frost of {} or less, year by year{station}, {} years. Last of spring on or after {}. First of autumn on or before {}.",
+        language::temperature_to_tenths(freeze.celsius, units),
         freeze.chances.years.len(),
         told(&freeze.chances.last),
         told(&freeze.chances.first),
     )
 }
 
-/// Writes the drawing of all years as a picture, by the file's ending.
+/// Writes the drawing of all years at a temperature as a picture, by the file's ending.
 ///
 /// # Errors
 /// [`HouseFault::NotKnown`] for an ending that is no picture's; what the disk refuses.
-pub fn write(found: &Frosts, units: Units, file: &Path) -> Result<Option<Picture>, HouseFault> {
-    let drawn = drawn(found, units).map(|years| frost_years(&years, Pixels::from(WRITTEN)));
+pub fn write(
+    found: &Frosts,
+    celsius: Option<Celsius>,
+    units: Units,
+    file: &Path,
+) -> Result<Option<Picture>, HouseFault> {
+    let drawn = drawn(found, celsius, units).map(|years| frost_years(&years, Pixels::from(WRITTEN)));
     drawn.map(|svg| picture::write(file, || Ok(svg))).transpose()
 }
 

@@ -11,7 +11,7 @@ use crate::forecast::place::{self, Climates, Homes, Weather};
 use crate::names;
 use crate::picture::{self, Picture};
 use crate::warmth::USUAL;
-use crate::weather::{Scale, WeatherFault};
+use crate::weather::{Said, WeatherFault};
 use behind::Behind;
 pub use behind::{PlotWarmth, Stood};
 use drawing::ripe_share::{RipePoint, RipeShare, ripe_share};
@@ -54,8 +54,8 @@ pub struct ByWeather {
     pub place: Place,
     /// The weather of all the house's own plots; where none is named, that of their gardens where it has been told, else the same.
     pub home: Option<PathBuf>,
-    /// The scale of files, where they do not say.
-    pub scale: Option<Scale>,
+    /// What is said of the files beside them; its station is that of the place.
+    pub said: Said,
     /// How a day's warmth is counted.
     pub clock: Clock,
     /// Month and day on which plants go out in the years; the middle day of the variety's plots if none.
@@ -192,10 +192,11 @@ fn gathered(house: &House, asked: &Asked) -> Result<Gathered, HouseFault> {
         Ok::<_, HouseFault>((variety, everyones(ledger)?))
     })?;
     let (weather, homes) = match &asked.by {
-        None => (None, Homes::found(&mut ledger, None, None, None)?),
+        None => (None, Homes::found(&mut ledger, None, &Said::default(), None)?),
         Some(by) => {
-            let (weather, _) = place::of(&mut ledger, &by.place, by.scale)?;
-            let homes = Homes::found(&mut ledger, by.home.as_deref(), by.scale, Some(&weather))?;
+            let (weather, _) = place::of(&mut ledger, &by.place, &by.said)?;
+            let of_home = Said { station: None, ..by.said.clone() };
+            let homes = Homes::found(&mut ledger, by.home.as_deref(), &of_home, Some(&weather))?;
             (Some(weather), homes)
         }
     };

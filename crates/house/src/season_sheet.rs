@@ -3,13 +3,13 @@
 //! Start at [`print`]. It says what [`crate::frost`], [`crate::calendar`] and [`crate::forecast`] say of one place, and works
 //! nothing out by itself.
 
-use crate::calendar::{self, GardenCalendar, doing_named, risk_named};
+use crate::calendar::{self, GardenCalendar, doing_named};
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
 use crate::forecast::place::{Climates, Source};
 use crate::forecast::told::{day_of, months_of, out, ribbon_of};
 use crate::forecast::{self, Expected, Harvest};
-use crate::frost::{self, Chance, Frosts, Told};
+use crate::frost::{self, Chance, Frosts, Published, Told};
 use crate::print::Paper;
 use crate::stakes::slug;
 use drawing::ribbon::ribbon;
@@ -18,6 +18,7 @@ use jiff::civil::Date;
 use publish::season_sheet::{self as sheet, Day, FrostRows, SeasonSheet, Week, season_sheet};
 use record::language::{self, Units, counted};
 use record::mass::Grams;
+use record::temperature::Celsius;
 use std::path::{Path, PathBuf};
 
 /// What is asked.
@@ -52,6 +53,8 @@ const FEW: usize = 6;
 const RIBBON: u16 = 400;
 /// Kilograms of a week below which nothing is told: less than most fruits weigh. A choice of the sheet.
 const NOTHING: f64 = 0.02;
+/// The coldest of published freezes that is told, in degrees Fahrenheit: what is colder kills no less.
+const COLDEST_TOLD: u8 = 28;
 /// Part of the seasons with ripe fruit from which a week is told.
 const SELDOM: f64 = 0.1;
 
@@ -107,7 +110,7 @@ fn gather(house: &House, asked: &Asked, today: Date) -> Result<(SeasonSheet, Opt
         printed_on: today,
         weather: weather(&found.weather),
         days: days.map(|(on, doing)| day(*on, doing_named(*doing))).collect(),
-        why: why(&found),
+        why: calendar::why(&found),
         frosts,
         estimated,
         harvest,
@@ -126,7 +129,7 @@ fn harvest(
         varieties: asked.varieties.clone(),
         place: asked.calendar.place.clone(),
         home: None,
-        scale: asked.calendar.scale,
+        said: asked.calendar.said.clone(),
         clock: crate::warmth::USUAL,
         out: Some((planted.month(), planted.day())),
         risk: Some(found.risk),
@@ -154,41 +157,25 @@ fn weather(of: &Climates) -> String {
     let name = &of.name;
     let days = match of.source {
         Source::Measured { from, to, .. } => format!("By the days of {name}, measured {from} to {to}"),
-        Source::Drawn { years } => {
-            format!("By {years} years drawn from the climate of {name}, none of them measured")
+        Source::Drawn { years, from } => {
+            format!("By {years} years drawn for {name} from {}, none of them measured", from.named())
         }
     };
-    match of.lies {
+    let days = match of.lies {
         Some(lies) => format!("{days}; it lies {:.0} km from the garden.", lies.kilometres),
         None => format!("{days}."),
-    }
-}
-
-/// The two days that planting goes by.
-fn why(found: &GardenCalendar) -> String {
-    let day = |day: Option<(i8, i8)>| {
-        let day = day.and_then(|(month, day)| Date::new(2000, month, day).ok());
-        day.map(|day| day.strftime("%-d %B").to_string())
     };
-    let risk = risk_named(found.risk);
-    let frost = match day(found.calendar.frost_safe) {
-        Some(safe) => format!("From {safe} on frost comes in {risk} at most."),
-        None => format!("Frost is rarer here than in {risk}."),
-    };
-    match day(found.calendar.warm_nights) {
-        Some(warm) => {
-            format!("{frost} By {warm} the nights of a week are above 10 °C (50 °F) in half of the years.")
-        }
-        None => format!("{frost} In most years no week has nights above 10 °C (50 °F)."),
-    }
+    of.frosts.told().map_or_else(|| days.clone(), |frosts| format!("{days} {frosts}"))
 }
 
 /// Frosts of every temperature, and how their days were worked out.
 fn frosts(house: &House, asked: &Asked, units: Units) -> Result<(Vec<FrostRows>, String), HouseFault> {
-    let (place, scale) = (asked.calendar.place.clone(), asked.calendar.scale);
-    let wanted = frost::Asked { place, scale, years: None, hemisphere: None };
-    // A file of normals has no days, and was refused where the calendar was worked out.
-    let Told::Worked(found) = frost::told(Some(house), &wanted)? else { return Ok(Default::default()) };
+    let (place, said) = (asked.calendar.place.clone(), asked.calendar.said.clone());
+    let wanted = frost::Asked { place, said, years: None, hemisphere: None };
+    let found = match frost::told(Some(house), &wanted)? {
+        Told::Worked(found) => found,
+        Told::Published(found) => return Ok(published(&found, units)),
+    };
     let rows = found.at.iter().map(|at| FrostRows {
         so_cold: format!(
             "{}, {}",
@@ -202,6 +189,25 @@ fn frosts(house: &House, asked: &Asked, units: Units) -> Result<(Vec<FrostRows>,
         ],
     });
     Ok((rows.collect(), estimated(&found)))
+}
+
+/// Published freeze dates, of the temperatures that tomatoes are asked about.
+fn published(found: &Published, units: Units) -> (Vec<FrostRows>, String) {
+    let told = found.freezes.at.iter().filter(|at| COLDEST_TOLD <= at.fahrenheit);
+    let rows = told.map(|at| {
+        let celsius =
+            Celsius::new(at.celsius()).map(|celsius| language::temperature_to_tenths(celsius, units));
+        let chance = |day: &Option<f64>| Chance { in_100: 0.0, day: *day, sampled: None };
+        FrostRows {
+            so_cold: celsius.unwrap_or_default(),
+            rows: vec![
+                ("last of spring, or later".to_owned(), at.last.map(|day| on(chance(&day)))),
+                ("first of autumn, or earlier".to_owned(), at.first.map(|day| on(chance(&day)))),
+                ("days between, or more".to_owned(), at.season.map(|count| days(chance(&count)))),
+            ],
+        }
+    });
+    (rows.collect(), "Freeze dates as the climate normals publish them (NOAA).".to_owned())
 }
 
 fn on(chance: Chance) -> String {

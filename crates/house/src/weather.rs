@@ -4,24 +4,39 @@
 //! finds what lies near a garden.
 
 pub(crate) mod bring;
+mod fault;
 pub mod kept;
 pub mod near;
 mod sheet;
+mod station;
 
 use crate::fault::HouseFault;
-use jiff::civil::Date;
+pub use fault::WeatherFault;
+use intake::file::Content;
 use ledger::ledger::Ledger;
 use record::place::Place;
+use ripening::climate::normals::is_of_means;
 use ripening::weather::Days;
 use ripening::weather::ghcn::{self, GhcnFault};
-use ripening::weather::normals::{self, NormalsFault};
+use ripening::weather::normals;
 use ripening::weather::quality;
 pub use ripening::weather::quality::TakenOut;
-use ripening::weather::table::{self, TableFault};
+use ripening::weather::station::{Lines, lines_of};
+use ripening::weather::table;
 pub use ripening::weather::table::{Scale, ToldBy};
+use std::borrow::Cow;
 use std::fs::File;
 use std::io::Read;
-use std::path::{Path, PathBuf};
+use std::path::Path;
+
+/// What is said of a weather file beside it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Said {
+    /// Its degrees, where it does not say.
+    pub scale: Option<Scale>,
+    /// The identifier of the station that is meant, of a file with many.
+    pub station: Option<String>,
+}
 
 /// What a station's file holds, once it is checked.
 #[derive(Clone, Debug)]
@@ -40,165 +55,23 @@ pub struct Record {
     pub taken_out: TakenOut,
 }
 
-/// Why a weather file says nothing.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum WeatherFault {
-    /// Not text.
-    #[error("{}: not a text file", .0.display())]
-    NotText(PathBuf),
-    /// A daily file of the network that cannot be read.
-    #[error("{}: {fault}", file.display())]
-    Network {
-        /// The file.
-        file: PathBuf,
-        /// What is wrong.
-        fault: GhcnFault,
-    },
-    /// Normals that cannot be read.
-    #[error("{}: {fault}", file.display())]
-    Normals {
-        /// The file.
-        file: PathBuf,
-        /// What is wrong.
-        fault: NormalsFault,
-    },
-    /// Normals where days are needed.
-    #[error("{}: these are climate normals; a mean day is not the mean of days, and warmth counted from them comes out low", .0.display())]
-    NoDays(PathBuf),
-    /// Normals asked for what only days could tell.
-    #[error("{}: these are climate normals, told as published: neither years nor a hemisphere can be chosen", .0.display())]
-    AsPublished(PathBuf),
-    /// A table that cannot be read.
-    #[error("{}: {fault}", file.display())]
-    Table {
-        /// The file.
-        file: PathBuf,
-        /// What is wrong.
-        fault: TableFault,
-    },
-    /// Days of a plot's picks that it does not have.
-    #[error("{}: it has not every day from {from} to {to}, when plot {plot} stood", file.display())]
-    NotCovered {
-        /// The file.
-        file: PathBuf,
-        /// The plot's label.
-        plot: String,
-        /// The day its plants went out.
-        from: Date,
-        /// The day of its last pick.
-        to: Date,
-    },
-    /// A temperature that the air never has, or a year without thermometers.
-    #[error("{}: {celsius:.1} °C on {day} cannot have been read", file.display())]
-    Impossible {
-        /// The file.
-        file: PathBuf,
-        /// The day.
-        day: Date,
-        /// The temperature.
-        celsius: f64,
-    },
-    /// More than a station's days can need.
-    #[error("{}: larger than a station's days can need", .0.display())]
-    TooLarge(PathBuf),
-    /// Normals, of which nothing is kept.
-    #[error("{}: these are freeze dates of climate normals, which are read where they are and not kept", .0.display())]
-    NormalsNotKept(PathBuf),
-    /// Neither a file nor a station.
-    #[error("there is no file {0:?}, and no weather of a station of that name is kept")]
-    NotKept(String),
-    /// A scale for a record that was kept with its own.
-    #[error("{0:?} is a station whose degrees were settled when its file was taken")]
-    ScaleSettled(String),
-    /// Several stations of one name.
-    #[error("several stations are called {named:?}: {}", stations.join(", "))]
-    Several {
-        /// The name.
-        named: String,
-        /// Their identifiers.
-        stations: Vec<String>,
-    },
-    /// A workbook without one sheet of days.
-    #[error("{}: {reason}", file.display())]
-    Workbook {
-        /// The file.
-        file: PathBuf,
-        /// What is wrong.
-        reason: String,
-    },
-    /// Another station's lines only.
-    #[error("{}: no line of station {station}", file.display())]
-    NoSuchStation {
-        /// The file.
-        file: PathBuf,
-        /// The station that was asked for.
-        station: String,
-    },
-    /// No year that is whole enough.
-    #[error("{}: no year of it has its nights on all but ten days of each half", .0.display())]
-    NoYear(PathBuf),
-}
-
-impl WeatherFault {
-    /// Whether naming the degrees might mend it.
-    #[must_use]
-    pub fn asks_scale(&self) -> bool {
-        matches!(self, Self::Impossible { .. } | Self::Table { fault: TableFault::WhichScale, .. })
-    }
-
-    /// What to do about it, in lower case with no full stop.
-    #[must_use]
-    pub fn help(&self) -> &'static str {
-        match self {
-            Self::NotText(_) => "bring a daily file (.dly) or a table with commas, semicolons or tabs",
-            Self::Normals { .. } => "bring the annual and seasonal normals of one station",
-            Self::NoDays(_) => "bring the station's own days",
-            Self::AsPublished(_) => "leave --years and --south out, or bring the station's own days",
-            Self::Workbook { .. } => "save the sheet of days alone, or as .csv",
-            Self::NoSuchStation { .. } => "look the identifier up in the network's list of stations",
-            Self::Network { fault: GhcnFault::Stations { .. }, .. } => {
-                "say which with locule take FILE --station IDENTIFIER, or bring one station a file"
-            }
-            Self::Network { .. } => {
-                "fetch the file again, one station a file; its lines are 269 columns wide"
-            }
-            Self::Table { fault: TableFault::WhichScale, .. } => "say --scale c, --scale f or --scale tenths",
-            Self::Table { fault: TableFault::Stations { .. }, .. } => "bring one station a file",
-            Self::Table { fault: TableFault::NoColumn(_), .. } => {
-                "head the columns date, tmin_c and tmax_c (or tmin_f and tmax_f)"
-            }
-            Self::Table { .. } => "mend the row; leave a cell empty where nobody read the thermometer",
-            Self::Impossible { .. } => {
-                "leave a cell empty where nobody read the thermometer, or say another scale with --scale"
-            }
-            Self::TooLarge(_) => "bring the days of one station, lowest and highest temperatures only",
-            Self::NormalsNotKept(_) => "see what they say with locule frost FILE",
-            Self::NotKept(_) => "see the stations with locule weather, or take a file with locule take FILE",
-            Self::ScaleSettled(_) => {
-                "leave --scale out, or withdraw the record and take its file again with --scale"
-            }
-            Self::Several { .. } => "name one by its identifier",
-            Self::NotCovered { .. } => {
-                "bring a record that has these days, or leave --weather out and be told in days"
-            }
-            Self::NoYear(_) => "bring a longer record, or another station's",
-        }
-    }
-}
-
 /// A station's days by what the user calls them: a file, or where there is none of that name, the newest standing
 /// record of a station by its identifier or name.
 ///
 /// # Errors
 /// [`HouseFault::File`] for a file that cannot be opened; [`HouseFault::Weather`] for one that cannot be read, and where
 /// there is neither file nor record; what the ledger refuses.
-pub fn of(ledger: &mut Ledger, named: &Path, scale: Option<Scale>) -> Result<Record, HouseFault> {
+pub fn of(ledger: &mut Ledger, named: &Path, said: &Said) -> Result<Record, HouseFault> {
     if named.is_file() {
-        return read(named, scale);
+        return read(named, said);
     }
     let station = named.to_string_lossy();
     let record = kept::read(ledger, &station)?;
-    if scale.is_some() { Err(WeatherFault::ScaleSettled(station.into_owned()).into()) } else { Ok(record) }
+    if said.scale.is_some() {
+        Err(WeatherFault::ScaleSettled(station.into_owned()).into())
+    } else {
+        Ok(record)
+    }
 }
 
 /// Reads a station's file.
@@ -206,15 +79,24 @@ pub fn of(ledger: &mut Ledger, named: &Path, scale: Option<Scale>) -> Result<Rec
 /// # Errors
 /// [`HouseFault::File`] for a file that cannot be opened; [`HouseFault::Weather`] with line or row for one that cannot be
 /// read.
-pub fn read(path: &Path, scale: Option<Scale>) -> Result<Record, HouseFault> {
-    Ok(parsed(path, &text(path)?, scale)?)
+pub fn read(path: &Path, said: &Said) -> Result<Record, HouseFault> {
+    Ok(parsed(path, &text(path, said)?, said)?)
 }
 
 /// Most bytes that a file may have: three centuries of one value a line, of a dozen elements. Common practice, no source.
 const MOST_BYTES: u64 = 64 << 20;
 
-/// A file's text, without a mark of its encoding.
-pub(crate) fn text(path: &Path) -> Result<String, HouseFault> {
+/// A file's text, without a mark of its encoding; of a file with every station's values, which may be of any size, the lines of the
+/// station that is meant.
+pub(crate) fn text(path: &Path, said: &Said) -> Result<String, HouseFault> {
+    let own = station::values(&Content::Path(path.to_owned()), said.station.as_deref());
+    if let Some(own) = own.map_err(|fault| HouseFault::file(path, fault))? {
+        return if own.is_empty() {
+            Err(no_such_station(path, said).into())
+        } else {
+            Ok(text_of(path, own)?)
+        };
+    }
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(|fault| HouseFault::file(path, fault))?;
     file.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|fault| HouseFault::file(path, fault))?;
@@ -243,27 +125,46 @@ fn text_of(path: &Path, bytes: Vec<u8>) -> Result<String, WeatherFault> {
 /// The mark of its encoding that some programs put before a text.
 const MARK: char = '\u{feff}';
 
+/// The lines of the station that is meant, of a text with those of many.
+///
+/// # Errors
+/// [`WeatherFault::NoSuchStation`] where it holds other stations only.
+pub(crate) fn own_lines<'t>(path: &Path, text: &'t str, said: &Said) -> Result<Cow<'t, str>, WeatherFault> {
+    let Some(station) = &said.station else { return Ok(Cow::Borrowed(text)) };
+    match lines_of(text, station) {
+        Lines::Of(own) => Ok(Cow::Owned(own)),
+        Lines::None if ghcn::is_station(station) => Err(no_such_station(path, said)),
+        // A name for a file that has none, or another one, of its own.
+        Lines::None | Lines::All => Ok(Cow::Borrowed(text)),
+    }
+}
+
+fn no_such_station(path: &Path, said: &Said) -> WeatherFault {
+    WeatherFault::NoSuchStation { file: path.to_owned(), station: said.station.clone().unwrap_or_default() }
+}
+
 /// Reads the text of a station's file.
-pub(crate) fn parsed(path: &Path, text: &str, scale: Option<Scale>) -> Result<Record, WeatherFault> {
-    as_it_stands(path, text, scale).map(checked)
+pub(crate) fn parsed(path: &Path, text: &str, said: &Said) -> Result<Record, WeatherFault> {
+    as_it_stands(path, text, said).map(checked)
 }
 
 /// Reads the text of a station's file, and takes nothing out.
-fn as_it_stands(path: &Path, text: &str, scale: Option<Scale>) -> Result<Record, WeatherFault> {
+fn as_it_stands(path: &Path, text: &str, said: &Said) -> Result<Record, WeatherFault> {
     let file = || path.to_owned();
+    let text = own_lines(path, text, said)?;
     let network = |read: Result<(String, Days), GhcnFault>| {
         let (station, days) = read.map_err(|fault| WeatherFault::Network { file: file(), fault })?;
         let (name, place) = (None, Place::default());
         Ok(Record { station: Some(station), name, place, scale: None, days, taken_out: TakenOut::default() })
     };
-    let record = if normals::is_of_freezes(text) || normals::is_of_means(text) {
+    let record = if normals::is_of_freezes(&text) || is_of_means(&text) {
         return Err(WeatherFault::NoDays(file()));
-    } else if is_network_file(path) || ghcn::is_of_months(text) {
-        network(ghcn::read(text))?
-    } else if ghcn::is_of_values(text) {
-        network(ghcn::read_values(text))?
+    } else if is_network_file(path) || ghcn::is_of_months(&text) {
+        network(ghcn::read(&text))?
+    } else if ghcn::is_of_values(&text) {
+        network(ghcn::read_values(&text))?
     } else {
-        let read = table::read(text, scale);
+        let read = table::read(&text, said.scale);
         let read = read.map_err(|fault| WeatherFault::Table { file: file(), fault })?;
         let scale = Some((read.scale, read.told_by));
         let (station, name, place) = (read.station, read.name, read.place);

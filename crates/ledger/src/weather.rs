@@ -83,7 +83,48 @@ pub struct WeatherFile {
     pub scale: Option<(ScaleTaken, ScaleToldBy)>,
 }
 
-/// A weather record, without its days.
+/// What climate normals tell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Normals {
+    /// Freeze dates by their chances.
+    Freezes,
+    /// Means of months.
+    Months,
+    /// Means of days of the year.
+    Days,
+}
+
+/// What a record holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holds {
+    /// Days.
+    Days {
+        /// The first.
+        first: Date,
+        /// The last.
+        last: Date,
+        /// Days with both temperatures.
+        whole: u64,
+    },
+    /// Climate normals, word for word.
+    Normals(Normals),
+}
+
+impl Holds {
+    /// How many days lie from the first to the last, both counted; none of normals.
+    #[must_use]
+    pub fn day_count(&self) -> u64 {
+        match self {
+            Self::Days { first, last, .. } => {
+                let between = first.until(*last).map_or(0, |span| span.get_days());
+                u64::try_from(between).unwrap_or(0) + 1
+            }
+            Self::Normals(_) => 0,
+        }
+    }
+}
+
+/// A weather record, without its days or its text.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WeatherInfo {
     /// Its number.
@@ -94,23 +135,10 @@ pub struct WeatherInfo {
     pub file: WeatherFile,
     /// Who brought it and when.
     pub brought: Act,
-    /// Its first day.
-    pub first: Date,
-    /// Its last day.
-    pub last: Date,
-    /// Days with both temperatures.
-    pub whole_days: u64,
+    /// What it holds.
+    pub holds: Holds,
     /// Whether it stands.
     pub state: WeatherState,
-}
-
-impl WeatherInfo {
-    /// How many days lie from the first to the last, both counted.
-    #[must_use]
-    pub fn day_count(&self) -> u64 {
-        let between = self.first.until(self.last).map_or(0, |span| span.get_days());
-        u64::try_from(between).unwrap_or(0) + 1
-    }
 }
 
 /// Whether a record stands.
@@ -122,12 +150,12 @@ pub enum WeatherState {
     Withdrawn(Act),
 }
 
-/// Everything but the days; the newest detail of its station is `d`, the newest undoing `u`.
+/// Everything but the days and the text; the newest detail of its station is `d`, the newest undoing `u`.
 const RECORDS: &str = "SELECT w.number, w.station, coalesce(d.name, w.name), coalesce(d.latitude, w.latitude),
     coalesce(d.longitude, w.longitude), coalesce(d.elevation_m, w.elevation_m), w.file_name, w.sha256, w.scale,
-    w.scale_told_by, w.who, w.at_us, s.first_day, s.last_day, s.whole_days, u.action, u.who, u.at_us, u.why
+    w.scale_told_by, w.who, w.at_us, s.first_day, s.last_day, s.whole_days, u.action, u.who, u.at_us, u.why, w.normals
     FROM weather_record w
-    JOIN (SELECT record, min(day) AS first_day, max(day) AS last_day,
+    LEFT JOIN (SELECT record, min(day) AS first_day, max(day) AS last_day,
           count(CASE WHEN lowest_c IS NOT NULL AND highest_c IS NOT NULL THEN 1 END) AS whole_days
           FROM weather_day GROUP BY record) s ON s.record = w.number
     LEFT JOIN station_detail d ON d.number = (SELECT max(number) FROM station_detail WHERE station_key = w.station_key)
@@ -150,6 +178,15 @@ impl Ledger {
         standing_of_file(&mut self.store.session(), file)
     }
 
+    /// The text of a record of climate normals.
+    ///
+    /// # Errors
+    /// What the disk or server refuses.
+    pub fn normals_text(&mut self, record: WeatherNumber) -> Result<Option<String>, LedgerFault> {
+        let sql = "SELECT body FROM weather_record WHERE number = $1 AND body IS NOT NULL";
+        self.store.session().first(sql, &[record.0.into()], |row| row.words(0))
+    }
+
     /// The days of a record, in their order.
     ///
     /// # Errors
@@ -160,6 +197,13 @@ impl Ledger {
             let (lowest, highest) = (row.unit_or_none(1, Celsius::new)?, row.unit_or_none(2, Celsius::new)?);
             Ok(DayRead { day: row.day(0)?, lowest, highest })
         })
+    }
+}
+
+fn holds(row: &Row<'_>) -> Result<Holds, LedgerFault> {
+    match row.text_or_none(19)? {
+        Some(word) => Normals::read(word).map(Holds::Normals),
+        None => Ok(Holds::Days { first: row.day(12)?, last: row.day(13)?, whole: row.count(14)? }),
     }
 }
 
@@ -185,9 +229,7 @@ fn info(row: &Row<'_>) -> Result<WeatherInfo, LedgerFault> {
         station: Station { identifier: row.words(1)?, name: row.words_or_none(2)?, place: place(row, 3)? },
         file: WeatherFile { name: row.words(6)?, sha256: Sha256(row.bytes(7)?), scale: scale.zip(told_by) },
         brought: Act { who: row.words(10)?, at: row.moment(11)?, why: None },
-        first: row.day(12)?,
-        last: row.day(13)?,
-        whole_days: row.count(14)?,
+        holds: holds(row)?,
         state,
     })
 }

@@ -67,6 +67,22 @@ fn all_years_are_told_and_drawn() {
     let drawn = fs::read_to_string(folder.path().join("frosts.svg")).unwrap();
     assert_eq!(drawn.matches("<circle").count(), 20, "two frosts in each of ten years: {drawn}");
     assert!(drawn.contains("10 years. Last of spring on or after"), "{drawn}");
+    // Nights of 6 and of -3 degrees: 28 F is frozen as often as 32 F, and the drawing says which it is of.
+    frost(&folder, &station(), &["--plot", "hard.svg", "--at", "28F"]);
+    let hard = fs::read_to_string(folder.path().join("hard.svg")).unwrap();
+    assert!(
+        drawn.contains("Frost of 32 °F (0 °C) or less") && hard.contains("Frost of 28 °F (-2.2 °C) or less"),
+        "{hard}"
+    );
+    for word in ["0C", "-2C", "36 F"] {
+        assert!(frost(&folder, &station(), &["--plot", "one.svg", "--at", word]).status.success(), "{word}");
+    }
+    let no = frost(&folder, &station(), &["--plot", "one.svg", "--at", "30F"]);
+    let told = String::from_utf8(no.stderr).unwrap();
+    assert!(
+        no.status.code() == Some(2) && told.contains("write one of: 36F, 32F (0C), -2C or 28F"),
+        "{told}"
+    );
     let wrong = frost(&folder, &station(), &["--plot", "frosts.gif"]);
     let told = String::from_utf8(wrong.stderr).unwrap();
     assert!(wrong.status.code() == Some(2) && told.contains("write one of: png, svg"), "{told}");
@@ -83,11 +99,43 @@ fn a_garden_and_a_known_station_are_told_by_name() {
     let station = program::answer(at, &["--house", "house", "frost", "milwaukee"]);
     assert_eq!(home["at"], station["at"]);
     assert_eq!(home["weather"]["measured"].as_bool(), Some(false), "its years are drawn: {home}");
+    // Its frosts are measured ones: P10 and P50 of 32 F are those worked out with another program, days 124.6 and 113.
+    let freeze = &home["at"][1]["last"];
+    let day = |place: usize| (freeze[place]["day"].as_f64().unwrap() * 10.0).round() / 10.0;
+    assert_eq!([day(0), day(1)], [124.6, 113.0], "{home}");
+    assert!(home["weather"]["frosts"].as_str().unwrap().contains("1991 to 2020"), "{home}");
+    let alone = program::answer(at, &["frost", "--station", "Milwaukee"]);
+    assert_eq!(alone["at"], station["at"], "no house is needed");
+    let published = program::answer(at, &["frost", "lebanon"]);
+    assert_eq!(published["at"][1]["last"][0]["day"].as_f64(), Some(144.0), "24 May: {published}");
+    // A garden 170 m above the station is 1.1 degrees colder, so it freezes where the station has 34 F: between its two days.
+    program::answer(
+        at,
+        &[
+            "--house",
+            "house",
+            "garden",
+            "Hill field",
+            "--weather",
+            "Milwaukee",
+            "--latitude",
+            "43.0",
+            "--longitude",
+            "-87.9",
+            "--elevation",
+            "375",
+        ],
+    );
+    let hill = program::answer(at, &["--house", "house", "frost", "--garden", "Hill field"]);
+    let freeze = hill["at"].as_array().unwrap().iter().find(|at| at["celsius"] == 0.0).unwrap();
+    let higher = freeze["last"][0]["day"].as_f64().unwrap();
+    let nips = home["at"][0]["last"][0]["day"].as_f64().unwrap();
+    assert!(124.6 < higher && higher < nips, "{higher} {nips}");
     program::refused(at, &["--house", "house", "frost", "--garden", "Hill"], "no garden \"Hill\"");
     program::refused(
         at,
         &["--house", "house", "frost", "Nowhere"],
-        "no weather of a station of that name is kept",
+        "neither a file nor a station that is known",
     );
     program::refused(at, &["frost", "--garden", "Home"], "there is no house");
 }

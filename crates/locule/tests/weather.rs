@@ -141,7 +141,7 @@ fn notes_are_never_taken_for_weather() {
 fn weather_that_says_nothing_is_refused_and_nothing_is_kept() {
     let house = House::new();
     let two = order().replacen("XX000000001", "XX000000009", 2);
-    let normals = "\"STATION\",\"NAME\",\"ANN-TMIN-PRBLST-T32FP10\"\n\"X1\",\"MILL\",\"05/24\"\n";
+    let normals = "\"STATION\",\"NAME\",\"ANN-TMIN-PRBLST-T32FP10\"\n\"X1\",\"MILL\",\"-8888\"\n";
     let cases: [(&str, &str, &[&str], &str, &str); 9] = [
         ("scale.csv", "date,tmin,tmax\n2031-05-01,35,44\n", &[], "Celsius or Fahrenheit", "--scale"),
         (
@@ -159,9 +159,9 @@ fn weather_that_says_nothing_is_refused_and_nothing_is_kept() {
             &two,
             &[],
             "station XX000000001, after rows of station XX000000009",
-            "one station a file",
+            "--station IDENTIFIER",
         ),
-        ("normals.csv", normals, &[], "climate normals", "locule frost FILE"),
+        ("normals.csv", normals, &[], "no freeze dates of MILL", "one station"),
         ("far.csv", "date,tmin_c,tmax_c\n0001-01-01,1,9\n", &[], "cannot have been read", ""),
         ("short.dly", "XX0000000012031", &[], "too short", ""),
     ];
@@ -253,7 +253,9 @@ fn stations_near_a_garden_are_told_with_what_height_makes() {
     let near = house.ok(&["weather", "near", "--garden", "HOME"]);
     let stations: Vec<_> =
         near["near"].as_array().unwrap().iter().map(|one| one["station"].as_str().unwrap()).collect();
-    assert_eq!((stations, near["unplaced"][0].as_str()), (vec!["XX000000001", "far"], Some("lost")));
+    assert_eq!((&stations[..2], near["unplaced"][0].as_str()), (&["XX000000001", "far"][..], Some("lost")));
+    // Those that are known without a file come too, Milwaukee first of them, 460 km away.
+    assert_eq!((stations[2], near["near"][2]["had"].as_str()), ("USW00014839", Some("climate")));
     // 200 m above the station: 6.5 C a kilometre, ICAO standard atmosphere.
     assert!((near["near"][0]["warmer_by_c"].as_f64().unwrap() + 1.3).abs() < 1e-9, "{near}");
     assert_eq!(near["near"][1]["warmer_by_c"], Value::Null);
@@ -313,24 +315,121 @@ fn a_spreadsheet_of_days_is_weather() {
     assert_eq!(code, 2, "{told}");
 }
 
-/// Means of months or days are nobody's days: they are neither kept nor counted, and are told for what they are.
+/// Twelve months of normals, in degrees Fahrenheit, as they are published of a cool station.
+fn monthly(stations: &[&str]) -> String {
+    let mut text =
+        "\"STATION\",\"NAME\",\"LATITUDE\",\"LONGITUDE\",\"ELEVATION\",\"month\",\"MLY-TMAX-NORMAL\",\
+        \"MLY-TMAX-STDDEV\",\"MLY-TMIN-NORMAL\",\"MLY-TMIN-STDDEV\"\n"
+            .to_owned();
+    for station in stations {
+        for month in 1..=12 {
+            let summer = 6.0 - f64::from(7_i32 - month).abs();
+            let (high, low) = (30.0 + 8.7 * summer, 10.0 + 7.9 * summer);
+            text +=
+                &format!("\"{station}\",\"Mill, upper\",44.5,-93.2,251,{month},{high:.1},3.2,{low:.1},2.9\n");
+        }
+    }
+    text
+}
+
+/// Freeze dates of normals, as they are published of the same station.
+const FREEZES: &str = "\"STATION\",\"NAME\",\"ANN-TMIN-PRBLST-T36FP10\",\"ANN-TMIN-PRBLST-T32FP10\",\"ANN-TMIN-PRBLST-T28FP10\",\
+    \"ANN-TMIN-PRBFST-T36FP10\",\"ANN-TMIN-PRBFST-T32FP10\",\"ANN-TMIN-PRBFST-T28FP10\"\n\
+    \"XX000000005\",\"Mill, upper\",\"06/06\",\"05/24\",\"05/11\",\"09/12\",\"09/23\",\"10/03\"\n";
+
+/// Means of months or days are nobody's days; they are a climate, by which a station's years are drawn, and its freeze dates go
+/// before those of drawn years.
 #[test]
-fn means_are_never_taken_for_days() {
+fn normals_serve_as_a_climate() {
     let house = House::new();
-    for (name, heading) in
-        [("monthly.csv", "MLY-TMAX-NORMAL,MLY-TMIN-NORMAL"), ("daily.csv", "DLY-TMAX-NORMAL,DLY-TMIN-NORMAL")]
-    {
-        let text = format!("\"STATION\",\"DATE\",{heading}\n\"X1\",\"01\",\"30.3\",\"9.3\"\n");
+    let file = house.write("monthly.csv", monthly(&["XX000000005", "XX000000006"]));
+    let (code, answer, _) = house.run(&["take", &file]);
+    assert_eq!(code, 2, "two stations: {answer}");
+    let one = taken(&house, &[&file, "--station", "XX000000005"]);
+    assert_eq!(
+        (one["normals"].as_str(), one["days"].as_u64()),
+        (Some("monthly climate normals"), Some(0)),
+        "{one}"
+    );
+    assert_eq!(one["taken_for"].as_str(), None, "{one}");
+    let drawn = house.ok(&["calendar", "--weather", "XX000000005", "--year", "2031"]);
+    assert_eq!(drawn["weather"]["drawn_from"].as_str(), Some("its monthly normals"), "{drawn}");
+    let in_place = house.ok(&["calendar", "--weather", &file, "--station", "XX000000005", "--year", "2031"]);
+    assert_eq!((&drawn["days"], &drawn["frost_safe"]), (&in_place["days"], &in_place["frost_safe"]));
+
+    let freezes = taken(&house, &[&house.write("annual.csv", FREEZES)]);
+    assert_eq!(freezes["normals"].as_str(), Some("freeze dates of climate normals"), "{freezes}");
+    let told = house.ok(&["calendar", "--weather", "mill, upper", "--year", "2031"]);
+    assert_eq!(told["frost_safe"].as_str(), Some("05-25"), "the day after the published one: {told}");
+    assert_ne!(drawn["frost_safe"], told["frost_safe"], "drawn years say otherwise");
+    let frost = house.ok(&["frost", "XX000000005"]);
+    assert_eq!(frost["at"][1]["last"][0]["day"].as_f64(), Some(144.0), "24 May as published: {frost}");
+
+    // A garden 100 m higher is 0.65 degrees colder: 0.65 of 20/9 of the way from 24 May to 6 June.
+    house.ok(&["garden", "Hill", "--latitude", "44.6", "--longitude", "-93.2", "--elevation", "351"]);
+    let hill = house.ok(&["frost", "--garden", "Hill"]);
+    let freeze = hill["at"].as_array().unwrap().iter().find(|at| at["fahrenheit"] == 32).unwrap();
+    let day = freeze["last"][0]["day"].as_f64().unwrap();
+    assert!((day - (144.0 + 13.0 * 0.65 * 9.0 / 20.0)).abs() < 1e-9, "{day} {hill}");
+
+    let records = house.ok(&["weather"]);
+    let kinds: Vec<_> =
+        records["records"].as_array().unwrap().iter().map(|one| one["normals"].as_str()).collect();
+    assert_eq!(kinds, [Some("freeze dates of climate normals"), Some("monthly climate normals")]);
+    let (code, _, told) = house.run(&["frost", "XX000000005", "--years", "1991-2020"]);
+    assert!(code == 2 && told.contains("told as published"), "{told}");
+    house.ok(&["weather", "withdraw", "XX000000005"]);
+    let again = house.ok(&["calendar", "--weather", "XX000000005", "--year", "2031"]);
+    assert_eq!(again["frost_safe"], drawn["frost_safe"], "without the freeze dates, which were brought last");
+    assert_eq!(house.ok(&["verify"])["sound"], true);
+}
+
+/// Freeze dates alone tell frosts and no warmth.
+#[test]
+fn freeze_dates_alone_are_no_climate() {
+    let house = House::new();
+    taken(&house, &[&house.write("annual.csv", FREEZES)]);
+    assert_eq!(house.ok(&["frost", "XX000000005"])["at"][0]["last"][0]["day"].as_f64(), Some(157.0));
+    let (code, _, told) = house.run(&["calendar", "--weather", "XX000000005"]);
+    assert!(
+        code == 2 && told.contains("only published freeze dates are kept") && told.contains("help:"),
+        "{told}"
+    );
+    let (code, _, told) =
+        house.run(&["frost", &house.write("monthly.csv", "STATION,month,MLY-TMAX-NORMAL\nX,1,30\n")]);
+    assert!(code == 2 && told.contains("no column MLY-TMAX-STDDEV") && told.contains("help:"), "{told}");
+}
+
+/// One station of a file with many, in place: of the network's values, its months and an order of days.
+#[test]
+fn one_station_is_read_in_place_out_of_many() {
+    let house = House::new();
+    let order = order()
+        + &order()
+            .lines()
+            .skip(1)
+            .map(|row| row.replace("XX000000001", "XX000000009") + "\n")
+            .collect::<String>();
+    let values = |station: &str, lowest: i32| {
+        let day = |day: jiff::civil::Date| {
+            let own = if day.month() % 12 < 4 { -30 } else { lowest };
+            // No two days alike, or the thermometer would have stood still.
+            let (number, day) = (i32::from(day.day()), day.strftime("%Y%m%d"));
+            format!("{station},{day},TMIN,{own},,,S,\n{station},{day},TMAX,{},,,S,\n", own + 90 + number)
+        };
+        let days = jiff::civil::date(2031, 1, 1).series(jiff::ToSpan::days(1)).take(365);
+        days.map(day).collect::<String>()
+    };
+    let of_values = values("XX000000007", 61) + &values("XX000000008", 102);
+    for (name, text, station, other) in [
+        ("order.csv", &order, "XX000000009", "XX000000002"),
+        ("2031.csv", &of_values, "XX000000008", "XX000000003"),
+    ] {
         let file = house.write(name, text);
-        let (code, answer, told) = house.run(&["take", &file]);
-        assert_eq!(code, 2, "{told}");
-        let unread = &answer["unreadable"][0];
-        assert!(
-            unread["reason"].as_str().unwrap().contains("a mean day is not the mean of days"),
-            "{unread}"
-        );
-        assert!(unread["remedy"].as_str().unwrap().contains("the station's own days"), "{unread}");
-        let (code, _, _) = house.run(&["frost", &file]);
-        assert_eq!(code, 2);
+        let (code, _, told) = house.run(&["frost", &file]);
+        assert!(code == 2 && told.contains("--station IDENTIFIER"), "{told}");
+        assert_eq!(house.ok(&["frost", &file, "--station", station])["station"].as_str(), Some(station));
+        let (code, _, told) = house.run(&["frost", &file, "--station", other]);
+        assert!(code == 2 && told.contains(&format!("no line of station {other}")), "{told}");
     }
 }

@@ -1,25 +1,31 @@
-//! A garden's calendar: when to sow, pot on, harden off and plant out, by its own frosts and nights.
+//! A garden's calendar: when to sow, pot on, harden off and plant out, by its own frosts, nights and soil.
 //!
-//! Plants go out on the later of two days: when frost has become as rare as the gardener accepts, and when nights have
-//! warmed. The rest is counted back from there. Start at [`calendar`].
+//! Plants go out on the latest of three days: when frost has become as rare as the gardener accepts, when nights have warmed, and
+//! when the soil has. The rest is counted back from there. Seed goes into the garden's soil once that is warm and no frost is
+//! to come that the seedlings would meet. Start at [`calendar`].
 //!
 //! # Source
-//! Plant when nights are above 50 F: Utah State University, Abiotic disorders of tomatoes. Six to eight weeks from sowing to
-//! planting: several extension leaflets. Days to emergence: see [`crate::emergence`].
+//! Plant when nights are above 50 F: Utah State University, Abiotic disorders of tomatoes. Soil of 60 F at least for seed and
+//! plants, on three mornings in a row: University of Georgia, College of Agricultural and Environmental Sciences, W. McLaurin,
+//! Soil Temperatures: Don't Rush Mother Nature, 18 April 2000. Six to eight weeks from sowing to planting: several extension
+//! leaflets. Days to emergence: see [`crate::emergence`]; warmth of the soil: see [`crate::soil`].
 
 use crate::emergence;
-use crate::frost::{self, Hemisphere};
+use crate::frost::Hemisphere;
+use crate::frost::dates::Dates;
+use crate::soil;
 use crate::weather::Days;
 use jiff::ToSpan;
 use jiff::civil::Date;
-use std::collections::BTreeMap;
 
-/// A freeze, in degrees Celsius.
-const FREEZE: f64 = 0.0;
 /// Nights from which tomatoes may stand out: 50 F. Source: see the head of this file.
 const WARM_NIGHTS: f64 = 10.0;
 /// Days over which nights are averaged, so that one mild night is no spring. Common practice, no source.
 const NIGHTS: u8 = 7;
+/// Soil for seed and plants: 60 F. Source: see the head of this file.
+pub const WARM_SOIL: f64 = (60.0 - 32.0) / 1.8;
+/// Days in a row that the soil is as warm. Source: see the head of this file.
+const SOIL_DAYS: usize = 3;
 /// Warmth of the bench that seed is sown on, in degrees Celsius. Common practice, no source.
 const BENCH: f64 = 24.0;
 /// Weeks from sowing to planting: between six and eight. Source: see the head of this file.
@@ -40,6 +46,8 @@ pub enum Doing {
     PotOn,
     /// Plants are put out by day, longer each day.
     HardenOff,
+    /// Seed may be sown in the garden's own soil.
+    SowOutdoors,
     /// Plants go out.
     PlantOut,
     /// The first frost of autumn in one year of ten.
@@ -55,6 +63,8 @@ pub struct Calendar {
     pub frost_safe: Option<(i8, i8)>,
     /// The day by which nights have warmed in half of the years; `None` where they do not.
     pub warm_nights: Option<(i8, i8)>,
+    /// The day by which the soil has, as it is estimated from the air.
+    pub warm_soil: Option<(i8, i8)>,
     /// What to do, in order, in the year of planting.
     pub days: Vec<(Date, Doing)>,
 }
@@ -70,24 +80,24 @@ impl Calendar {
 /// Works a calendar out for plants that go out in a year.
 ///
 /// # Shape
-/// `risk` is the place among [`frost::TOLD`] of the frost accepted. `out` sets the day of planting; else the later of the two
-/// tells it, and `None` is returned where neither does.
+/// `freezes` are the garden's own, worked out of the same days or told otherwise; `risk` is the place among
+/// [`crate::frost::TOLD`] of the one accepted. `out` sets the day of planting; else the latest of the three tells it, and `None` is
+/// returned where none does.
 #[must_use]
 pub fn calendar(
     days: &Days,
+    freezes: Option<&Dates>,
     hemisphere: Hemisphere,
     risk: usize,
     year: i16,
     out: Option<(i8, i8)>,
 ) -> Option<Calendar> {
-    let chances = frost::chances(&frost::years(days, FREEZE, hemisphere));
     let day = |counted: Option<f64>| counted.and_then(month_and_day);
-    let last = chances.as_ref().and_then(|chances| chances.last.get(risk)?.day);
+    let last = freezes.and_then(|freezes| freezes.last.get(risk)?.day);
     let frost_safe = day(last.map(|day| day.floor() + 1.0));
-    let warm_nights = warm_nights(days, hemisphere);
-    let tells = [frost_safe, warm_nights].into_iter().flatten();
-    let later = tells.max_by_key(|(month, day)| (in_season(*month, hemisphere), *day));
-    let planted = date_of(year, out.or(later)?)?;
+    let (warm_nights, warm_soil) = (warm_nights(days, hemisphere), warm_soil(days, hemisphere));
+    let tells = [frost_safe, warm_nights, warm_soil].into_iter().flatten();
+    let planted = date_of(year, out.or_else(|| latest(tells, hemisphere))?)?;
     let before = |span: jiff::Span| planted.checked_sub(span).ok();
     let sown = before(SOWN_BEFORE.weeks())?;
     let mut all = vec![
@@ -96,10 +106,9 @@ pub fn calendar(
         (before(HARDENED.days())?, Doing::HardenOff),
         (planted, Doing::PlantOut),
     ];
-    #[expect(clippy::cast_possible_truncation, reason = "a few weeks at most")]
-    let emerged = emergence::days(BENCH).map(|days| days.ceil() as i64);
-    all.extend(emerged.and_then(|days| Some((sown.checked_add(days.days()).ok()?, Doing::Emerge))));
-    let autumn = |place: usize| chances.as_ref().and_then(|chances| chances.first.get(place)?.day);
+    all.extend(emerged(BENCH).and_then(|days| Some((sown.checked_add(days.days()).ok()?, Doing::Emerge))));
+    all.extend(sown_outdoors(warm_soil, frost_safe, hemisphere, year).map(|on| (on, Doing::SowOutdoors)));
+    let autumn = |place: usize| freezes.and_then(|freezes| freezes.first.get(place)?.day);
     for (place, doing) in [(0, Doing::EarlyFrost), (1, Doing::Frost)] {
         let on = day(autumn(place)).and_then(|on| date_of(year, on));
         // South of the equator autumn comes in the year after spring.
@@ -110,7 +119,31 @@ pub fn calendar(
         all.extend(on.map(|on| (on, doing)));
     }
     all.sort_unstable();
-    Some(Calendar { frost_safe, warm_nights, days: all })
+    Some(Calendar { frost_safe, warm_nights, warm_soil, days: all })
+}
+
+/// Whole days to emergence in soil so warm.
+fn emerged(celsius: f64) -> Option<i64> {
+    #[expect(clippy::cast_possible_truncation, reason = "a few weeks at most")]
+    emergence::days(celsius).map(|days| days.ceil() as i64)
+}
+
+/// The first day for seed in the garden's soil: it is warm, and what is sown comes up when frost is over.
+fn sown_outdoors(
+    warm_soil: Option<(i8, i8)>,
+    frost_safe: Option<(i8, i8)>,
+    hemisphere: Hemisphere,
+    year: i16,
+) -> Option<Date> {
+    let warm = date_of(year, warm_soil?)?;
+    let up = date_of(year, latest([warm_soil, frost_safe].into_iter().flatten(), hemisphere)?)?;
+    let sown = up.checked_sub(emerged(WARM_SOIL)?.days()).ok()?;
+    Some(sown.max(warm))
+}
+
+/// The day that comes last in spring.
+fn latest(days: impl Iterator<Item = (i8, i8)>, hemisphere: Hemisphere) -> Option<(i8, i8)> {
+    days.max_by_key(|(month, day)| (in_season(*month, hemisphere), *day))
 }
 
 /// Months counted from the middle of winter, so that spring comes before autumn on both sides of the equator.
@@ -136,21 +169,40 @@ fn date_of(year: i16, (month, day): (i8, i8)) -> Option<Date> {
 
 /// The middle over the years of the first day of spring from which a week's nights are warm on average.
 fn warm_nights(days: &Days, hemisphere: Hemisphere) -> Option<(i8, i8)> {
-    let mut first: BTreeMap<i16, Option<u16>> = BTreeMap::new();
+    let is_warm = |week: &[f64]| WARM_NIGHTS <= week.iter().sum::<f64>() / f64::from(NIGHTS);
+    in_half_of_the_years(days, hemisphere, |lowest, _| {
+        let week = usize::from(NIGHTS);
+        lowest.windows(week).position(is_warm).map(|place| place + week)
+    })
+}
+
+/// The middle over the years of the day of spring before which the soil was warm for three days.
+fn warm_soil(days: &Days, hemisphere: Hemisphere) -> Option<(i8, i8)> {
+    let is_warm = |soil: &[f64]| soil.iter().all(|degrees| WARM_SOIL <= *degrees);
+    in_half_of_the_years(days, hemisphere, |lowest, highest| {
+        soil::warmth(lowest, highest).windows(SOIL_DAYS).position(is_warm).map(|place| place + SOIL_DAYS)
+    })
+}
+
+/// The middle over the years of a day of spring, which `found` counts from winter in the nights and days up to summer; a spring
+/// without one is later than any.
+fn in_half_of_the_years(
+    days: &Days,
+    hemisphere: Hemisphere,
+    found: impl Fn(&[f64], &[f64]) -> Option<usize>,
+) -> Option<(i8, i8)> {
     let (winter, summer) = match hemisphere {
         Hemisphere::North => (1, 8),
         Hemisphere::South => (7, 2),
     };
+    let mut places = Vec::new();
     for year in days.years() {
         let begins = Date::new(year, winter, 1).ok()?;
         let ends = Date::new(if winter < summer { year } else { year + 1 }, summer, 1).ok()?;
         let (Some(from), Some(to)) = (days.place(begins), days.place(ends)) else { continue };
-        let nights = days.lowest().get(from..to)?;
-        let is_warm = |week: &[f64]| WARM_NIGHTS <= week.iter().sum::<f64>() / f64::from(NIGHTS);
-        let found = nights.windows(usize::from(NIGHTS)).position(is_warm);
-        first.insert(year, found.and_then(|place| u16::try_from(place + usize::from(NIGHTS)).ok()));
+        let place = found(days.lowest().get(from..to)?, days.highest().get(from..to)?);
+        places.push(place.and_then(|place| u16::try_from(place).ok()).unwrap_or(u16::MAX));
     }
-    let mut places: Vec<u16> = first.values().map(|place| place.unwrap_or(u16::MAX)).collect();
     places.sort_unstable();
     let middle = places.get(places.len() / 2).copied().filter(|place| *place < u16::MAX)?;
     let day = Date::new(2001, winter, 1).ok()?.checked_add(i64::from(middle).days()).ok()?;

@@ -5,7 +5,8 @@
 //! months; so each year also gets an anomaly of its own, as wide as the station's seasons are found to differ. Drawn years
 //! are never taken for measured ones, and degree-days are counted day by day in them, never from the means.
 //!
-//! Start at [`Climate::of`] (from days) or [`shipped`] (a few stations), then [`Climate::years`].
+//! Start at [`Climate::of`] (from days), [`normals`] (published means) or [`shipped`] (a few stations), then
+//! [`Climate::years`].
 //!
 //! # Source
 //! Richardson 1981, Water Resources Research 17:182-190; Richardson and Wright 1984, USDA-ARS, ARS-8 (equations as read in
@@ -13,6 +14,7 @@
 //! memory, unverified).
 
 mod chain;
+pub mod normals;
 pub mod shipped;
 
 use crate::weather::Days;
@@ -24,6 +26,8 @@ use statistics::draws::stream;
 const MONTHS: usize = 12;
 /// Months of a growing season, of which seasons are held against each other: May to September in the north.
 const SEASON_MONTHS: usize = 5;
+/// Days of a growing season over which means are taken: 1 May to 30 September.
+const SEASON_DAYS: u16 = 153;
 /// Fewest years that show how far seasons differ. Common practice, no source.
 const FEWEST_YEARS: usize = 8;
 /// Fewest known days of a month, in a hundred, for its year to count. Common practice, no source.
@@ -32,7 +36,7 @@ const FEWEST_DAYS_IN_100: usize = 80;
 const FIRST_DAY: Date = date(2001, 1, 1);
 
 /// Mean and standard deviation of a daily temperature, in degrees Celsius.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Daily {
     /// Its mean over all years.
     pub mean: f64,
@@ -41,7 +45,7 @@ pub struct Daily {
 }
 
 /// A month's days.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Month {
     /// Its highest temperatures.
     pub highest: Daily,
@@ -223,7 +227,7 @@ fn season_deviation(months: &[Month; MONTHS], begins: usize, observed: f64) -> f
     let mut season: f64 = 0.0;
     for _ in 0..ROUNDS {
         let rest = |squared: f64| (squared - season.powi(2)).max(0.0).sqrt();
-        let of_days = chain::variance_of_mean(rest(highest), rest(lowest));
+        let of_days = chain::variance_of_mean([0.5 * rest(highest), 0.5 * rest(lowest)], SEASON_DAYS);
         season = (observed.powi(2) - of_days).max(0.0).sqrt();
     }
     season

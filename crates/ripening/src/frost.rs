@@ -3,12 +3,14 @@
 //! A gardener's safe day is the one on or after which frost still comes in 1 year of 10, the average day that of 5 of 10.
 //! Climate normals tell the same: the chance that the last freeze falls on that day or later, that the first falls on that
 //! day or earlier, that the season lasts so many days or longer. Where some years have no frost at all, the chance of one
-//! is split off first. Start at [`years`], then [`chances`].
+//! is split off first. Start at [`years`], then [`chances`]; [`dates`] are frosts without days behind them.
 //!
 //! # Source
 //! Meaning of the chances: NOAA, supplemental climate normals 1981-2010, readme. Ten missing days at most in each half of a
 //! year: rule of the Utah Climate Center. The estimator of the 1991-2020 normals was not found, so ours is named:
 //! quantiles of type 7 (Hyndman and Fan 1996, The American Statistician 50:361-365; from memory, unverified).
+
+pub mod dates;
 
 use crate::weather::Days;
 use jiff::ToSpan;
@@ -18,6 +20,13 @@ use statistics::draws::stream;
 
 /// Days of half a year that may be missing. Source: see the head of this file.
 const MOST_MISSING: usize = 10;
+
+/// Temperatures that frosts are told of, in degrees Celsius: 36 F, which nips; 32 F, a freeze; -2 C, which tomatoes do not
+/// outlive; 28 F, a hard freeze. Source: NOAA supplemental climate normals 1981-2010 for those in Fahrenheit.
+pub const TOLD_AT: [f64; 4] = [20.0 / 9.0, 0.0, -2.0, -20.0 / 9.0];
+
+/// A freeze, in degrees Celsius.
+pub const FREEZE: f64 = 0.0;
 
 /// On which side of the equator a garden lies, and so when its year of frosts begins.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,6 +70,10 @@ impl YearOfFrosts {
     }
 }
 
+/// How far above its temperature a frost may be written, in degrees Celsius: files in tenths of a degree hold 28 F, which is
+/// -2.22 C, as -2.2.
+const ROUNDED: f64 = 0.025;
+
 /// The frosts of every year of a station: days whose lowest temperature is `at` degrees Celsius or less.
 #[must_use]
 pub fn years(days: &Days, at: f64, hemisphere: Hemisphere) -> Vec<YearOfFrosts> {
@@ -97,7 +110,7 @@ fn frost(days: &Days, (from, to): (Date, Date), at: f64, side: Side) -> Frost {
     while date < to {
         match days.reading(date).lowest {
             None => missing += 1,
-            Some(lowest) if lowest <= at => match side {
+            Some(lowest) if lowest <= at + ROUNDED => match side {
                 Side::Last => found = Some(date),
                 Side::First => found = found.or(Some(date)),
             },

@@ -5,8 +5,8 @@
 //!
 //! Reading order: [`weather`] (a station's days, read and checked), [`nearest`] (whose days to take),
 //! [`climate`] (years drawn where there are none) ->
-//! [`frost`] (the last and first frost of many years) -> [`thermal`] (what a day's warmth is worth) -> [`emergence`] (days
-//! from sowing, by soil warmth); [`picked`] (a plot's picks) -> [`timeline`] (by days or by
+//! [`frost`] (the last and first frost of many years) -> [`thermal`] (what a day's warmth is worth) -> [`soil`] (its
+//! warmth, by that of the air) -> [`emergence`] (days from sowing, by it); [`picked`] (a plot's picks) -> [`timeline`] (by days or by
 //! warmth) -> [`curve`] (when a variety ripens) -> [`years`] (what a
 //! station's years make of it); [`set`] and [`grown`] (one season of a garden) with [`stream`], [`truss`] and [`crop`] (what a variety's
 //! plots say of its crop) -> [`forecast`] (the harvest to expect); [`calendar`] (when to sow and plant out).
@@ -18,6 +18,7 @@ pub mod weather;
 pub mod frost;
 
 pub mod emergence;
+pub mod soil;
 pub mod thermal;
 
 pub mod curve;

@@ -1,12 +1,14 @@
 //! A station's days: the lowest and highest temperature of each, as far as they are known.
 //!
-//! [`recognise`](mod@recognise) tells files apart, [`ghcn`] and [`table`] read them, [`quality`] takes out what cannot be. Start at [`Days`]. [`normals`] reads what is
-//! published of a station in place of its days.
+//! [`recognise`](mod@recognise) tells files apart, [`ghcn`] and [`table`] read them, [`quality`] takes out what cannot be, and
+//! [`station`] picks one station of many. Start at [`Days`]. [`normals`] reads what is published of a station in place of its
+//! days.
 
 pub mod ghcn;
 pub mod normals;
 pub mod quality;
 pub mod recognise;
+pub mod station;
 pub mod table;
 
 use crate::frost::Hemisphere;
@@ -34,6 +36,21 @@ pub struct Reading {
     pub highest: Option<f64>,
 }
 
+/// What was read in one month, each day at its place less one; not a number where nobody did.
+#[derive(Clone, Debug)]
+struct Month {
+    lowest: [f64; 31],
+    highest: [f64; 31],
+}
+
+impl Month {
+    const UNREAD: Self = Self { lowest: [f64::NAN; 31], highest: [f64::NAN; 31] };
+
+    fn is_empty(&self) -> bool {
+        self.lowest.iter().chain(&self.highest).all(|degrees| degrees.is_nan())
+    }
+}
+
 /// Most days that are held: three centuries. More is a slip in a date and would fill the memory.
 const MOST_DAYS: i64 = 110_000;
 
@@ -56,32 +73,44 @@ impl Days {
         Some(days)
     }
 
-    /// Lays months of readings out, each day at its place less one; as [`Days::new`], and quicker for a long record.
+    /// Lays months of readings out, as [`Days::new`] does single days, and quicker for a long record.
     #[must_use]
-    fn of_months(months: &BTreeMap<(i16, i8), [Reading; 31]>) -> Option<Self> {
-        let known = |month: &[Reading; 31]| month.iter().any(|day| *day != Reading::default());
-        let mut whole = months.iter().filter(|(_, month)| known(month));
-        let (first_month, first_days) = whole.next()?;
-        let (last_month, last_days) = whole.next_back().unwrap_or((first_month, first_days));
-        let date = |(year, month): (i16, i8), place: usize| {
-            Date::new(year, month, i8::try_from(place + 1).ok()?).ok()
-        };
-        let is_known = |day: &Reading| *day != Reading::default();
-        let first = date(*first_month, first_days.iter().position(is_known)?)?;
-        let last = date(*last_month, last_days.iter().rposition(is_known)?)?;
-        let ends = BTreeMap::from([(first, Reading::default()), (last, Reading::default())]);
-        let mut days = Self::new(&ends)?;
-        for (month, readings) in months.iter().filter(|(_, month)| known(month)) {
-            // Before the first day by some days, for the first month.
-            let start = days_between(first, date(*month, 0)?)?;
-            for (at, reading) in (start..).zip(readings) {
-                if let Ok(at) = usize::try_from(at) {
-                    set(&mut days.lowest, at, reading.lowest);
-                    set(&mut days.highest, at, reading.highest);
+    fn of_months(months: &BTreeMap<(i16, i8), Month>) -> Option<Self> {
+        let mut read = months.iter().filter(|(_, month)| !month.is_empty()).map(|(key, _)| *key);
+        let (first_month, last_month) = (read.next()?, read.next_back());
+        let begins = |(year, month): (i16, i8)| Date::new(year, month, 1).ok();
+        let (first, last) =
+            (begins(first_month)?, begins(last_month.unwrap_or(first_month))?.last_of_month());
+        let count = days_between(first, last).filter(|days| *days < MOST_DAYS)? + 1;
+        let (mut lowest, mut highest) = (Vec::new(), Vec::new());
+        for column in [&mut lowest, &mut highest] {
+            column.resize(usize::try_from(count).ok()?, f64::NAN);
+        }
+        for (key, month) in months.range(first_month..=last_month.unwrap_or(first_month)) {
+            let begins = begins(*key)?;
+            let at = usize::try_from(days_between(first, begins)?).ok()?;
+            let days = usize::from(begins.days_in_month().unsigned_abs());
+            for (column, read) in [(&mut lowest, &month.lowest), (&mut highest, &month.highest)] {
+                if let (Some(slots), Some(read)) = (column.get_mut(at..at + days), read.get(..days)) {
+                    slots.copy_from_slice(read);
                 }
             }
         }
-        Some(days)
+        Self { first, lowest, highest }.trimmed()
+    }
+
+    /// The same from the first day of which anything is known to the last.
+    fn trimmed(mut self) -> Option<Self> {
+        let is_known = |pair: (&f64, &f64)| !(pair.0.is_nan() && pair.1.is_nan());
+        let mut pairs = self.lowest.iter().zip(&self.highest);
+        let last = pairs.clone().rposition(is_known)?;
+        let before = pairs.position(is_known)?;
+        self.first = self.date(before)?;
+        for column in [&mut self.lowest, &mut self.highest] {
+            column.truncate(last + 1);
+            column.drain(..before);
+        }
+        Some(self)
     }
 
     /// Takes columns of equal length that begin on a day.

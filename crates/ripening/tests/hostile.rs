@@ -1,40 +1,11 @@
 //! What must hold of any weather file: it is read or refused, and what is read can be. The body of fuzz target `weather`.
 
+mod readers;
+
 use jiff::ToSpan;
 use jiff::civil::date;
 use proptest::prelude::*;
-use ripening::frost::{self, Hemisphere};
 use ripening::picked::{Picked, Taken};
-use ripening::weather::table::{self, Scale};
-use ripening::weather::{Days, ghcn, normals, quality};
-
-/// Whatever was read can be checked and asked for its frosts.
-fn used(days: Days) {
-    let (days, dropped) = quality::checked(days);
-    assert!(dropped.len() <= days.len());
-    assert!(days.first() <= days.last());
-    let years = frost::years(&days, 0.0, Hemisphere::North);
-    if let Some(chances) = frost::chances(&years) {
-        assert!(!chances.years.is_empty() && chances.years.len() + chances.left_out.len() == years.len());
-    }
-}
-
-fn read_all(text: &str) {
-    for scale in [None, Some(Scale::Celsius), Some(Scale::Tenths)] {
-        if let Ok(read) = table::read(text, scale) {
-            used(read.days);
-        }
-    }
-    if let Ok((_, days)) = ghcn::read(text) {
-        used(days);
-    }
-    if let Ok((_, days)) = ghcn::read_values(text) {
-        used(days);
-    }
-    if let Ok(read) = normals::read(text) {
-        assert!(!read.at.is_empty());
-    }
-}
 
 /// Rows that come close to being right.
 fn row() -> impl Strategy<Value = String> {
@@ -52,7 +23,7 @@ proptest! {
     fn any_file_is_read_or_refused(rows in prop::collection::vec(row(), 0..12), heading in prop_oneof![
         Just("date,tmin_c,tmax_c"), Just("DATE;Low (F);High (F)"), Just("NAME,ANN-TMIN-PRBLST-T32FP10,ANN-TMIN-PRBFST-T32FP50"), Just(""),
     ]) {
-        read_all(&format!("{heading}\n{}", rows.join("\n")));
+        readers::read_all(&format!("{heading}\n{}", rows.join("\n")));
     }
 
     /// What is taken adds up, whatever order and however often a day comes, and a share's day never comes before that of a

@@ -38,8 +38,12 @@ pub(crate) async fn choose(State(desk): State<Desk>) -> Result<Markup, Trouble> 
         h1 { "Bring in" }
         p {
             "Tables as they are kept: varieties, plots and plants, fruit samples, picks, heights, walk notes, "
-            "colours. Text with commas, semicolons or tabs, XLSX and ODS. Days of weather stations too. Nothing is "
-            "stored before you have seen how each is read."
+            "colours. Text with commas, semicolons or tabs, XLSX and ODS. Days and climate normals of weather stations too. "
+            "Nothing is stored before you have seen how each is read."
+        }
+        p.quiet {
+            "Weather is had free of charge from NOAA's National Centers for Environmental Information: days of a station near you "
+            "(Global Historical Climatology Network - Daily), and its climate normals."
         }
         form.drop #drop method="post" action="/bring-in" enctype="multipart/form-data" {
             label for="files" { span { "Choose files" span.by-drag { ", or drop them here" } } }

@@ -19,6 +19,7 @@ use house::forecast::Risk;
 use house::forecast::place::Source;
 use house::print::Paper;
 use house::season_sheet;
+use house::weather::Said;
 use jiff::ZonedDateTime;
 use maud::{Markup, html};
 use record::language::Units;
@@ -72,7 +73,7 @@ impl Asked {
             let year = word.parse().ok().filter(|year| YEARS.contains(year));
             year.ok_or_else(|| (format!("{word:?} is no year of planting"), help("write one such as 2031")))
         });
-        Ok(Wanted { place, scale: None, risk: risk.transpose()?, out, year: year.transpose()? })
+        Ok(Wanted { place, said: Said::default(), risk: risk.transpose()?, out, year: year.transpose()? })
     }
 }
 
@@ -148,8 +149,8 @@ fn body(asked: &Asked, choices: &Choices, found: Option<&Found>, units: Units) -
         (page::advice_ways("/calendar"))
         h1 { "A garden's calendar" }
         p {
-            "When to sow, pot on, harden off and plant out. Plants go out on the later of two days: when frost has become as rare "
-            "as you accept, and when the nights of a week have warmed."
+            "When to sow, pot on, harden off and plant out. Plants go out on the latest of three days: when frost has become as rare "
+            "as you accept, when the nights of a week have warmed, and when the soil has."
         }
         (form(asked, choices))
         @match found {
@@ -189,30 +190,40 @@ fn form(asked: &Asked, choices: &Choices) -> Markup {
 fn sheet(asked: &Asked, units: Units) -> Markup {
     let fields =
         [("weather", &asked.weather), ("risk", &asked.risk), ("out", &asked.out), ("year", &asked.year)];
-    let papers = [("letter", "US Letter", Units::US), ("a4", "A4", Units::METRIC)];
+    let hidden = html! {
+        @for (name, field) in fields {
+            @if let Some(words) = said(field.as_ref()) { input type="hidden" name=(name) value=(words); }
+        }
+    };
     html! {
         section aria-labelledby="sheet" {
             h2 #sheet { "The season sheet" }
             p { "These days, the frosts of the garden and the harvest of a few varieties week by week, on paper for the shed wall." }
-            form.decide method="post" action="/calendar/print" {
-                @for (name, field) in fields {
-                    @if let Some(words) = said(field.as_ref()) { input type="hidden" name=(name) value=(words); }
-                }
-                label {
-                    span { "Varieties, with commas between; else the few with the most plots" }
-                    input type="text" name="varieties" maxlength="400" autocomplete="off";
-                }
-                fieldset {
-                    legend { "Paper" }
-                    @for (word, words, usual) in papers {
-                        label.tick {
-                            input type="radio" name="paper" value=(word) checked[usual == units];
-                            span { (words) }
-                        }
+            (sheet_form(&hidden, units))
+        }
+    }
+}
+
+/// The form that prints a season sheet; `whose` asks or tells whose weather it is.
+pub(crate) fn sheet_form(whose: &Markup, units: Units) -> Markup {
+    let papers = [("letter", "US Letter", Units::US), ("a4", "A4", Units::METRIC)];
+    html! {
+        form.decide method="post" action="/calendar/print" {
+            (whose)
+            label {
+                span { "Varieties, with commas between; else the few with the most plots" }
+                input type="text" name="varieties" maxlength="400" autocomplete="off";
+            }
+            fieldset {
+                legend { "Paper" }
+                @for (word, words, usual) in papers {
+                    label.tick {
+                        input type="radio" name="paper" value=(word) checked[usual == units];
+                        span { (words) }
                     }
                 }
-                button.strong { "Print the season sheet" }
             }
+            button.strong { "Print the season sheet" }
         }
     }
 }
@@ -238,7 +249,7 @@ fn days(asked: &Asked, found: &GardenCalendar) -> Markup {
         section aria-labelledby="days" {
             h2 #days { (whose::named(word)) ", " (year) }
             (scrolling("What to do and when, as a table", &table))
-            (why(found))
+            p { (calendar::why(found)) }
             p.exports {
                 "Take these days with you: " a href=(asked.address("/calendar.ics")) download="calendar.ics" { "calendar.ics" }
                 ", for any calendar; a newer file of the same garden and year changes its days and doubles none."
@@ -248,32 +259,13 @@ fn days(asked: &Asked, found: &GardenCalendar) -> Markup {
     }
 }
 
-/// The two days that planting goes by.
-fn why(found: &GardenCalendar) -> Markup {
-    let day = |day: Option<(i8, i8)>| {
-        let day = day.and_then(|(month, day)| jiff::civil::Date::new(2000, month, day).ok());
-        day.map(|day| day.strftime("%-d %B").to_string())
-    };
-    html! {
-        p {
-            @match day(found.calendar.frost_safe) {
-                Some(safe) => { "From " b { (safe) } " on frost comes in " (risk_named(found.risk)) " at most. " }
-                None => { "Frost is rarer here than in " (risk_named(found.risk)) ". " }
-            }
-            @match day(found.calendar.warm_nights) {
-                Some(warm) => { "By " b { (warm) } " the nights of a week are above 10 °C (50 °F) in half of the years." }
-                None => { "In most years no week has nights above 10 °C (50 °F)." }
-            }
-        }
-    }
-}
-
 fn source(found: &GardenCalendar) -> String {
     let name = &found.weather.name;
-    match found.weather.source {
+    let days = match found.weather.source {
         Source::Measured { from, to, .. } => format!("By the days of {name}, measured {from} to {to}."),
-        Source::Drawn { years } => {
-            format!("By {years} years drawn from the climate of {name}, none of them measured.")
+        Source::Drawn { years, from } => {
+            format!("By {years} years drawn for {name} from {}, none of them measured.", from.named())
         }
-    }
+    };
+    found.weather.frosts.told().map_or_else(|| days.clone(), |frosts| format!("{days} {frosts}"))
 }

@@ -16,6 +16,7 @@ use house::forecast::place::{Climates, Source};
 use house::forecast::told::{day_of, months_of, out, ribbon_of};
 use house::forecast::{self, Expected, Harvest, Range};
 use house::warmth::named;
+use house::weather::Said;
 use jiff::civil::Date;
 use maud::{Markup, html};
 use record::language::{self, Units, counted};
@@ -97,7 +98,7 @@ fn told(house: &House, choices: &Choices, asked: &Asked) -> Result<Option<Told>,
         varieties: asked.variety().map(str::to_owned).into_iter().collect(),
         place,
         home: None,
-        scale: None,
+        said: Said::default(),
         out,
         risk: None,
     };
@@ -120,7 +121,7 @@ fn body(asked: &Asked, choices: &Choices, told: Option<&Told>, units: Units) -> 
             "that set or fail, and the frost that ends it."
         }
         (form(asked, choices))
-        p.quiet { "Without a day, plants go out after the last frost of 9 years in 10. Weather of your own is taken under " a href="/bring-in" { "Bring in" } "." }
+        p.quiet { "Without a day, plants go out by the garden's calendar: when frost has become rare and nights and soil have warmed. Weather of your own is taken under " a href="/bring-in" { "Bring in" } "." }
         @match told {
             None => {}
             Some(Err((why, help))) => (nothing_told(why, help.as_deref())),
@@ -338,15 +339,17 @@ fn poor_set(found: &Harvest) -> Markup {
 fn sources(found: &Harvest) -> Markup {
     let source = |weather: &Climates| match weather.source {
         Source::Measured { from, to, .. } => format!("{}: measured, {from} to {to}.", weather.name),
-        Source::Drawn { years } => format!(
-            "{}: {years} years drawn from its climate, none of them measured. A station's own file tells more: bring it in.",
-            weather.name
+        Source::Drawn { years, from } => format!(
+            "{}: {years} years drawn from {}, none of them measured. A station's own file tells more: bring it in.",
+            weather.name,
+            from.named()
         ),
     };
     let (stood_in, plots) = found.stood_in;
     html! {
         p.quiet {
             (source(&found.weather))
+            @if let Some(frosts) = found.weather.frosts.told() { " " (frosts) }
             " Counted in " (named(&found.clock)) "."
             @if 0 < stood_in {
                 " Nobody has the weather of " (counted(count(stood_in), "plot", "plots")) " of " (plots)

@@ -11,19 +11,22 @@ use drawing::frost_years::frost_years;
 use drawing::scale::Pixels;
 use house::fault::HouseFault;
 use house::folder::House;
-use house::forecast::place::Source;
+use house::forecast::place::{Climates, Source};
 use house::frost::{
-    self, Asked as Wanted, Chance, ESTIMATOR, FEWEST_FOR_ONE_IN_TEN, Frost, Frosts, FrostsAt, Told,
-    YearOfFrosts,
+    self, Asked as Wanted, Chance, ESTIMATOR, FEWEST_FOR_ONE_IN_TEN, Frost, Frosts, FrostsAt, Published,
+    Told, YearOfFrosts,
 };
+use house::weather::Said;
 use maud::{Markup, html};
 use record::language::{self, Units, capitalised, counted};
+use record::temperature::Celsius;
 use serde::Deserialize;
 
 /// Widths that the years are drawn at, for a desk and for a phone. A choice of the page.
 const WIDTHS: [(&str, u16); 2] = [("wide", 760), ("narrow", 328)];
-/// A freeze, in degrees Celsius: the temperature whose years are shown.
-const FREEZE: f64 = 0.0;
+/// Temperatures whose years can be drawn, as an address has them, the warmest first; the second is meant where none is said.
+const DRAWN_AT: [&str; 4] = ["36F", "32F", "-2C", "28F"];
+const FREEZE: &str = "32F";
 
 /// What the address asks.
 #[derive(Clone, Debug, Default, Deserialize)]
@@ -32,10 +35,18 @@ pub(crate) struct Asked {
     weather: Option<String>,
     /// Years to go by, such as 1991-2020.
     years: Option<String>,
+    /// The temperature whose years are drawn, such as 28F.
+    at: Option<String>,
 }
 
 /// What was found, or why there is nothing to show.
-type Found = Result<Frosts, (String, Option<String>)>;
+type Found = Result<Shown, (String, Option<String>)>;
+
+/// What was found, and the temperature whose years are drawn.
+struct Shown {
+    told: Told,
+    at: Celsius,
+}
 
 /// Shows when frost comes.
 pub(crate) async fn show(State(desk): State<Desk>, Query(asked): Query<Asked>) -> Result<Markup, Trouble> {
@@ -54,9 +65,12 @@ fn found(house: &House, choices: &Choices, asked: &Asked) -> Result<Option<Found
         Ok(years) => years,
         Err(fault) => return Ok(Some(Err((fault.to_string(), fault.help())))),
     };
-    match frost::told(Some(house), &Wanted { place, scale: None, years, hemisphere: None }) {
-        Ok(Told::Worked(found)) => Ok(Some(Ok(found))),
-        Ok(Told::Published(_)) => Ok(None),
+    let at = match frost::temperature_named(said(asked.at.as_ref()).unwrap_or(FREEZE)) {
+        Ok(at) => at,
+        Err(fault) => return Ok(Some(Err((fault.to_string(), fault.help())))),
+    };
+    match frost::told(Some(house), &Wanted { place, said: Said::default(), years, hemisphere: None }) {
+        Ok(told) => Ok(Some(Ok(Shown { told, at }))),
         Err(fault @ (HouseFault::Weather(_) | HouseFault::Place(_))) => {
             Ok(Some(Err((fault.to_string(), fault.help()))))
         }
@@ -78,19 +92,35 @@ fn body(asked: &Asked, choices: &Choices, found: Option<&Found>, units: Units) -
                 span { "Years, all unless told" }
                 input type="text" name="years" value=[asked.years.as_deref()] placeholder="1991-2020" maxlength="11" autocomplete="off";
             }
+            label {
+                span { "Draw the years at" }
+                select name="at" {
+                    @for word in DRAWN_AT {
+                        option value=(word) selected[said(asked.at.as_ref()).unwrap_or(FREEZE) == word] { (drawn_at(word, units)) }
+                    }
+                }
+            }
             button type="submit" { "Show" }
         }
         @match found {
             None => {}
             Some(Err((why, help))) => (nothing_told(why, help.as_deref())),
-            Some(Ok(found)) => {
+            Some(Ok(Shown { told: Told::Worked(found), at })) => {
                 section aria-labelledby="chances" {
                     h2 #chances { "The days, by how often frost comes after or before them" }
                     (source(found))
-                    (chances(found, units))
+                    (chances(&worked(found), units))
                     (estimated(found))
                 }
-                (years(found, units))
+                (years(found, *at, units))
+            }
+            Some(Ok(Shown { told: Told::Published(found), .. })) => {
+                section aria-labelledby="chances" {
+                    h2 #chances { "The days, by how often frost comes after or before them" }
+                    p.quiet { (found.freezes.name) ": freeze dates as its climate normals publish them (NOAA)." (lies(found.weather.as_ref())) }
+                    (chances(&published(found), units))
+                    p.quiet { "Published dates tell no single years, and no range beside each day." }
+                }
             }
         }
     }
@@ -100,40 +130,96 @@ fn body(asked: &Asked, choices: &Choices, found: Option<&Found>, units: Units) -
 fn source(found: &Frosts) -> Markup {
     let name = found.weather.as_ref().map(|weather| weather.name.clone()).or_else(|| found.station.clone());
     let drawn = found.weather.as_ref().and_then(|weather| match weather.source {
-        Source::Drawn { years } => Some(years),
+        Source::Drawn { years, .. } => Some(years),
         Source::Measured { .. } => None,
     });
-    let lies = found.weather.as_ref().and_then(|weather| weather.lies);
+    let measured = found.weather.as_ref().and_then(|weather| weather.frosts.told());
     let out = found.taken_out;
     let taken_out = count(out.nights_above_days + out.cold_nights + out.hot_days + out.still_days);
     html! {
         p.quiet {
             @if let Some(name) = &name { (name) ": " }
-            @match drawn {
-                Some(years) => {
+            @match (measured, drawn) {
+                (Some(measured), _) => (measured),
+                (None, Some(years)) => {
                     (years) " years drawn from its climate and numbered from " (found.days.0.year()) ", none of them measured: a station's own file, taken under "
                     a href="/bring-in" { "Bring in" } ", tells more."
                 }
-                None => {
+                (None, None) => {
                     "measured, " (found.days.0) " to " (found.days.1)
                     @if 0 < taken_out { "; " (counted(taken_out, "day", "days")) " that cannot be right left out of it" }
                     "."
                 }
             }
-            @if let Some(lies) = lies {
-                " It lies " (format!("{:.0}", lies.kilometres)) " km from the garden"
-                @if let Some(by) = lies.warmer_by { ", and its days are taken " (format!("{by:+.1}")) " °C for the garden's height" }
-                "."
-            }
+            (lies(found.weather.as_ref()))
         }
     }
 }
 
+/// How the station lies to the garden, where both places are known.
+fn lies(weather: Option<&Climates>) -> Markup {
+    html! {
+        @if let Some(lies) = weather.and_then(|weather| weather.lies) {
+            " It lies " (format!("{:.0}", lies.kilometres)) " km from the garden"
+            @if let Some(by) = lies.warmer_by { ", and its days are taken " (format!("{by:+.1}")) " °C for the garden's height" }
+            "."
+        }
+    }
+}
+
+/// A temperature to choose, in the house's units.
+fn drawn_at(word: &str, units: Units) -> String {
+    let celsius = Celsius::written(word);
+    celsius.map_or_else(|| word.to_owned(), |celsius| language::temperature_to_tenths(celsius, units))
+}
+
+/// The chances of one temperature, and what years they go by.
+struct RowsAt {
+    celsius: Option<Celsius>,
+    beneath: String,
+    chances: [(&'static str, [Chance; 3], Counted); 3],
+}
+
+/// What a number counts.
+#[derive(Clone, Copy)]
+enum Counted {
+    /// A day, from 1 January.
+    Day,
+    /// How many days.
+    Days,
+}
+
+impl RowsAt {
+    fn new(celsius: Option<Celsius>, beneath: String, [last, first, season]: [[Chance; 3]; 3]) -> Self {
+        let chances = [
+            ("last of spring, or later", last, Counted::Day),
+            ("first of autumn, or earlier", first, Counted::Day),
+            ("days between, or more", season, Counted::Days),
+        ];
+        Self { celsius, beneath, chances }
+    }
+}
+
+fn worked(found: &Frosts) -> Vec<RowsAt> {
+    let rows = found.at.iter().map(|at| {
+        let chances = [at.chances.last, at.chances.first, at.chances.season];
+        RowsAt::new(Some(at.celsius), left_out(at), chances)
+    });
+    rows.collect()
+}
+
+fn published(found: &Published) -> Vec<RowsAt> {
+    let chances = |days: [Option<f64>; 3]| days.map(|day| Chance { in_100: 0.0, day, sampled: None });
+    let rows = found.freezes.at.iter().map(|at| {
+        let years = at.years.map(|years| counted(u64::from(years), "year", "years"));
+        let all = [chances(at.last), chances(at.first), chances(at.season)];
+        RowsAt::new(Celsius::new(at.celsius()), years.unwrap_or_default(), all)
+    });
+    rows.collect()
+}
+
 /// The three chances of both frosts and of the season, at every temperature.
-fn chances(found: &Frosts, units: Units) -> Markup {
-    let day =
-        |counted: f64| frost::day(counted).map_or_else(String::new, |day| day.strftime("%-d %b").to_string());
-    let days = |counted: f64| format!("{counted:.0}");
+fn chances(all: &[RowsAt], units: Units) -> Markup {
     let table = html! {
         table.list.frosts {
             caption.unseen { "Days of frost by temperature and chance, with the days between which 90 of 100 samples lie" }
@@ -144,13 +230,19 @@ fn chances(found: &Frosts, units: Units) -> Markup {
                     @for head in ["1 year in 10", "5 in 10", "9 in 10"] { th scope="col" { (head) } }
                 }
             }
-            @for at in &found.at {
+            @for at in all {
                 tbody {
-                    @for (place, (what, chances, told)) in rows(at, &day, &days).into_iter().enumerate() {
+                    @for (place, (what, chances, counts)) in at.chances.iter().enumerate() {
                         tr {
-                            @if place == 0 { th scope="rowgroup" rowspan="3" { (language::temperature_to_tenths(at.celsius, units)) (left_out(at)) } }
+                            @if place == 0 {
+                                th scope="rowgroup" rowspan="3" {
+                                    @if let Some(celsius) = at.celsius { (language::temperature_to_tenths(celsius, units)) }
+                                    br;
+                                    span.quiet { (at.beneath) }
+                                }
+                            }
                             th scope="row" { (what) }
-                            @for chance in chances { td { (cell(chance, told)) } }
+                            @for chance in chances { td { (cell(chance, *counts)) } }
                         }
                     }
                 }
@@ -160,22 +252,11 @@ fn chances(found: &Frosts, units: Units) -> Markup {
     scrolling("Days of frost, as a table", &table)
 }
 
-/// A kind of row: what it tells, its chances, and how a number of it is told.
-type Row<'a> = (&'static str, &'a [Chance; 3], &'a dyn Fn(f64) -> String);
-
-fn rows<'a>(
-    at: &'a FrostsAt,
-    day: &'a dyn Fn(f64) -> String,
-    days: &'a dyn Fn(f64) -> String,
-) -> [Row<'a>; 3] {
-    [
-        ("last of spring, or later", &at.chances.last, day),
-        ("first of autumn, or earlier", &at.chances.first, day),
-        ("days between, or more", &at.chances.season, days),
-    ]
-}
-
-fn cell(chance: &Chance, told: &dyn Fn(f64) -> String) -> Markup {
+fn cell(chance: &Chance, counts: Counted) -> Markup {
+    let told = |number: f64| match counts {
+        Counted::Day => frost::day(number).map_or_else(String::new, |day| day.strftime("%-d %b").to_string()),
+        Counted::Days => format!("{number:.0}"),
+    };
     html! {
         @match (chance.day, chance.sampled) {
             (Some(day), sampled) => {
@@ -188,15 +269,10 @@ fn cell(chance: &Chance, told: &dyn Fn(f64) -> String) -> Markup {
 }
 
 /// How many years a temperature goes by, and which it leaves out.
-fn left_out(at: &FrostsAt) -> Markup {
+fn left_out(at: &FrostsAt) -> String {
+    let years = counted(count(at.chances.years.len()), "year", "years");
     let left_out: Vec<String> = at.chances.left_out.iter().map(i16::to_string).collect();
-    html! {
-        br;
-        span.quiet {
-            (counted(count(at.chances.years.len()), "year", "years"))
-            @if !left_out.is_empty() { ", without " (left_out.join(", ")) }
-        }
-    }
+    if left_out.is_empty() { years } else { format!("{years}, without {}", left_out.join(", ")) }
 }
 
 fn estimated(found: &Frosts) -> Markup {
@@ -208,10 +284,10 @@ fn estimated(found: &Frosts) -> Markup {
 }
 
 /// Every year, drawn and as a table.
-fn years(found: &Frosts, units: Units) -> Markup {
-    let freeze = found.at.iter().find(|at| at.celsius.get() == FREEZE);
+fn years(found: &Frosts, celsius: Celsius, units: Units) -> Markup {
+    let of = frost::at(found, Some(celsius));
     html! {
-        @if let Some((all, at)) = frost::drawn(found, units).zip(freeze) {
+        @if let Some((all, at)) = frost::drawn(found, Some(celsius), units).zip(of) {
             section aria-labelledby="years" {
                 h2 #years { "Every year at " (language::temperature_to_tenths(at.celsius, units)) }
                 @for (class, width) in WIDTHS {

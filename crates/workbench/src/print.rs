@@ -1,15 +1,17 @@
-//! Print: the proof sheet, the catalogue, the type chart, packet labels, lot cards and the web pages, each with what it is,
+//! Print: the proof sheet, the catalogue, the type chart, season sheets, packet labels, lot cards and the web pages, each with what it is,
 //! its paper and what was printed last.
 
 mod proof;
 mod seed;
 mod sheets;
 
+use crate::calendar;
 use crate::desk::Desk;
 use crate::fields::Sent;
 use crate::page::{self, Place};
 use crate::telling::{count, encoded, moment};
 use crate::trouble::Trouble;
+use crate::whose::{self, Choices};
 use axum::Form;
 use axum::extract::{Path, Query, State};
 use axum::http::header;
@@ -48,6 +50,8 @@ struct Shown {
     pages: Option<Timestamp>,
     units: Units,
     seed: Offered,
+    /// Whose season a sheet can be of.
+    whose: Choices,
 }
 
 /// Shows what can be printed and what was.
@@ -60,6 +64,7 @@ pub(crate) async fn show(State(desk): State<Desk>, Query(did): Query<Did>) -> Re
             pages: pages_written(house),
             units: house.settings.units,
             seed: seed::offered(house, today)?,
+            whose: whose::choices(house)?,
         })
     });
     let (house, shown) = gathered.await?;
@@ -145,6 +150,7 @@ fn body(did: &Did, shown: &Shown) -> Markup {
             (chooser(CHART, units, "Print the type chart"))
             (last(CHART, &shown.sheets))
         }
+        (season(shown))
         (seed_room(did, shown))
         section.sheet aria-labelledby=(PAGES.word) {
             h2 #(PAGES.word) { "Web pages" }
@@ -160,6 +166,30 @@ fn body(did: &Did, shown: &Shown) -> Markup {
                     None => { "Not written yet; they go to the house's folder " code { "printed/pages" } "." }
                 }
             }
+        }
+    }
+}
+
+/// How the names of season sheets begin.
+const SEASON_STEM: &str = "season-";
+
+fn season(shown: &Shown) -> Markup {
+    let year = html! {
+        (shown.whose.select(None))
+        label {
+            span { "Year of planting" }
+            input type="text" name="year" placeholder="the next" inputmode="numeric" maxlength="4" autocomplete="off";
+        }
+    };
+    html! {
+        section.sheet aria-labelledby="season" {
+            h2 #season { "Season sheet" }
+            p {
+                "A garden's year for the shed wall: its frosts, when to sow, pot on, harden off and plant out, and the harvest of a "
+                "few varieties week by week. Risk and planting day are chosen on its " a href="/calendar" { "Calendar" } "."
+            }
+            (calendar::sheet_form(&year, shown.units))
+            (last_of(SEASON_STEM, &shown.sheets))
         }
     }
 }

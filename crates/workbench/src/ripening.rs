@@ -20,6 +20,7 @@ use house::ripen::{
     Stood, law_named, share_named,
 };
 use house::warmth::named;
+use house::weather::Said;
 use jiff::civil::Date;
 use maud::{Markup, html};
 use record::language::{self, Units, capitalised, counted};
@@ -77,7 +78,7 @@ impl Asked {
         let place = choices.place(word).map_err(|why| (why, None))?;
         let out = said(self.out.as_ref()).map(month_and_day).transpose();
         let out = out.map_err(|why| (why, Some("write month and day, such as 05-20".to_owned())))?;
-        Ok(Some(ByWeather { place, home: None, scale: None, clock, out }))
+        Ok(Some(ByWeather { place, home: None, said: Said::default(), clock, out }))
     }
 }
 
@@ -159,7 +160,7 @@ fn of_years(place: &ByYears) -> Markup {
     let name = &place.weather.name;
     let source = match place.weather.source {
         Source::Measured { from, to, .. } => format!("measured, {from} to {to}"),
-        Source::Drawn { years } => format!("{years} years drawn from its climate, none of them measured"),
+        Source::Drawn { years, .. } => format!("{years} years drawn from its climate, none of them measured"),
     };
     let day = |days: Option<i32>| days.map_or_else(|| "never".to_owned(), |days| days.to_string());
     let asked = |share: usize| place.years.days.get(share).map_or(0, Vec::len);

@@ -9,9 +9,9 @@ use axum::Form;
 use axum::extract::{Query, State};
 use axum::response::Redirect;
 use house::folder::House;
-use house::weather::kept::{self, Counts, Listed, Station};
+use house::weather::kept::{self, Counts, Holds, Listed, Station, normals_named};
 use maud::{Markup, html};
-use record::language::counted;
+use record::language::{capitalised, counted};
 use serde::Deserialize;
 
 /// What was just done, as the address tells it.
@@ -44,8 +44,9 @@ fn body(asked: &Asked, records: &[Listed]) -> Markup {
             None => {}
         }
         p {
-            "Days of weather stations, as their files told them. Of each station the newest record counts: frosts and "
-            "the warmth that ripening goes by come from it."
+            "Days of weather stations and their climate normals, as their files told them. Of each station the newest record of a kind "
+            "counts: frosts and the warmth that ripening goes by come from its days; where none are kept, from years drawn by "
+            "its monthly or daily normals, and from their freeze dates."
         }
         @if records.is_empty() {
             p { "No weather is kept yet. " a href="/bring-in" { "Bring a station's file in" } "." }
@@ -66,9 +67,15 @@ fn rows(records: &[Listed]) -> Markup {
                     tr.over[record.counts != Counts::Yes] {
                         th scope="row" { (station(&record.station)) }
                         td {
-                            (record.days.0) " to " (record.days.1)
-                            span.help {
-                                (counted(record.day_count, "day", "days")) ", " (record.missing) " missing a temperature"
+                            @match record.holds {
+                                Holds::Days { first, last, whole } => {
+                                    (first) " to " (last)
+                                    span.help {
+                                        (counted(record.holds.day_count(), "day", "days")) ", "
+                                        (record.holds.day_count().saturating_sub(whole)) " missing a temperature"
+                                    }
+                                }
+                                Holds::Normals(normals) => (capitalised(normals_named(normals))),
                             }
                         }
                         td { (record.file) }

@@ -5,13 +5,12 @@ use super::fault::AdviseFault;
 use super::request::{Garden, Purpose, Request, Solids, Wish};
 use crate::fault::HouseFault;
 use crate::folder::House;
-use crate::forecast::Risk;
 use crate::forecast::crops::{Crops, crops};
 use crate::forecast::place::{self, Climates, Homes, PlaceFault, Weather};
 use crate::list::filter::{Filter, Showing};
 use crate::list::{self, List, Listed};
 use crate::warmth::USUAL;
-use crate::{names, ripen};
+use crate::{calendar, names, ripen, weather};
 use advice::planner::supply::{Choice, Column, Room, Supply};
 use advice::planner::weeks::Weeks;
 use advice::space;
@@ -21,7 +20,6 @@ use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
 use record::variety::Variety;
-use ripening::calendar;
 use ripening::forecast::Seasons;
 use ripening::forecast::sampled::sampled;
 
@@ -86,11 +84,12 @@ pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault>
         favourites: spelt(&mut ledger, &request.favourites)?,
     };
     let plots = ripen::everyones(&mut ledger)?;
-    let (weather, risk) = place::of(&mut ledger, &request.garden.place, None)?;
-    let homes = Homes::found(&mut ledger, None, None, Some(&weather))?;
+    let beside = weather::Said::default();
+    let (weather, risk) = place::of(&mut ledger, &request.garden.place, &beside)?;
+    let homes = Homes::found(&mut ledger, None, &beside, Some(&weather))?;
     drop(ledger);
     let risk = request.garden.risk.or(risk).unwrap_or_default();
-    let out = request.garden.out.or_else(|| planted(&weather, risk));
+    let out = request.garden.out.or_else(|| calendar::planted(&weather, risk));
     let out = out.ok_or_else(|| PlaceFault::NoFrost(weather.climates.name.clone()))?;
     let waves = waves(&weather, out, request.garden.waves)?;
     let crops = crops(&list.varieties, &plots, &homes, USUAL);
@@ -110,12 +109,6 @@ pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault>
         candidates,
         said,
     })
-}
-
-/// The day on which plants go out by the garden's calendar: when frost is as rare as is risked and nights have warmed.
-pub(crate) fn planted(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
-    let found = calendar::calendar(&weather.frost_days, weather.hemisphere, risk.place(), YEAR, None)?;
-    found.planted().map(|out| (out.month(), out.day()))
 }
 
 /// Refuses a wish for a class that the guide does not have, and wishes whose classes overlap without being the same.

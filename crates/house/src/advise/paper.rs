@@ -12,6 +12,7 @@ use crate::calendar::{self, event};
 use crate::fault::HouseFault;
 use crate::folder::{self, House};
 use crate::print::Paper;
+use crate::weather::Said;
 use drawing::harvest::{Harvest, WeekOfHarvest, harvest};
 use drawing::planted_beds::planted_beds;
 use jiff::Timestamp;
@@ -174,7 +175,8 @@ pub fn days(
 ) -> Result<String, HouseFault> {
     let Garden { place, risk, .. } = &request.garden;
     let first = found.outs.first().map(|out| (out.month(), out.day()));
-    let asked = calendar::Asked { place: place.clone(), scale: None, risk: *risk, out: first, year: None };
+    let asked =
+        calendar::Asked { place: place.clone(), said: Said::default(), risk: *risk, out: first, year: None };
     let own = calendar::calendar(house, &asked, now.0)?;
     let planted = own.calendar.planted().unwrap_or(now.0);
     let name = &found.weather.name;

@@ -13,7 +13,7 @@ use crate::folder::House;
 use crate::list::filter::{Filter, Showing};
 use crate::list::{self, Listed};
 use crate::ripen::{self, PlotPicks};
-use crate::weather::Scale;
+use crate::weather::{Said, Scale};
 use ledger::ledger::Ledger;
 use rayon::prelude::{IntoParallelIterator, ParallelIterator};
 use record::id::Id;
@@ -78,7 +78,8 @@ pub struct SeasonHeld {
 pub fn hindsight(house: &House, asked: &Asked) -> Result<Hindsight, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let plots = ripen::everyones(&mut ledger)?;
-    let homes = Homes::found(&mut ledger, asked.home.as_deref(), asked.scale, None)?;
+    let said = Said { scale: asked.scale, station: None };
+    let homes = Homes::found(&mut ledger, asked.home.as_deref(), &said, None)?;
     drop(ledger);
     let listed = list::list(house, &Filter { showing: Showing::Whole, ..Filter::default() })?.varieties;
     let seasons: BTreeSet<Season> = plots.values().flatten().map(|plot| plot.season).collect();

@@ -1,63 +1,33 @@
 //! Where a garden's weather comes from: a station's own days, or years drawn from a climate that is known.
 
+mod climates;
+mod fault;
+mod freezes;
+mod homes;
+
 use super::{Place as Whose, Risk};
 use crate::fault::HouseFault;
 use crate::folder::House;
-use crate::weather::kept::{self, Counts};
-use crate::weather::{self, Record, Scale, TakenOut, WeatherFault};
-use jiff::civil::Date;
+use crate::weather::kept::{self, Listed, NormalsKept, Station};
+use crate::weather::{self, Record, Said, Scale, TakenOut, ToldBy, WeatherFault};
+pub use climates::{ClimateOf, Climates, FrostsOf, Lies, Source};
+pub use fault::PlaceFault;
+pub(crate) use freezes::Freezes;
+pub(crate) use homes::Homes;
 use ledger::ledger::Ledger;
 use ledger::names::label_key;
 use record::place::{Elevation, Latitude, Longitude, Place};
-use ripening::climate::shipped::{self, Station};
+use ripening::climate::Climate;
+use ripening::climate::normals::{self, MeansOf, is_of_means};
+use ripening::climate::shipped;
 use ripening::frost::Hemisphere;
 use ripening::nearest;
+use ripening::weather::normals::{FreezeNormals, read as freezes_of};
 use ripening::weather::{Days, quality};
-use std::collections::HashMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Years that are drawn where none were measured.
 const DRAWN_YEARS: i16 = 40;
-
-/// A garden's weather as it is told of.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Climates {
-    /// Its name: the station's, or the file's.
-    pub name: String,
-    /// Whether it was measured.
-    pub source: Source,
-    /// How it lies to the garden, where both places are known.
-    pub lies: Option<Lies>,
-}
-
-/// How a station lies to a garden.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Lies {
-    /// Kilometres between them.
-    pub kilometres: f64,
-    /// By how many degrees Celsius its days were made warmer for the garden's height, negative where colder; `None` where a
-    /// height is not known, and then they are taken as they are.
-    pub warmer_by: Option<f64>,
-}
-
-/// Where days come from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Source {
-    /// Measured, from one day to another.
-    Measured {
-        /// The first day.
-        from: Date,
-        /// The last.
-        to: Date,
-        /// Temperatures that were missing for a few days and are filled along a line.
-        filled: usize,
-    },
-    /// Drawn from a climate.
-    Drawn {
-        /// How many years.
-        years: i16,
-    },
-}
 
 /// A garden's days.
 #[derive(Clone, Debug)]
@@ -65,121 +35,18 @@ pub(crate) struct Weather {
     pub(crate) climates: Climates,
     /// Short gaps filled, for sums of warmth.
     pub(crate) days: Days,
-    /// As they were read, for frosts.
+    /// As they were read, for frosts and nights.
     pub(crate) frost_days: Days,
+    /// Frosts that go before those of the days.
+    pub(crate) freezes: Freezes,
     pub(crate) hemisphere: Hemisphere,
     /// What the checks took out of a record.
     pub(crate) taken_out: TakenOut,
+    /// The station's identifier, where a file or a kept record has one.
+    pub(crate) station: Option<String>,
+    /// What a table's numbers were taken for, and how that was told.
+    pub(crate) scale: Option<(Scale, ToldBy)>,
     place: Place,
-}
-
-/// The weather that the house's own plots stood in.
-pub(crate) struct Homes {
-    /// Of gardens whose weather has been told, by the key of their name.
-    told: HashMap<String, Weather>,
-    /// Of all others; `None` where nobody's was asked by.
-    other: Option<Weather>,
-}
-
-impl Homes {
-    /// One weather for all of them where one is named; else each garden's own where it has been told, and the asked one's.
-    pub(crate) fn found(
-        ledger: &mut Ledger,
-        named: Option<&Path>,
-        scale: Option<Scale>,
-        asked: Option<&Weather>,
-    ) -> Result<Self, HouseFault> {
-        if let Some(named) = named {
-            return Ok(Self { told: HashMap::new(), other: Some(weather(ledger, named, scale)?) });
-        }
-        let mut told = HashMap::new();
-        let gardens = ledger.gardens()?;
-        for own in
-            gardens.iter().filter(|garden| garden.weather.is_some() || garden.place != Place::default())
-        {
-            match garden(ledger, &own.name, scale) {
-                Ok((weather, _)) => drop(told.insert(label_key(&own.name), weather)),
-                // Nobody lies near enough to tell: the plots go with the others.
-                Err(HouseFault::Place(PlaceFault::NoWeather(_))) => {}
-                Err(fault) => return Err(fault),
-            }
-        }
-        Ok(Self { told, other: asked.cloned() })
-    }
-
-    /// The weather of a garden's plots, where it was told or another's was asked by.
-    pub(crate) fn of(&self, garden: &str) -> Option<&Weather> {
-        self.told.get(&label_key(garden)).or(self.other.as_ref())
-    }
-
-    /// Those that are other than the asked one, each once, by name.
-    pub(crate) fn beside(&self, asked: &Climates) -> Vec<Climates> {
-        let all = self.told.values().chain(&self.other).map(|weather| weather.climates.clone());
-        let mut others: Vec<Climates> = all.filter(|own| own.name != asked.name).collect();
-        others.sort_by(|one, other| one.name.cmp(&other.name));
-        others.dedup_by(|one, other| one.name == other.name);
-        others
-    }
-}
-
-/// Why a place has no forecast.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum PlaceFault {
-    /// Neither a file nor a station.
-    #[error("{name:?} is neither a file nor a station that is known")]
-    NotKnown {
-        /// What was written.
-        name: String,
-        /// Stations that are known.
-        known: String,
-    },
-    /// No such garden.
-    #[error("there is no garden {name:?}")]
-    NoGarden {
-        /// What was written.
-        name: String,
-        /// Gardens of the house.
-        known: String,
-    },
-    /// A garden whose weather nobody has told.
-    #[error("nobody has told whose weather garden {0:?} has")]
-    NoWeather(String),
-    /// Plots whose seasons nobody measured, so that no forecast can be held to them.
-    #[error("nobody measured the weather of any season in which the house's plots stood")]
-    NoSeasonMeasured,
-    /// No frost to plant after.
-    #[error("{0}: the last frost of spring does not tell when to plant out")]
-    NoFrost(String),
-    /// Weather in which the house's plots could not have brought what was picked.
-    #[error("in the weather of {0} no plot of the house could have ripened what was picked from it")]
-    PlotsNotThere(String),
-    /// No year to put plants through.
-    #[error("{name}: of {left_out} years none is known from planting to frost")]
-    NoYear {
-        /// The place.
-        name: String,
-        /// Years that broke off.
-        left_out: usize,
-    },
-}
-
-impl PlaceFault {
-    /// What to do about it.
-    #[must_use]
-    pub fn help(&self) -> String {
-        match self {
-            Self::NotKnown { known, .. } => format!("bring a station's file, or write one of: {known}"),
-            Self::NoGarden { known, .. } if known.is_empty() => {
-                "bring in grow-outs with their gardens".to_owned()
-            }
-            Self::NoGarden { known, .. } => format!("write one of: {known}"),
-            Self::NoWeather(_) => "say where it lies or whose weather it has: locule garden NAME --latitude .. --longitude .., or --weather STATION".to_owned(),
-            Self::NoSeasonMeasured => "take a station's days of those years with locule take FILE, and tell locule garden NAME --weather STATION".to_owned(),
-            Self::NoFrost(_) => "say the day: --transplant 04-15".to_owned(),
-            Self::PlotsNotThere(_) => "say with --home in whose weather the house's plots stood".to_owned(),
-            Self::NoYear { .. } => "bring a longer record, or another station's".to_owned(),
-        }
-    }
 }
 
 /// Stations that are known without a file, by name.
@@ -193,29 +60,27 @@ pub fn known() -> Vec<&'static str> {
 /// # Errors
 /// What the ledger refuses.
 pub fn stations(house: &House) -> Result<Vec<String>, HouseFault> {
-    let kept = kept::list(house)?.into_iter().filter(|record| record.counts == Counts::Yes);
+    let kept = kept::list(house)?.into_iter().filter(Listed::counts_now);
     let kept = kept.map(|record| record.station.name.unwrap_or(record.station.identifier));
-    Ok(kept.chain(known().into_iter().map(str::to_owned)).collect())
+    let mut kept: Vec<String> = kept.collect();
+    kept.dedup();
+    Ok(kept.into_iter().chain(known().into_iter().map(str::to_owned)).collect())
 }
 
 /// Finds the weather of a garden or station, and the frost that a garden's keeper risks.
 pub(crate) fn of(
     ledger: &mut Ledger,
     whose: &Whose,
-    scale: Option<Scale>,
+    said: &Said,
 ) -> Result<(Weather, Option<Risk>), HouseFault> {
     match whose {
-        Whose::Garden(name) => garden(ledger, name, scale),
-        Whose::Station(named) => Ok((weather(ledger, named, scale)?, None)),
+        Whose::Garden(name) => garden(ledger, name, said),
+        Whose::Station(named) => Ok((weather(ledger, named, said)?, None)),
     }
 }
 
 /// Finds the weather of a garden by its name, and the frost that its keeper risks.
-fn garden(
-    ledger: &mut Ledger,
-    named: &str,
-    scale: Option<Scale>,
-) -> Result<(Weather, Option<Risk>), HouseFault> {
+fn garden(ledger: &mut Ledger, named: &str, said: &Said) -> Result<(Weather, Option<Risk>), HouseFault> {
     let key = label_key(named);
     let gardens = ledger.gardens()?;
     let names = || gardens.iter().map(|garden| garden.name.clone()).collect::<Vec<_>>().join(", ");
@@ -227,19 +92,19 @@ fn garden(
         Some(station) => station.clone(),
         None => nearest_station(ledger, at)?.ok_or_else(|| PlaceFault::NoWeather(garden.name.clone()))?,
     };
-    let weather = weather(ledger, Path::new(&station), scale)?;
+    let weather = weather(ledger, Path::new(&station), said)?;
     Ok((weather.seen_from(at), risk))
 }
 
 /// The station that lies nearest to a place, of those kept and those known.
 fn nearest_station(ledger: &mut Ledger, at: Place) -> Result<Option<String>, HouseFault> {
-    let kept = kept::listed(ledger)?.into_iter().filter(|record| record.counts == Counts::Yes);
+    let kept = kept::listed(ledger)?.into_iter().filter(Listed::tells_a_climate);
     let kept = kept.map(|record| (record.station.identifier, record.station.place));
     let known = shipped::stations().iter().map(|station| (station.identifier.to_owned(), place_of(station)));
     Ok(nearest::nearest(kept.chain(known), at).into_iter().next().map(|near| near.station))
 }
 
-fn place_of(station: &Station) -> Place {
+fn place_of(station: &shipped::Station) -> Place {
     Place {
         latitude: Latitude::new(station.latitude),
         longitude: Longitude::new(station.longitude),
@@ -262,50 +127,137 @@ impl Weather {
 }
 
 /// Finds the weather of a file, a kept station, or one that is shipped.
-pub(super) fn weather(
-    ledger: &mut Ledger,
-    named: &Path,
-    scale: Option<Scale>,
-) -> Result<Weather, HouseFault> {
-    match weather::of(ledger, named, scale) {
+pub(super) fn weather(ledger: &mut Ledger, named: &Path, said: &Said) -> Result<Weather, HouseFault> {
+    if named.is_file() {
+        return of_text(named, &weather::text(named, said)?, said);
+    }
+    match weather::of(ledger, named, said) {
         Ok(record) => Ok(measured(named, record)),
-        Err(HouseFault::Weather(WeatherFault::NotKept(name))) => match station(&name) {
-            Some(station) => Ok(drawn(station)),
-            None => Err(PlaceFault::NotKnown { name, known: known().join(", ") }.into()),
-        },
+        Err(HouseFault::Weather(WeatherFault::NotKept(name))) => {
+            if let Some(kept) = kept::normals(ledger, &name)? {
+                return of_normals(&kept);
+            }
+            of_known(named).ok_or_else(|| PlaceFault::NotKnown { name, known: known().join(", ") }.into())
+        }
         Err(fault) => Err(fault),
     }
+}
+
+/// The weather of a file's text: a station's days, or years drawn from its monthly or daily normals.
+///
+/// # Errors
+/// [`HouseFault::Weather`] with line or row for one that cannot be read.
+pub(crate) fn of_text(file: &Path, text: &str, said: &Said) -> Result<Weather, HouseFault> {
+    let own = weather::own_lines(file, text, said)?;
+    if !is_of_means(&own) {
+        return Ok(measured(file, weather::parsed(file, &own, said)?));
+    }
+    of_means(&file_name(file), &own, said.scale)
+}
+
+/// Years drawn from monthly or daily normals.
+fn of_means(named: &str, text: &str, scale: Option<Scale>) -> Result<Weather, HouseFault> {
+    let fault = |fault| WeatherFault::Means { file: PathBuf::from(named), fault };
+    let read = normals::read(text, scale).map_err(fault)?;
+    let name = read.name.or(read.station.clone()).unwrap_or_else(|| named.to_owned());
+    let of = match read.of {
+        MeansOf::Months => ClimateOf::MonthlyNormals,
+        MeansOf::Days => ClimateOf::DailyNormals,
+    };
+    let key = read.station.clone().unwrap_or_else(|| name.clone());
+    let weather = drawn(name, &read.climate, of, &key, read.place);
+    Ok(Weather { station: read.station, ..weather })
+}
+
+/// The weather of a station whose normals are kept: years drawn from its means, or from the climate that is known of it, and the
+/// freeze dates as published.
+fn of_normals(kept: &NormalsKept) -> Result<Weather, HouseFault> {
+    let Station { identifier, name, place } = &kept.station;
+    let drawn = match &kept.means {
+        Some((text, scale)) => of_means(identifier, text, *scale)?,
+        None => of_known(Path::new(identifier)).ok_or_else(|| WeatherFault::NoClimate(identifier.clone()))?,
+    };
+    let freezes = published(kept)?.map(Freezes::Published);
+    let mut weather = freezes.map_or_else(|| drawn.clone(), |freezes| drawn.clone().with_freezes(freezes));
+    weather.climates.name = name.clone().unwrap_or(weather.climates.name);
+    weather.place = place.or(weather.place);
+    weather.station = Some(identifier.clone());
+    Ok(weather)
+}
+
+/// The freeze dates of a station whose normals are kept.
+fn published(kept: &NormalsKept) -> Result<Option<FreezeNormals>, WeatherFault> {
+    let fault = |fault| WeatherFault::Normals { file: PathBuf::from(&kept.station.identifier), fault };
+    kept.freezes.as_deref().map(|text| freezes_of(text).map_err(fault)).transpose()
+}
+
+/// The published freeze dates of a station of which nothing else is kept or known.
+pub(crate) fn freezes_alone(ledger: &mut Ledger, named: &Path) -> Result<Option<FreezeNormals>, HouseFault> {
+    let named = named.to_string_lossy();
+    if kept::has_days(ledger, &named)? {
+        return Ok(None);
+    }
+    match kept::normals(ledger, &named)? {
+        Some(kept) if kept.means.is_none() && of_known(Path::new(&kept.station.identifier)).is_none() => {
+            Ok(published(&kept)?)
+        }
+        _ => Ok(None),
+    }
+}
+
+/// The weather of a station that is known without a file.
+pub(crate) fn of_known(named: &Path) -> Option<Weather> {
+    let station = station(&named.to_string_lossy())?;
+    let of = ClimateOf::Years(station.years.0, station.years.1);
+    let weather =
+        drawn(station.name.to_owned(), &station.climate(), of, station.identifier, place_of(station));
+    Some(weather.with_freezes(station.frosts().map_or(Freezes::OfDays, Freezes::of_shipped)))
+}
+
+fn file_name(file: &Path) -> String {
+    file.file_name().unwrap_or(file.as_os_str()).to_string_lossy().into_owned()
 }
 
 fn measured(named: &Path, record: Record) -> Weather {
     let frost_days = record.days.clone();
     let (days, filled) = quality::filled(record.days);
-    let file = || named.file_name().unwrap_or(named.as_os_str()).to_string_lossy().into_owned();
-    let name = record.name.or(record.station).unwrap_or_else(file);
+    let name = record.name.or_else(|| record.station.clone()).unwrap_or_else(|| file_name(named));
     let source = Source::Measured { from: days.first(), to: days.last(), filled };
     let hemisphere = days.hemisphere();
-    let climates = Climates { name, source, lies: None };
-    Weather { climates, days, frost_days, hemisphere, taken_out: record.taken_out, place: record.place }
+    Weather {
+        climates: Climates { name, source, frosts: FrostsOf::Days, lies: None },
+        days,
+        frost_days,
+        freezes: Freezes::OfDays,
+        hemisphere,
+        taken_out: record.taken_out,
+        station: record.station,
+        scale: record.scale,
+        place: record.place,
+    }
 }
 
-fn drawn(station: &Station) -> Weather {
-    let days = station.climate().years(DRAWN_YEARS, station.identifier);
-    let climates =
-        Climates { name: station.name.to_owned(), source: Source::Drawn { years: DRAWN_YEARS }, lies: None };
-    let hemisphere = days.hemisphere();
-    let (frost_days, taken_out) = (days.clone(), TakenOut::default());
-    Weather { climates, days, frost_days, hemisphere, taken_out, place: place_of(station) }
-}
-
-/// Whether a station is known without a file.
-pub(crate) fn is_known(named: &Path) -> bool {
-    station(&named.to_string_lossy()).is_some()
+/// Years drawn from a climate, always the same for one key.
+fn drawn(name: String, climate: &Climate, from: ClimateOf, key: &str, place: Place) -> Weather {
+    let days = climate.years(DRAWN_YEARS, key);
+    let source = Source::Drawn { years: DRAWN_YEARS, from };
+    Weather {
+        climates: Climates { name, source, frosts: FrostsOf::Days, lies: None },
+        hemisphere: days.hemisphere(),
+        frost_days: days.clone(),
+        days,
+        freezes: Freezes::OfDays,
+        taken_out: TakenOut::default(),
+        station: None,
+        scale: None,
+        place,
+    }
 }
 
 /// A known station by identifier, name, or the name's beginning.
-fn station(named: &str) -> Option<&'static Station> {
+fn station(named: &str) -> Option<&'static shipped::Station> {
     let wanted = named.trim().to_lowercase();
-    let is_it = |station: &&Station| {
+    let is_it = |station: &&shipped::Station| {
         let name = station.name.to_lowercase();
         wanted == station.identifier.to_lowercase()
             || wanted == name

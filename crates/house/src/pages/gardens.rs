@@ -6,7 +6,7 @@ mod purposes;
 mod trials;
 
 use crate::advise::kitchen;
-use crate::advise::planted;
+use crate::calendar::planted;
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::forecast::crops::{Crops, crops};
@@ -15,6 +15,7 @@ use crate::forecast::{Place, Risk};
 use crate::list::Listed;
 use crate::ripen;
 use crate::warmth::USUAL;
+use crate::weather::Said;
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use publish::pages::gardens::told::{Gardens, Region};
@@ -40,7 +41,7 @@ pub(super) fn of(house: &House, ledger: &mut Ledger, all: &[Listed]) -> Result<G
     let mut regions = Vec::new();
     for name in names(house) {
         let weather = weather(ledger, &name)?;
-        let homes = Homes::found(ledger, None, None, Some(&weather))?;
+        let homes = Homes::found(ledger, None, &Said::default(), Some(&weather))?;
         let crops = crops(all, &plots, &homes, USUAL);
         regions.extend(region(all, &crops, &weather));
     }
@@ -56,7 +57,7 @@ fn names(house: &House) -> Vec<String> {
 }
 
 fn weather(ledger: &mut Ledger, name: &str) -> Result<Weather, HouseFault> {
-    place::of(ledger, &Place::Station(PathBuf::from(name)), None).map(|(weather, _)| weather)
+    place::of(ledger, &Place::Station(PathBuf::from(name)), &Said::default()).map(|(weather, _)| weather)
 }
 
 /// Refuses regions that nobody knows.
@@ -106,7 +107,7 @@ fn told(climates: &Climates) -> String {
         Source::Measured { from, to, .. } => {
             format!("Weather measured at {} from {} to {}.", climates.name, from.year(), to.year())
         }
-        Source::Drawn { years } => {
+        Source::Drawn { years, .. } => {
             format!(
                 "{years} years of weather drawn from the climate of {}, none of them measured.",
                 climates.name

@@ -1,7 +1,11 @@
 //! Bringing weather files in: telling them from notes, and keeping the days as they were read.
 
-use super::kept::{self, Replaced, StationKept};
-use super::{MOST_BYTES, Record, WeatherFault, as_it_stands, is_network_file, sheet, text_of};
+use super::kept::{self, Held, Replaced, StationKept};
+use super::station::{self, BEGINNING, bytes};
+use super::{
+    MOST_BYTES, Record, Said, Scale, ToldBy, WeatherFault, as_it_stands, is_network_file, no_such_station,
+    own_lines, sheet, text_of,
+};
 use crate::asked::Asked;
 use crate::fault::HouseFault;
 use crate::opened::{Given, fingerprint};
@@ -10,17 +14,16 @@ use intake::file::Content;
 use intake::layout::SavedMapping;
 use intake::recognise::is_of_notes;
 use intake::table::Table;
-use ledger::batch::Act;
+use ledger::batch::{Act, Sha256};
 use ledger::fault::LedgerFault;
 use ledger::ledger::Ledger;
-use ledger::weather::{DayRead, Station, WeatherFile};
+use ledger::weather::{DayRead, Normals, Station, WeatherFile};
+use record::place::Place;
 use record::temperature::Celsius;
-use ripening::weather::ghcn;
+use ripening::climate::normals::{self as means, MeansOf, is_of_means};
 use ripening::weather::normals;
 use ripening::weather::recognise::{Form, recognise};
-use ripening::weather::table;
-use std::fs::File;
-use std::io::{self, BufRead, BufReader, Read};
+use ripening::weather::table::stations::{is_station, tells_of_station};
 use std::path::{Path, PathBuf};
 
 /// What became of a weather file, or would.
@@ -42,9 +45,6 @@ pub enum WeatherOutcome {
     /// This very file was taken before; nothing was added.
     TakenBefore,
 }
-
-/// Bytes from the beginning by which a file is told.
-const BEGINNING: u64 = 1 << 16;
 
 /// Whether a file is a weather file and none of the house's own notes.
 pub(crate) fn is_weather(given: &Given, saved: &[SavedMapping], asked: &Asked) -> bool {
@@ -81,58 +81,11 @@ pub(crate) fn of_workbook(
 
 /// The headings without those of a station: beside a column of stations, `name` is the station's.
 fn of_days(headings: Vec<String>) -> Vec<String> {
-    if headings.iter().any(|heading| table::is_station(heading)) {
-        headings.into_iter().filter(|heading| !table::tells_of_station(heading)).collect()
+    if headings.iter().any(|heading| is_station(heading)) {
+        headings.into_iter().filter(|heading| !tells_of_station(heading)).collect()
     } else {
         headings
     }
-}
-
-/// The lines of a file that are the asked station's.
-enum Lines {
-    /// The file is not of many stations, or none was asked for by its identifier.
-    All,
-    /// These.
-    Of(Given),
-    /// It holds other stations only.
-    None,
-}
-
-/// Picks one station's lines out of a file of one value a line, as the network writes files by year with every station of the
-/// world. Its lines are then what was taken, so that another station of the same file can be taken too.
-fn of_station(given: &Given, station: Option<&str>) -> io::Result<Lines> {
-    let Some(station) = station.filter(|station| ghcn::is_station(station)) else { return Ok(Lines::All) };
-    let beginning = bytes(&given.content, BEGINNING)?;
-    if !ghcn::is_of_values(&String::from_utf8_lossy(&beginning)) {
-        return Ok(Lines::All);
-    }
-    let mut own = Vec::new();
-    let mut source: Box<dyn BufRead + '_> = match &given.content {
-        Content::Path(path) => Box::new(BufReader::new(File::open(path)?)),
-        Content::Bytes(held) => Box::new(held.as_ref()),
-    };
-    let mut line = Vec::new();
-    while own.len() as u64 <= MOST_BYTES && 0 < source.read_until(b'\n', &mut line)? {
-        if ghcn::is_of(&line, station) {
-            own.extend_from_slice(&line);
-        }
-        line.clear();
-    }
-    let lines = Given { name: given.name.clone(), content: Content::Bytes(own.into()) };
-    Ok(if matches!(&lines.content, Content::Bytes(own) if own.is_empty()) {
-        Lines::None
-    } else {
-        Lines::Of(lines)
-    })
-}
-
-fn bytes(content: &Content, most: u64) -> io::Result<Vec<u8>> {
-    let mut bytes = Vec::new();
-    match content {
-        Content::Path(path) => File::open(path)?.take(most).read_to_end(&mut bytes)?,
-        Content::Bytes(held) => held.as_ref().take(most).read_to_end(&mut bytes)?,
-    };
-    Ok(bytes)
 }
 
 /// Whether the file is kept, or only looked at.
@@ -144,7 +97,15 @@ pub(crate) enum Intent {
     Look,
 }
 
-/// Reads a weather file and keeps its days, as one transaction.
+/// A weather file whose station's lines are picked, and told apart from every other.
+struct Lines {
+    file: PathBuf,
+    said: Said,
+    text: String,
+    sha256: Sha256,
+}
+
+/// Reads a weather file and keeps its days or its normals, as one transaction.
 ///
 /// # Errors
 /// [`HouseFault::File`] or [`HouseFault::Weather`] for a file that cannot be kept; what the ledger refuses.
@@ -154,51 +115,118 @@ pub(crate) fn take(
     request: &Request,
     intent: Intent,
 ) -> Result<WeatherTaken, HouseFault> {
-    let path = PathBuf::from(&given.name);
-    let unread = |fault| HouseFault::file(&path, fault);
-    let own = of_station(given, request.asked.station.as_deref()).map_err(unread)?;
-    let given = match (&own, &request.asked.station) {
-        (Lines::All, _) => given,
-        (Lines::Of(own), _) => own,
-        (Lines::None, station) => {
-            let station = station.clone().unwrap_or_default();
-            return Err(WeatherFault::NoSuchStation { file: path, station }.into());
-        }
-    };
-    let sha256 = fingerprint(&given.content).map_err(unread)?;
-    if let Some(before) = ledger.weather_taken(sha256)? {
+    let own = own_lines_of(given, request)?;
+    let before = |ledger: &mut Ledger, by| {
         let (file, outcome) = (given.name.clone(), WeatherOutcome::TakenBefore);
-        return Ok(WeatherTaken { file, held: kept::one(ledger, before)?, outcome });
+        Ok(WeatherTaken { file, held: kept::one(ledger, by)?, outcome })
+    };
+    if let Some(by) = ledger.weather_taken(own.sha256)? {
+        return before(ledger, by);
     }
-    let text = text_of(&path, bytes(&given.content, MOST_BYTES + 1).map_err(unread)?)?;
-    let record =
-        as_it_stands(&path, &text, request.asked.scale_of(&given.name)).map_err(|fault| match fault {
-            WeatherFault::NoDays(file) if normals::is_of_freezes(&text) => WeatherFault::NormalsNotKept(file),
-            fault => fault,
-        })?;
-    let station = station_of(&path, &record, &request.asked);
-    let file = WeatherFile { name: given.name.clone(), sha256, scale: record.scale.map(kept::scale_kept) };
-    let replaced = kept::newest_of(ledger, &station.identifier)?;
+    let read = read_of(&own)?;
+    let normals = read.normals();
+    let replaced = kept::newest_of(ledger, &read.station.identifier, normals)?;
+    let scale = read.scale.map(kept::scale_kept);
+    let file = WeatherFile { name: given.name.clone(), sha256: own.sha256, scale };
     if intent == Intent::Keep {
         let act = Act { who: request.who.clone(), at: request.at, why: None };
-        match ledger.keep_weather(&act, &file, &station, &days_of(&record)) {
+        let kept = match &read.holds {
+            Read::Days(record) => ledger.keep_weather(&act, &file, &read.station, &days_of(record)),
+            Read::Normals(normals) => ledger.keep_normals(&act, &file, &read.station, (*normals, &own.text)),
+        };
+        match kept {
             // Another took it while this one waited for the pen.
-            Err(LedgerFault::WeatherTakenAlready(by)) => {
-                let (file, outcome) = (file.name, WeatherOutcome::TakenBefore);
-                return Ok(WeatherTaken { file, held: kept::one(ledger, by)?, outcome });
-            }
+            Err(LedgerFault::WeatherTakenAlready(by)) => return before(ledger, by),
             kept => drop(kept?),
         }
     }
-    let held = StationKept::of(station, record);
+    let held = match read.holds {
+        Read::Days(record) => StationKept::of(read.station, *record),
+        Read::Normals(normals) => StationKept { station: read.station, holds: Held::Normals(normals) },
+    };
     Ok(WeatherTaken { file: file.name, held, outcome: WeatherOutcome::Kept(replaced) })
 }
 
+/// The lines of the station that is meant. Where one is picked its lines are what is taken, so that another of the same file can be
+/// taken too.
+fn own_lines_of(given: &Given, request: &Request) -> Result<Lines, HouseFault> {
+    let file = PathBuf::from(&given.name);
+    let unread = |fault| HouseFault::file(&file, fault);
+    let said =
+        Said { scale: request.asked.scale_of(&given.name), station: request.asked.station_of(&given.name) };
+    if let Some(own) = station::values(&given.content, said.station.as_deref()).map_err(unread)? {
+        if own.is_empty() {
+            return Err(no_such_station(&file, &said).into());
+        }
+        let sha256 = fingerprint(&Content::Bytes(own.clone().into())).map_err(unread)?;
+        let text = text_of(&file, own)?;
+        return Ok(Lines { file, said, text, sha256 });
+    }
+    let text = text_of(&file, bytes(&given.content, MOST_BYTES + 1).map_err(unread)?)?;
+    let own = own_lines(&file, &text, &said)?.into_owned();
+    let sha256 = if own.lines().eq(text.lines()) {
+        fingerprint(&given.content)
+    } else {
+        fingerprint(&Content::Bytes(own.clone().into_bytes().into()))
+    };
+    let sha256 = sha256.map_err(unread)?;
+    Ok(Lines { file, said, text: own, sha256 })
+}
+
+/// What was read of a file.
+struct ReadFile {
+    station: Station,
+    scale: Option<(Scale, ToldBy)>,
+    holds: Read,
+}
+
+enum Read {
+    Days(Box<Record>),
+    Normals(Normals),
+}
+
+impl ReadFile {
+    fn normals(&self) -> Option<Normals> {
+        match self.holds {
+            Read::Days(_) => None,
+            Read::Normals(normals) => Some(normals),
+        }
+    }
+}
+
+/// Reads the days or the normals, and finds whose they are.
+fn read_of(own: &Lines) -> Result<ReadFile, HouseFault> {
+    let file = || own.file.clone();
+    if is_of_means(&own.text) {
+        let fault = |fault| WeatherFault::Means { file: file(), fault };
+        let read = means::read(&own.text, own.said.scale).map_err(fault)?;
+        let normals = match read.of {
+            MeansOf::Months => Normals::Months,
+            MeansOf::Days => Normals::Days,
+        };
+        let told_by = if own.said.scale.is_some() { ToldBy::Bringer } else { ToldBy::Summers };
+        let station = station_of(own, (read.station, read.name, read.place));
+        return Ok(ReadFile { station, scale: Some((read.scale, told_by)), holds: Read::Normals(normals) });
+    }
+    if normals::is_of_freezes(&own.text) {
+        let fault = |fault| WeatherFault::Normals { file: file(), fault };
+        let read = normals::read(&own.text).map_err(fault)?;
+        let identifier = Some(read.station).filter(|identifier| !identifier.is_empty());
+        let station = station_of(own, (identifier, Some(read.name), read.place));
+        return Ok(ReadFile { station, scale: None, holds: Read::Normals(Normals::Freezes) });
+    }
+    let record = as_it_stands(&own.file, &own.text, &own.said)?;
+    let told = (record.station.clone(), record.name.clone(), record.place);
+    let station = station_of(own, told);
+    Ok(ReadFile { station, scale: record.scale, holds: Read::Days(Box::new(record)) })
+}
+
 /// The station of a file: the one it names, else the one that was said, else the file's name without its ending.
-fn station_of(path: &Path, record: &Record, asked: &Asked) -> Station {
-    let stem = || path.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());
-    let identifier = record.station.clone().or_else(|| asked.station.clone()).unwrap_or_else(stem);
-    Station { identifier, name: record.name.clone(), place: record.place }
+fn station_of(own: &Lines, told: (Option<String>, Option<String>, Place)) -> Station {
+    let stem = || own.file.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());
+    let (identifier, name, place) = told;
+    let identifier = identifier.or_else(|| own.said.station.clone()).unwrap_or_else(stem);
+    Station { identifier, name, place }
 }
 
 fn days_of(record: &Record) -> Vec<DayRead> {

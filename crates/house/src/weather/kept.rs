@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use ledger::batch::Act;
 use ledger::ledger::Ledger;
 use ledger::names::label_key;
-pub use ledger::weather::Station;
+pub use ledger::weather::{Holds, Normals, Station};
 use ledger::weather::{ScaleTaken, ScaleToldBy, WeatherInfo, WeatherNumber, WeatherState};
 use record::temperature::Celsius;
 use ripening::weather::{Days, Reading};
@@ -19,6 +19,22 @@ use std::collections::BTreeMap;
 pub struct StationKept {
     /// The station.
     pub station: Station,
+    /// What it holds of it.
+    pub holds: Held,
+}
+
+/// What a record holds, as it is told.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Held {
+    /// Days.
+    Days(DaysHeld),
+    /// Climate normals.
+    Normals(Normals),
+}
+
+/// Days that a record holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DaysHeld {
     /// What a table's numbers were taken for, and how that was told.
     pub scale: Option<(Scale, ToldBy)>,
     /// Its first and last day.
@@ -34,10 +50,20 @@ pub struct StationKept {
 impl StationKept {
     /// What a record holds that was read and not yet checked.
     pub(super) fn of(station: Station, record: Record) -> Self {
-        let (first_last, day_count) = ((record.days.first(), record.days.last()), record.days.len());
+        let (days, day_count) = ((record.days.first(), record.days.last()), record.days.len());
         let (scale, missing) = (record.scale, record.days.missing());
         let taken_out = checked(record).taken_out;
-        Self { station, scale, days: first_last, day_count, missing, taken_out }
+        Self { station, holds: Held::Days(DaysHeld { scale, days, day_count, missing, taken_out }) }
+    }
+}
+
+/// What normals tell, in words.
+#[must_use]
+pub fn normals_named(normals: Normals) -> &'static str {
+    match normals {
+        Normals::Freezes => "freeze dates of climate normals",
+        Normals::Months => "monthly climate normals",
+        Normals::Days => "daily climate normals",
     }
 }
 
@@ -46,8 +72,8 @@ impl StationKept {
 pub struct Replaced {
     /// Its file.
     pub file: String,
-    /// Its first and last day.
-    pub days: (Date, Date),
+    /// What it holds.
+    pub holds: Holds,
 }
 
 /// A record as the list of them tells it.
@@ -61,22 +87,37 @@ pub struct Listed {
     pub who: String,
     /// When.
     pub at: Timestamp,
-    /// Its first and last day.
-    pub days: (Date, Date),
-    /// How many days from the first to the last.
-    pub day_count: u64,
-    /// How many of them lack the lowest or the highest temperature.
-    pub missing: u64,
+    /// What it holds.
+    pub holds: Holds,
     /// Whether it counts.
     pub counts: Counts,
+}
+
+impl Listed {
+    /// Whether it counts.
+    #[must_use]
+    pub fn counts_now(&self) -> bool {
+        self.counts == Counts::Yes
+    }
+
+    /// Whether years can be had of it, measured or drawn, and it counts.
+    pub(crate) fn tells_a_climate(&self) -> bool {
+        self.counts_now() && self.holds != Holds::Normals(Normals::Freezes)
+    }
+
+    /// Whether it is days, and counts.
+    #[must_use]
+    pub fn tells_days(&self) -> bool {
+        self.counts == Counts::Yes && matches!(self.holds, Holds::Days { .. })
+    }
 }
 
 /// Whether a record counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Counts {
-    /// It is the newest of its station.
+    /// It is the newest of its station and kind.
     Yes,
-    /// A newer one of its station counts.
+    /// A newer one of its station and kind counts.
     Replaced,
     /// It was withdrawn.
     Withdrawn,
@@ -97,21 +138,21 @@ pub(crate) fn listed(ledger: &mut Ledger) -> Result<Vec<Listed>, HouseFault> {
     Ok(records.into_iter().map(|record| listing(record, &newest)).collect())
 }
 
-fn listing(record: WeatherInfo, newest: &BTreeMap<String, WeatherNumber>) -> Listed {
+/// The newest standing record of every station, by the station's key and by what it holds.
+type Newest = BTreeMap<(String, Option<Normals>), WeatherNumber>;
+
+fn listing(record: WeatherInfo, newest: &Newest) -> Listed {
     let counts = match &record.state {
         WeatherState::Withdrawn(_) => Counts::Withdrawn,
-        WeatherState::Standing if newest.get(&key(&record)) == Some(&record.number) => Counts::Yes,
+        WeatherState::Standing if newest.get(&kind(&record)) == Some(&record.number) => Counts::Yes,
         WeatherState::Standing => Counts::Replaced,
     };
-    let day_count = record.day_count();
     Listed {
         station: record.station,
         file: record.file.name,
         who: record.brought.who,
         at: record.brought.at,
-        days: (record.first, record.last),
-        day_count,
-        missing: day_count.saturating_sub(record.whole_days),
+        holds: record.holds,
         counts,
     }
 }
@@ -120,19 +161,31 @@ fn key(record: &WeatherInfo) -> String {
     label_key(&record.station.identifier)
 }
 
-/// The newest standing record of every station, by the station's key.
-fn newest(records: &[WeatherInfo]) -> BTreeMap<String, WeatherNumber> {
-    let standing = records.iter().filter(|record| record.state == WeatherState::Standing);
-    standing.map(|record| (key(record), record.number)).collect()
+/// A record's station and what kind of record it is.
+fn kind(record: &WeatherInfo) -> (String, Option<Normals>) {
+    let normals = match record.holds {
+        Holds::Days { .. } => None,
+        Holds::Normals(normals) => Some(normals),
+    };
+    (key(record), normals)
 }
 
-/// The record of a station that counts, as what a newer one would replace.
-pub(super) fn newest_of(ledger: &mut Ledger, station: &str) -> Result<Option<Replaced>, HouseFault> {
-    let wanted = label_key(station);
+fn newest(records: &[WeatherInfo]) -> Newest {
+    let standing = records.iter().filter(|record| record.state == WeatherState::Standing);
+    standing.map(|record| (kind(record), record.number)).collect()
+}
+
+/// The record of a station that counts, as what a newer one of its kind would replace.
+pub(super) fn newest_of(
+    ledger: &mut Ledger,
+    station: &str,
+    normals: Option<Normals>,
+) -> Result<Option<Replaced>, HouseFault> {
+    let wanted = (label_key(station), normals);
     let records = ledger.weather_records()?;
-    let stands = |record: &WeatherInfo| record.state == WeatherState::Standing && key(record) == wanted;
+    let stands = |record: &WeatherInfo| record.state == WeatherState::Standing && kind(record) == wanted;
     let newest = records.into_iter().rfind(stands);
-    Ok(newest.map(|record| Replaced { file: record.file.name, days: (record.first, record.last) }))
+    Ok(newest.map(|record| Replaced { file: record.file.name, holds: record.holds }))
 }
 
 /// One record, as it is told.
@@ -140,7 +193,71 @@ pub(super) fn one(ledger: &mut Ledger, number: WeatherNumber) -> Result<StationK
     let info = ledger.weather_records()?.into_iter().find(|record| record.number == number);
     let info = info.ok_or_else(|| WeatherFault::NotKept(number.to_string()))?;
     let station = info.station.clone();
-    Ok(StationKept::of(station, record_of(ledger, info)?))
+    match info.holds {
+        Holds::Days { .. } => Ok(StationKept::of(station, record_of(ledger, info)?)),
+        Holds::Normals(normals) => Ok(StationKept { station, holds: Held::Normals(normals) }),
+    }
+}
+
+/// The climate normals of a station that count, word for word.
+pub(crate) struct NormalsKept {
+    pub(crate) station: Station,
+    /// Means of days, else of months, with the scale that they were taken for.
+    pub(crate) means: Option<(String, Option<Scale>)>,
+    /// Freeze dates.
+    pub(crate) freezes: Option<String>,
+}
+
+/// The climate normals of a station by its identifier or name; `None` where none are kept.
+pub(crate) fn normals(ledger: &mut Ledger, named: &str) -> Result<Option<NormalsKept>, HouseFault> {
+    let mut records = ledger.weather_records()?;
+    let newest = newest(&records);
+    records.retain(|record| {
+        matches!(record.holds, Holds::Normals(_)) && newest.get(&kind(record)) == Some(&record.number)
+    });
+    let Some(one) = named_so(&records, named)? else { return Ok(None) };
+    let (station, own) = (one.station.clone(), key(one));
+    let mut text = |normals: Normals| {
+        let of = |record: &&WeatherInfo| kind(record) == (own.clone(), Some(normals));
+        let Some(record) = records.iter().find(of) else { return Ok::<_, HouseFault>(None) };
+        let scale = record.file.scale.map(|scale| scale_told(scale).0);
+        Ok(ledger.normals_text(record.number)?.map(|text| (text, scale)))
+    };
+    let means = match text(Normals::Days)? {
+        Some(days) => Some(days),
+        None => text(Normals::Months)?,
+    };
+    let freezes = text(Normals::Freezes)?.map(|(text, _)| text);
+    Ok(Some(NormalsKept { station, means, freezes }))
+}
+
+/// The first record of the station of that identifier, else of the one station of that name.
+fn named_so<'r>(records: &'r [WeatherInfo], named: &str) -> Result<Option<&'r WeatherInfo>, HouseFault> {
+    let wanted = label_key(named);
+    if let Some(own) = records.iter().find(|record| key(record) == wanted) {
+        return Ok(Some(own));
+    }
+    let is_named =
+        |record: &&WeatherInfo| record.station.name.as_deref().is_some_and(|name| label_key(name) == wanted);
+    let own: Vec<&WeatherInfo> = records.iter().filter(is_named).collect();
+    let mut stations: Vec<String> = own.iter().map(|record| record.station.identifier.clone()).collect();
+    stations.dedup();
+    if 1 < stations.len() {
+        return Err(WeatherFault::Several { named: named.to_owned(), stations }.into());
+    }
+    Ok(own.into_iter().next())
+}
+
+/// Whether a station's days are kept.
+///
+/// # Errors
+/// Several stations of one name; what the ledger refuses.
+pub(crate) fn has_days(ledger: &mut Ledger, named: &str) -> Result<bool, HouseFault> {
+    match find(ledger, named) {
+        Ok(_) => Ok(true),
+        Err(HouseFault::Weather(WeatherFault::NotKept(_))) => Ok(false),
+        Err(fault) => Err(fault),
+    }
 }
 
 /// The record that counts of a station, by its identifier or name, with what cannot be taken out.
@@ -149,21 +266,15 @@ pub(super) fn read(ledger: &mut Ledger, named: &str) -> Result<Record, HouseFaul
     record_of(ledger, info).map(checked)
 }
 
-/// The newest standing record of the station of that identifier, else of the one station of that name.
+/// The newest standing record of days of the station of that identifier, else of the one station of that name.
 fn find(ledger: &mut Ledger, named: &str) -> Result<WeatherInfo, HouseFault> {
-    let wanted = label_key(named);
     let mut records = ledger.weather_records()?;
     let newest = newest(&records);
-    records.retain(|record| newest.get(&key(record)) == Some(&record.number));
-    if let Some(at) = records.iter().position(|record| key(record) == wanted) {
-        return Ok(records.swap_remove(at));
-    }
-    records.retain(|record| record.station.name.as_deref().is_some_and(|name| label_key(name) == wanted));
-    if 1 < records.len() {
-        let stations = records.into_iter().map(|record| record.station.identifier).collect();
-        return Err(WeatherFault::Several { named: named.to_owned(), stations }.into());
-    }
-    records.pop().ok_or_else(|| WeatherFault::NotKept(named.to_owned()).into())
+    records.retain(|record| {
+        matches!(record.holds, Holds::Days { .. }) && newest.get(&kind(record)) == Some(&record.number)
+    });
+    let found = named_so(&records, named)?.cloned();
+    found.ok_or_else(|| WeatherFault::NotKept(named.to_owned()).into())
 }
 
 fn record_of(ledger: &mut Ledger, info: WeatherInfo) -> Result<Record, HouseFault> {
@@ -179,13 +290,17 @@ fn record_of(ledger: &mut Ledger, info: WeatherInfo) -> Result<Record, HouseFaul
     Ok(Record { station: Some(identifier), name, place, scale, days, taken_out: TakenOut::default() })
 }
 
-/// Withdraws the record of a station that counts, and tells the identifier of the station.
+/// Withdraws the record of a station that was brought last, and tells the station.
 ///
 /// # Errors
 /// [`WeatherFault::NotKept`] where none stands; what the ledger refuses.
 pub fn withdraw(house: &House, named: &str, act: &Act) -> Result<Station, HouseFault> {
     let mut ledger = Ledger::open(&house.ledger_location())?;
-    let station = find(&mut ledger, named)?.station;
+    let records = ledger.weather_records()?;
+    let standing: Vec<WeatherInfo> =
+        records.into_iter().filter(|record| record.state == WeatherState::Standing).collect();
+    let found = named_so(&standing, named)?.map(|record| record.station.clone());
+    let station = found.ok_or_else(|| WeatherFault::NotKept(named.to_owned()))?;
     ledger.withdraw_weather(&station.identifier, act)?;
     Ok(station)
 }

@@ -5,7 +5,7 @@ use crate::calls::CallSubject;
 use crate::fault::LedgerFault;
 use crate::lots::Turn;
 use crate::records::Noun;
-use crate::weather::{ScaleTaken, ScaleToldBy};
+use crate::weather::{Normals, ScaleTaken, ScaleToldBy};
 use record::colour::{FruitPart, Pattern, Skin, TradeColour};
 use record::doubt::DoubtKind;
 use record::fruit::Severity;
@@ -43,6 +43,11 @@ macro_rules! words {
 }
 
 words! {
+    Normals {
+        Freezes = "freezes",
+        Months = "months",
+        Days = "days",
+    }
     Noun {
         FruitSample = "fruit sample",
         Pick = "pick",

@@ -40,6 +40,7 @@ const STEPS: &[Step] = &[
         sql: include_str!("../../schema/0007_seed_room_batches.sql"),
         added_only: &["seed_room_batch", "lot_entry_taken"],
     },
+    Step { to: 8, sql: include_str!("../../schema/0008_normals.sql"), added_only: &[] },
 ];
 
 /// The five references of a table that speaks of single notes.

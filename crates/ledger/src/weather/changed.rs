@@ -16,12 +16,18 @@ pub(crate) fn each_changed(
 ) -> Result<(), LedgerFault> {
     let records = session.rows(
         "SELECT number, print, station, station_key, name, latitude, longitude, elevation_m, file_name, sha256,
-            scale, scale_told_by FROM weather_record ORDER BY number",
+            scale, scale_told_by, normals, body FROM weather_record ORDER BY number",
         &[],
         |row| {
             let (file_name, sha256) = (row.words(8)?, row.bytes::<32>(9)?);
             let own = [file_name.as_str().into(), Value::Bytes(&sha256), text(row, 10)?, text(row, 11)?];
-            Ok((row.whole(0)?, row.whole(1)?, Print::new().add(&station_columns(row, 2)?).add(&own)))
+            let print = Print::new().add(&station_columns(row, 2)?).add(&own);
+            // Records of days were printed before there were normals.
+            let print = match row.text_or_none(12)? {
+                Some(_) => print.add(&[text(row, 12)?, text(row, 13)?]),
+                None => print,
+            };
+            Ok((row.whole(0)?, row.whole(1)?, print))
         },
     )?;
     for (number, written, begun) in records {

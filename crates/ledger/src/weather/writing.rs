@@ -9,9 +9,9 @@ use crate::kept::words::Word;
 use crate::ledger::Ledger;
 use crate::names::label_key;
 use crate::store::session::{Copied, Session, Table};
-use crate::store::value::Value;
+use crate::store::value::{Value, without_nul};
 use crate::undo::{Undoings, write_down};
-use crate::weather::{DayRead, Station, WeatherFile, WeatherNumber, standing_of_file};
+use crate::weather::{DayRead, Normals, Station, WeatherFile, WeatherNumber, standing_of_file};
 use record::place::{Elevation, Latitude, Longitude};
 use record::temperature::Celsius;
 
@@ -47,6 +47,28 @@ impl Ledger {
                 Some(by) => Err(LedgerFault::WeatherTakenAlready(by)),
                 None => add_record(session, act, file, station, days),
             }
+        })
+    }
+
+    /// Keeps the climate normals of a station word for word, as one transaction.
+    ///
+    /// # Errors
+    /// [`LedgerFault::WeatherTakenAlready`] where a standing record comes from this very file;
+    /// [`LedgerFault::Nameless`] where the station has no identifier or the file no text; what the disk or server refuses.
+    pub fn keep_normals(
+        &mut self,
+        act: &Act,
+        file: &WeatherFile,
+        station: &Station,
+        normals: (Normals, &str),
+    ) -> Result<WeatherNumber, LedgerFault> {
+        let (of, body) = (normals.0, without_nul(normals.1));
+        if label_key(&station.identifier).is_empty() || body.is_empty() {
+            return Err(LedgerFault::Nameless);
+        }
+        self.store.writing(|session| match standing_of_file(session, file.sha256)? {
+            Some(by) => Err(LedgerFault::WeatherTakenAlready(by)),
+            None => add_normals(session, act, file, station, (of, &body)),
         })
     }
 
@@ -116,6 +138,32 @@ impl Ledger {
             Ok(())
         })
     }
+}
+
+fn add_normals(
+    session: &mut Session<'_>,
+    act: &Act,
+    file: &WeatherFile,
+    station: &Station,
+    (of, body): (Normals, &str),
+) -> Result<WeatherNumber, LedgerFault> {
+    let number = session.next_number("weather_record")?;
+    let (uuid, key) = (new_uuid(act.at), label_key(&station.identifier));
+    let own = own(file, told(station, &key));
+    let print = Print::new().add(&own).add(&[of.word().into(), body.into()]).done();
+    let values: Vec<Value<'_>> =
+        [number.into(), Value::Bytes(uuid.as_bytes()), act.who.as_str().into(), act.at.into(), print.into()]
+            .into_iter()
+            .chain(own)
+            .chain([of.word().into(), body.into()])
+            .collect();
+    session.execute(
+        "INSERT INTO weather_record (number, uuid, who, at_us, print, station, station_key, name, latitude, longitude,
+            elevation_m, file_name, sha256, scale, scale_told_by, normals, body)
+         VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17)",
+        &values,
+    )?;
+    Ok(WeatherNumber(u32::try_from(number).unwrap_or(u32::MAX)))
 }
 
 fn add_record(

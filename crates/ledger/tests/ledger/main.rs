@@ -26,6 +26,11 @@ mod weather;
 pub(crate) const WITHOUT_SALES: &str =
     "DROP VIEW standing_sales; DROP TABLE sales_undoing; DROP TABLE sale; DROP TABLE sales_record;";
 
+/// Takes out what forms after the sales brought.
+pub(crate) const WITHOUT_WHAT_CAME_AFTER_SALES: &str =
+    "DROP TABLE lot_entry_taken; DROP TABLE seed_room_batch;
+    ALTER TABLE weather_record DROP COLUMN body; ALTER TABLE weather_record DROP COLUMN normals;";
+
 /// Takes the tables of the fifth form away again.
 pub(crate) const WITHOUT_THE_SEED_ROOM: &str = "DROP VIEW standing_lot; DROP VIEW standing_lot_entry;
     DROP TABLE lot_entry_taken; DROP TABLE seed_room_batch;

@@ -107,6 +107,7 @@ fn a_ledger_of_the_form_before_is_brought_up() {
     add_varieties(&mut Ledger::open(&location).unwrap(), &["Amber Lantern", "Brindle"]);
     let file = Connection::open(folder.path().join("ledger.db")).unwrap();
     file.execute_batch(crate::WITHOUT_SALES).unwrap();
+    file.execute_batch(crate::WITHOUT_WHAT_CAME_AFTER_SALES).unwrap();
     file.execute_batch("DELETE FROM form WHERE number >= 6;").unwrap();
     drop(file);
     let mut ledger = Ledger::open(&location).unwrap();

@@ -8,7 +8,9 @@ use ledger::fault::LedgerFault;
 use ledger::gardens::Garden;
 use ledger::keep::put_back;
 use ledger::ledger::Ledger;
-use ledger::weather::{DayRead, ScaleTaken, ScaleToldBy, Station, WeatherFile, WeatherNumber, WeatherState};
+use ledger::weather::{
+    DayRead, Holds, Normals, ScaleTaken, ScaleToldBy, Station, WeatherFile, WeatherNumber, WeatherState,
+};
 use record::place::{Elevation, Latitude, Longitude, Place};
 use record::temperature::Celsius;
 use rusqlite::Connection;
@@ -56,9 +58,9 @@ fn a_record_is_read_back_as_it_was_kept() {
         let records = ledger.weather_records().unwrap();
         let record = &records[0];
         assert_eq!((&record.station, &record.file), (&station(), &file(1)));
-        assert_eq!((record.first, record.last), (kept[0].day, kept[kept.len() - 1].day));
-        let whole = kept.iter().filter(|day| day.lowest.is_some() && day.highest.is_some()).count();
-        assert_eq!((record.whole_days, &record.state), (whole as u64, &WeatherState::Standing));
+        let whole = kept.iter().filter(|day| day.lowest.is_some() && day.highest.is_some()).count() as u64;
+        let holds = Holds::Days { first: kept[0].day, last: kept[kept.len() - 1].day, whole };
+        assert_eq!((&record.holds, &record.state), (&holds, &WeatherState::Standing));
         assert_eq!((&record.brought.who, record.brought.at), (&act(1).who, act(1).at));
         assert!(ledger.verify().unwrap().is_sound());
     });
@@ -111,6 +113,31 @@ fn what_is_said_of_a_station_goes_before_its_file() {
         let fault = ledger.place_station(&unknown, &act(3));
         assert!(matches!(fault, Err(LedgerFault::NoSuchStation(_))), "{fault:?}");
         assert!(ledger.verify().unwrap().is_sound());
+    });
+}
+
+/// Normals are kept word for word beside the days of their station, withdrawn like them, and a change in them is found.
+#[test]
+fn normals_are_kept_word_for_word() {
+    on_both(|location| {
+        let mut ledger = Ledger::open(location).unwrap();
+        let text = "\"STATION\",\"MLY-TMAX-NORMAL\"\n\"XX000000001\", \u{1F345} 30.3\\N\n";
+        let days = ledger.keep_weather(&act(1), &file(1), &station(), &days(date(2030, 1, 1), 5)).unwrap();
+        let months = ledger.keep_normals(&act(2), &file(2), &station(), (Normals::Months, text)).unwrap();
+        let again = ledger.keep_normals(&act(3), &file(2), &station(), (Normals::Months, text));
+        assert!(matches!(again, Err(LedgerFault::WeatherTakenAlready(by)) if by == months), "{again:?}");
+        let empty = ledger.keep_normals(&act(3), &file(3), &station(), (Normals::Freezes, ""));
+        assert!(matches!(empty, Err(LedgerFault::Nameless)), "{empty:?}");
+        let holds: Vec<Holds> = ledger.weather_records().unwrap().into_iter().map(|one| one.holds).collect();
+        assert_eq!(holds.get(1), Some(&Holds::Normals(Normals::Months)));
+        assert_eq!(ledger.normals_text(months).unwrap().as_deref(), Some(text));
+        assert_eq!(
+            (ledger.normals_text(days).unwrap(), ledger.weather_days(months).unwrap()),
+            (None, Vec::new())
+        );
+        assert!(ledger.verify().unwrap().is_sound());
+        assert_eq!(ledger.withdraw_weather("XX000000001", &act(4)).unwrap(), months, "brought last");
+        assert_eq!(ledger.weather_taken(Sha256([1; 32])).unwrap(), Some(days));
     });
 }
 
@@ -180,6 +207,7 @@ fn filled(folder: &TempDir) -> Ledger {
     let mut ledger = Ledger::open(&new_file(folder)).unwrap();
     ledger.keep_weather(&act(1), &file(1), &station(), &days(date(2030, 1, 1), 5)).unwrap();
     ledger.place_station(&station(), &act(2)).unwrap();
+    ledger.keep_normals(&act(2), &file(2), &station(), (Normals::Freezes, "05/24")).unwrap();
     let garden = Garden { name: "Home".to_owned(), place: place(44.0, -93.0, None), ..Garden::default() };
     ledger.tell_of_garden(&garden, &act(3)).unwrap();
     ledger
@@ -190,8 +218,9 @@ fn verifying_finds_weather_that_was_changed() {
     let damages = [
         ("UPDATE weather_day SET lowest_c = -3.5 WHERE day = 20300102", "weather record 1 was changed"),
         ("DELETE FROM weather_day WHERE day = 20300102", "weather record 1 was changed"),
-        ("UPDATE weather_record SET scale = 'celsius'", "weather record 1 was changed"),
-        ("UPDATE weather_record SET station = 'XX000000002'", "\"XX000000002\" was changed"),
+        ("UPDATE weather_record SET scale = 'celsius' WHERE number = 1", "weather record 1 was changed"),
+        ("UPDATE weather_record SET body = '05/23' WHERE number = 2", "weather record 2 was changed"),
+        ("UPDATE weather_record SET station = 'XX000000002' WHERE number = 1", "\"XX000000002\" was changed"),
         ("UPDATE station_detail SET longitude = 93.25", "was changed afterwards"),
         ("UPDATE garden_detail SET latitude = -44.0", "garden \"Home\" was changed afterwards"),
     ];

@@ -5,10 +5,11 @@ use crate::arguments::frost::ScaleWord;
 use clap::Args;
 use std::path::PathBuf;
 
-/// When to sow, pot on, harden off and plant out in a garden, by its frosts and nights
+/// When to sow, pot on, harden off and plant out in a garden, by its frosts, nights and soil
 ///
-/// Plants go out on the later of two days: when frost has become as rare as you accept, and when the nights of a week are
-/// above 10 °C (50 F) in half of the years. The rest is counted back from there. With --to the days are written as an
+/// Plants go out on the latest of three days: when frost has become as rare as you accept, when the nights of a week are
+/// above 10 °C (50 F) in half of the years, and when the soil has 16 °C (60 F), as estimated from the air. The rest is counted
+/// back from there. With --to the days are written as an
 /// iCalendar file.
 #[derive(Debug, Args)]
 #[command(after_long_help = "Examples (in the demo house):
@@ -34,6 +35,9 @@ pub(crate) struct Planting {
     /// Degrees of the weather's file, where its headings do not say
     #[arg(long, value_enum)]
     pub(crate) scale: Option<ScaleWord>,
+    /// The identifier of the station that is meant, where the weather's file holds many
+    #[arg(long, value_name = "IDENTIFIER")]
+    pub(crate) station: Option<String>,
     /// In how many years of ten frost may still come after the plants are out [default: the garden's own, or 1]
     #[arg(long, value_enum)]
     pub(crate) frost_risk: Option<RiskWord>,

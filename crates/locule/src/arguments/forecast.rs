@@ -30,7 +30,10 @@ pub(crate) struct Forecast {
     /// Degrees of the files, where their headings do not say
     #[arg(long, value_enum)]
     pub(crate) scale: Option<ScaleWord>,
-    /// Month and day on which plants go out [default: the day after the last frost, by --frost-risk]
+    /// The identifier of the station that is meant, where the weather's file holds many
+    #[arg(long, value_name = "IDENTIFIER")]
+    pub(crate) station: Option<String>,
+    /// Month and day on which plants go out [default: by the garden's calendar, as `locule calendar` tells it]
     #[arg(long, value_name = "MM-DD")]
     pub(crate) transplant: Option<String>,
     /// In how many years of ten frost may still come after the plants are out [default: the garden's own, or 1]

@@ -32,6 +32,9 @@ pub(crate) struct Ripen {
     /// Degrees of the files, where their headings do not say
     #[arg(long, value_enum)]
     pub(crate) scale: Option<ScaleWord>,
+    /// The identifier of the station that is meant, where the weather's file holds many
+    #[arg(long, requires = "weather", value_name = "IDENTIFIER")]
+    pub(crate) station: Option<String>,
     /// Month and day on which plants go out in the years [default: the middle day of its plots]
     #[arg(long, value_name = "MM-DD")]
     pub(crate) transplant: Option<String>,

@@ -2,7 +2,7 @@
 
 use super::Failure;
 use super::forecast::{place, risk, weather};
-use super::frost::scale;
+use super::frost::said;
 use super::reference::{Shape, shape};
 use super::ripen::month_and_day;
 use crate::answer::Answer;
@@ -12,7 +12,6 @@ use house::calendar::{self, Asked, GardenCalendar, doing_named};
 use house::folder::House;
 use house::forecast::{Place, Risk};
 use jiff::ZonedDateTime;
-use record::language::counted;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -28,6 +27,10 @@ pub(crate) struct Days {
     frost_safe: Option<String>,
     /// The day by which nights have warmed in half of the years.
     warm_nights: Option<String>,
+    /// The day by which the soil has warmed in half of the years, as estimated from the air.
+    warm_soil: Option<String>,
+    /// The days that planting goes by, in words.
+    why: String,
     /// What to do or expect, in order.
     days: Vec<DayTold>,
     /// The file that was written.
@@ -47,7 +50,7 @@ struct DayTold {
 pub(super) fn asked(place: Place, typed: &Planting) -> Result<Asked, Failure> {
     Ok(Asked {
         place,
-        scale: typed.scale.map(scale),
+        said: said(typed.scale, typed.station.as_ref()),
         risk: typed.frost_risk.map(risk),
         out: typed.transplant.as_deref().map(month_and_day).transpose()?,
         year: typed.year,
@@ -77,6 +80,8 @@ fn told(found: &GardenCalendar, written: Option<String>) -> Days {
         },
         frost_safe: month_day(found.calendar.frost_safe),
         warm_nights: month_day(found.calendar.warm_nights),
+        warm_soil: month_day(found.calendar.warm_soil),
+        why: calendar::why(found),
         days: days.map(|(on, doing)| DayTold { on: on.to_string(), what: doing_named(*doing) }).collect(),
         written,
     }
@@ -91,14 +96,11 @@ impl Answer for Days {
             to,
             &self.days.iter().map(|day| vec![day.on.clone(), day.what.to_owned()]).collect::<Vec<_>>(),
         )?;
-        let day = |day: &Option<String>| day.clone().unwrap_or_else(|| "never".to_owned());
-        writeln!(
-            to,
-            "\nFrost in {} of 10 after {}; nights above 10 °C (50 °F) by {} in half of the years.",
-            counted(u64::from(self.frost_risk_in_10), "year", "years"),
-            day(&self.frost_safe),
-            day(&self.warm_nights)
-        )?;
+        writeln!(to, "\n{}", self.why)?;
+        writeln!(to, "{}", self.weather.told())?;
+        if let Some(height) = self.weather.height() {
+            writeln!(to, "{height}")?;
+        }
         writeln!(
             to,
             "These are chances worked out of past years, not promises: watch the forecast of the week."

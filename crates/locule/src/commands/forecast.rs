@@ -1,7 +1,7 @@
 //! `locule forecast`: the harvest to expect in a garden.
 
 use super::Failure;
-use super::frost::scale;
+use super::frost::said;
 use super::reference::{Shape, shape};
 use super::ripen::month_and_day;
 use super::warmth::{ClockTold, clock};
@@ -13,6 +13,7 @@ use house::folder::House;
 use house::forecast::place::{Climates, Source};
 use house::forecast::{self, Asked, Expected, Flowering, Harvest, Place, Planting, Range, Risk};
 use house::warmth;
+use house::weather::Said;
 use jiff::civil::Date;
 use record::language::{self, Units, counted};
 use record::mass::Grams;
@@ -58,11 +59,15 @@ pub(super) struct WeatherTold {
     /// The station or file.
     pub(super) name: String,
     /// Whether it was measured, or drawn from a climate.
-    measured: bool,
+    pub(super) measured: bool,
     /// First day, of what was measured.
     from: Option<String>,
     /// Last day.
     to: Option<String>,
+    /// What years are drawn from, where none were measured.
+    drawn_from: Option<String>,
+    /// Where frosts come from, where it is not from the same days.
+    frosts: Option<String>,
     /// Temperatures that were missing for a few days and are filled along a line.
     pub(super) filled: usize,
     /// Kilometres from the garden, where both places are known.
@@ -154,7 +159,7 @@ pub(crate) fn run(house: &House, typed: &Forecast) -> Result<Harvests, Failure> 
         varieties: typed.varieties.clone(),
         place: place(typed.garden.as_ref(), typed.weather.as_ref()),
         home: typed.home.clone(),
-        scale: typed.scale.map(scale),
+        said: said(typed.scale, typed.station.as_ref()),
         clock: clock(&typed.warmth)?,
         out: typed.transplant.as_deref().map(month_and_day).transpose()?,
         risk: typed.frost_risk.map(risk),
@@ -182,7 +187,8 @@ pub(super) fn risk(word: RiskWord) -> Risk {
 pub(super) fn of_demo(house: &House, station: &str) -> Result<Option<Harvests>, Failure> {
     let place = Place::Station(station.into());
     let clock = warmth::USUAL;
-    let asked = Asked { varieties: Vec::new(), place, home: None, scale: None, clock, out: None, risk: None };
+    let said = Said::default();
+    let asked = Asked { varieties: Vec::new(), place, home: None, said, clock, out: None, risk: None };
     match forecast::forecast(house, &asked) {
         Ok(found) => Ok(Some(told(&found, house.settings.units))),
         Err(HouseFault::NoPicks { .. }) => Ok(None),
@@ -230,11 +236,17 @@ pub(super) fn weather(found: &Climates) -> WeatherTold {
         Source::Measured { from, to, filled } => (Some(from.to_string()), Some(to.to_string()), filled),
         Source::Drawn { .. } => (None, None, 0),
     };
+    let drawn_from = match found.source {
+        Source::Measured { .. } => None,
+        Source::Drawn { from, .. } => Some(from.named()),
+    };
     WeatherTold {
         name: found.name.clone(),
         measured: from.is_some(),
         from,
         to,
+        drawn_from,
+        frosts: found.frosts.told(),
         filled,
         kilometres: found.lies.map(|lies| lies.kilometres),
         warmer_by: found.lies.and_then(|lies| lies.warmer_by),
@@ -295,15 +307,32 @@ fn day_after((month, day): (i8, i8), days: i32) -> Option<Date> {
 }
 
 impl WeatherTold {
-    /// Where its days come from, in a sentence.
+    /// Where its days come from, and its frosts where they come from elsewhere.
     pub(super) fn told(&self) -> String {
-        match (&self.from, &self.to) {
+        let days = match (&self.from, &self.to) {
             (Some(from), Some(to)) => format!("{}: measured, {from} to {to}.", self.name),
             _ => format!(
-                "{}: years drawn from its climate, none of them measured; a station's own file tells more.",
-                self.name
+                "{}: years drawn from {}, none of them measured; a station's own file tells more.",
+                self.name,
+                self.drawn_from.as_deref().unwrap_or("its climate")
             ),
-        }
+        };
+        self.frosts.as_ref().map_or_else(|| days.clone(), |frosts| format!("{days} {frosts}"))
+    }
+
+    /// Where its frosts come from, or its days where they come from these.
+    pub(super) fn frosts_told(&self) -> String {
+        self.frosts.as_ref().map_or_else(|| self.told(), |frosts| format!("{}: {frosts}", self.name))
+    }
+
+    /// How it lies to the garden, where both places are known.
+    pub(super) fn height(&self) -> Option<String> {
+        let height = self.warmer_by.map_or_else(
+            || "heights are not known".to_owned(),
+            |by| format!("its days are taken {by:+.1} °C for the garden's height"),
+        );
+        self.kilometres
+            .map(|kilometres| format!("{} lies {kilometres:.0} km from the garden; {height}.", self.name))
     }
 }
 
@@ -492,12 +521,8 @@ impl Harvests {
         for weather in std::iter::once(&self.weather).chain(&self.homes) {
             writeln!(to, "{}", weather.told())?;
         }
-        if let Some(kilometres) = self.weather.kilometres {
-            let height = self.weather.warmer_by.map_or_else(
-                || "heights are not known".to_owned(),
-                |by| format!("its days are taken {by:+.1} °C for the garden's height"),
-            );
-            writeln!(to, "{} lies {kilometres:.0} km from the garden; {height}.", self.weather.name)?;
+        if let Some(height) = self.weather.height() {
+            writeln!(to, "{height}")?;
         }
         if 0 < self.plots_stood_in {
             writeln!(

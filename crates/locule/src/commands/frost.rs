@@ -9,10 +9,10 @@ use crate::arguments::frost::{Frost, ScaleWord};
 use crate::columns::columns;
 use house::folder::House;
 use house::frost::{
-    self, Asked, Chance, ESTIMATOR, FEWEST_FOR_ONE_IN_TEN, FreezeNormals, FrostsAt, Hemisphere, TOLD, Told,
+    self, Asked, Chance, ESTIMATOR, FEWEST_FOR_ONE_IN_TEN, FrostsAt, Hemisphere, Published, TOLD, Told,
     YearOfFrosts,
 };
-use house::weather::{Scale, ToldBy};
+use house::weather::{Said, Scale, ToldBy};
 use jiff::civil::Date;
 use record::language::{self, Units, counted};
 use record::temperature::Celsius;
@@ -91,6 +91,8 @@ pub(crate) struct Freezes {
     name: String,
     /// Freezes of each temperature, the warmest first.
     at: Vec<PublishedTold>,
+    /// The garden's weather, or that of the station; none where a file was read.
+    weather: Option<WeatherTold>,
     #[serde(skip)]
     units: Units,
 }
@@ -123,15 +125,18 @@ struct ChanceTold {
 
 pub(crate) fn run(house: Option<&House>, typed: &Frost, form: Form) -> Result<Ending, Failure> {
     let units = house.map(|house| house.settings.units).unwrap_or_default();
+    let alone = typed.station.as_ref().filter(|_| typed.file.is_none()).map(Into::into);
     let asked = Asked {
-        place: place(typed.garden.as_ref(), typed.file.as_ref()),
-        scale: typed.scale.map(scale),
+        place: place(typed.garden.as_ref(), typed.file.clone().or(alone).as_ref()),
+        said: said(typed.scale, typed.station.as_ref()),
         years: typed.years.as_deref().map(frost::years_named).transpose()?,
         hemisphere: typed.south.then_some(Hemisphere::South),
     };
+    let drawn_at = typed.at.as_deref().map(frost::temperature_named).transpose()?;
     Ok(match frost::told(house, &asked)? {
         Told::Worked(found) => {
-            let plot = typed.plot.as_ref().map(|file| frost::write(&found, units, file)).transpose()?;
+            let plot =
+                typed.plot.as_ref().map(|file| frost::write(&found, drawn_at, units, file)).transpose()?;
             let plot = plot.flatten().map(|picture| picture.file.display().to_string());
             give(&worked(found, plot, units), form)?
         }
@@ -163,19 +168,26 @@ fn worked(found: house::frost::Frosts, plot: Option<String>, units: Units) -> Fr
     }
 }
 
-fn published(found: &FreezeNormals, units: Units) -> Freezes {
-    let told = |days: &[Option<f64>]| {
+fn published(told: &Published, units: Units) -> Freezes {
+    let found = &told.freezes;
+    let weather = told.weather.as_ref().map(weather);
+    let days = |days: &[Option<f64>]| {
         let one = |(in_100, day): (f64, &Option<f64>)| ChanceTold { in_100, day: *day, sampled: None };
         TOLD.into_iter().zip(days).map(one).collect()
     };
     let at = found.at.iter().map(|at| PublishedTold {
         fahrenheit: at.fahrenheit,
         years: at.years,
-        last: told(&at.last),
-        first: told(&at.first),
-        season: told(&at.season),
+        last: days(&at.last),
+        first: days(&at.first),
+        season: days(&at.season),
     });
-    Freezes { station: found.station.clone(), name: found.name.clone(), at: at.collect(), units }
+    Freezes { station: found.station.clone(), name: found.name.clone(), at: at.collect(), weather, units }
+}
+
+/// What was typed of a file beside it.
+pub(super) fn said(typed: Option<ScaleWord>, station: Option<&String>) -> Said {
+    Said { scale: typed.map(scale), station: station.cloned() }
 }
 
 /// The scale that was typed.
@@ -229,7 +241,12 @@ impl Answer for Frosts {
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         let station = self.station.as_ref().map(|station| format!("{station}, ")).unwrap_or_default();
         match &self.weather {
-            Some(weather) => writeln!(to, "{}", weather.told())?,
+            Some(weather) => {
+                writeln!(to, "{}", weather.frosts_told())?;
+                if let Some(height) = weather.height() {
+                    writeln!(to, "{height}")?;
+                }
+            }
             None => writeln!(to, "{station}{} to {}", self.from, self.to)?,
         }
         if let Some(scale) = self.taken_for {
@@ -238,7 +255,9 @@ impl Answer for Frosts {
                 "Taken for {scale}, by how warm its summers are; if that is wrong, read or take the file with --scale."
             )?;
         }
-        writeln!(to, "Taken out: {}.", self.taken_out.told())?;
+        if self.weather.as_ref().is_none_or(|weather| weather.measured) {
+            writeln!(to, "Taken out: {}.", self.taken_out.told())?;
+        }
         for at in &self.at {
             at.tell(to, self.units)?;
         }
@@ -297,6 +316,9 @@ impl Answer for Freezes {
 
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         writeln!(to, "{} ({}), climate normals as published", self.name, self.station)?;
+        if let Some(height) = self.weather.as_ref().and_then(WeatherTold::height) {
+            writeln!(to, "{height}")?;
+        }
         for at in &self.at {
             let years = at.years.map(|years| format!(", {}", counted(u64::from(years), "year", "years")));
             let celsius = (f64::from(at.fahrenheit) - 32.0) / 1.8;

@@ -2,7 +2,7 @@
 
 use super::Failure;
 use super::forecast::{WeatherTold, place, weather};
-use super::frost::scale;
+use super::frost::said;
 use super::reference::{Shape, shape};
 use super::warmth::{ClockTold, clock};
 use crate::answer::Answer;
@@ -148,7 +148,7 @@ pub(crate) fn run(house: &House, typed: &Ripen) -> Result<Ripens, Failure> {
         Ok::<_, Failure>(ByWeather {
             place: place(typed.garden.as_ref(), typed.weather.as_ref()),
             home: typed.home.clone(),
-            scale: typed.scale.map(scale),
+            said: said(typed.scale, typed.station.as_ref()),
             clock: clock(&typed.warmth)?,
             out: typed.transplant.as_deref().map(month_and_day).transpose()?,
         })

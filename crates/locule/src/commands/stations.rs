@@ -1,15 +1,15 @@
 //! `locule weather`: the stations whose days the house keeps.
 
 use super::reference::{Shape, shape};
-use super::weather::{StationTold, station};
+use super::weather::{StationTold, first_and_last, span, station};
 use super::{Failure, act, answer};
 use crate::answer::{Answer, Ending, Form};
 use crate::arguments::weather::{At, Turn, WeatherAction};
 use crate::columns::columns;
 use house::folder::House;
 use house::gardens;
-use house::weather::kept::{self, Counts, Listed, Station};
-use house::weather::near::{self, Near};
+use house::weather::kept::{self, Counts, Holds, Listed, Station, normals_named};
+use house::weather::near::{self, Had, Near, NearStation};
 use record::language::{Units, counted};
 use record::place::{Elevation, Latitude, Longitude, Place};
 use schemars::JsonSchema;
@@ -67,10 +67,12 @@ struct RecordTold {
     /// The station.
     #[serde(flatten)]
     station: StationTold,
+    /// What climate normals tell, of a record that holds no days.
+    normals: Option<&'static str>,
     /// First day.
-    from: String,
+    from: Option<String>,
     /// Last day.
-    to: String,
+    to: Option<String>,
     /// Days from the first to the last.
     days: u64,
     /// Of these, days that lack the lowest or the highest temperature.
@@ -86,12 +88,19 @@ struct RecordTold {
 }
 
 fn told(record: &Listed) -> RecordTold {
+    let (from, to) = first_and_last(&record.holds);
+    let (normals, whole) = match record.holds {
+        Holds::Days { whole, .. } => (None, whole),
+        Holds::Normals(normals) => (Some(normals_named(normals)), 0),
+    };
+    let days = record.holds.day_count();
     RecordTold {
         station: station(&record.station),
-        from: record.days.0.to_string(),
-        to: record.days.1.to_string(),
-        days: record.day_count,
-        missing: record.missing,
+        normals,
+        from,
+        to,
+        days,
+        missing: days.saturating_sub(whole),
         file: record.file.clone(),
         at: record.at.strftime("%Y-%m-%d %H:%M").to_string(),
         who: record.who.clone(),
@@ -114,9 +123,9 @@ impl Answer for Records {
             let counts = if record.counts == "yes" { String::new() } else { record.counts.to_owned() };
             vec![
                 record.station.words(),
-                format!("{} to {}", record.from, record.to),
-                counted(record.days, "day", "days"),
-                format!("{} missing", record.missing),
+                record.normals.map_or_else(|| span(&record.from, &record.to), str::to_owned),
+                if record.normals.is_some() { String::new() } else { counted(record.days, "day", "days") },
+                if record.normals.is_some() { String::new() } else { format!("{} missing", record.missing) },
                 record.file.clone(),
                 record.at.clone(),
                 counts,
@@ -144,9 +153,9 @@ struct CountsNow {
     /// Its file.
     file: String,
     /// First day.
-    from: String,
+    from: Option<String>,
     /// Last day.
-    to: String,
+    to: Option<String>,
 }
 
 fn withdraw(house: &House, typed: &Turn) -> Result<Turned, Failure> {
@@ -163,10 +172,9 @@ fn restore(house: &House, typed: &Turn) -> Result<Turned, Failure> {
 
 fn counts_now(house: &House, of: &Station) -> Result<Option<CountsNow>, Failure> {
     let is_it = |record: &Listed| record.counts == Counts::Yes && record.station.identifier == of.identifier;
-    Ok(kept::list(house)?.into_iter().find(is_it).map(|record| CountsNow {
-        file: record.file,
-        from: record.days.0.to_string(),
-        to: record.days.1.to_string(),
+    Ok(kept::list(house)?.into_iter().find(is_it).map(|record| {
+        let (from, to) = first_and_last(&record.holds);
+        CountsNow { file: record.file, from, to }
     }))
 }
 
@@ -184,7 +192,11 @@ impl Answer for Turned {
             )?;
         }
         match &self.counts {
-            Some(now) => writeln!(to, "{}, {} to {}, is the one to go by.", now.file, now.from, now.to),
+            Some(now) => {
+                let days = span(&now.from, &now.to);
+                let days = if days.is_empty() { days } else { format!(", {days},") };
+                writeln!(to, "{}{days} is the one to go by.", now.file)
+            }
             None => writeln!(to, "No record of that station counts now."),
         }
     }
@@ -223,6 +235,8 @@ struct OneNear {
     /// The station.
     #[serde(flatten)]
     station: StationTold,
+    /// What is had of it: `days` or `normals` that are kept, or a `climate` that is known without a file.
+    had: &'static str,
     /// Kilometres to it.
     kilometres: f64,
     /// By how many degrees Celsius the place is warmer by its height alone; negative where colder.
@@ -242,8 +256,13 @@ fn nearby(house: &House, garden: Option<&str>, at: At) -> Result<NearTold, Failu
         });
     }
     let found = near::near(house, here)?;
-    let one = |near: &Near<Station>| OneNear {
-        station: station(&near.station),
+    let one = |near: &Near<NearStation>| OneNear {
+        station: station(&near.station.station),
+        had: match near.station.had {
+            Had::Days => "days",
+            Had::Normals => "normals",
+            Had::Climate => "climate",
+        },
         kilometres: near.kilometres,
         warmer_by_c: near.warmer_by,
     };
@@ -261,7 +280,10 @@ impl Answer for NearTold {
         if self.near.is_empty() {
             writeln!(to, "No station is known to lie near: none is kept, or none is placed.")?;
         }
-        let row = |one: &OneNear| vec![one.station.words(), one.far(self.units), one.warmer(self.units)];
+        let row = |one: &OneNear| {
+            let had = format!("its {}", one.had);
+            vec![one.station.words(), had, one.far(self.units), one.warmer(self.units)]
+        };
         columns(to, &self.near.iter().map(row).collect::<Vec<_>>())?;
         if self.near.iter().any(|one| one.warmer_by_c.is_some()) {
             writeln!(

@@ -3,6 +3,7 @@
 use super::frost::word;
 use house::take::{WeatherOutcome, WeatherTaken};
 use house::weather::kept::Station;
+use house::weather::kept::{Held, Holds, normals_named};
 use house::weather::{TakenOut, ToldBy};
 use record::language::counted;
 use record::place::{Elevation, Latitude, Longitude};
@@ -104,10 +105,12 @@ pub(crate) struct WeatherIn {
     taken_for: Option<&'static str>,
     /// By what that was told.
     told_by: Option<&'static str>,
+    /// What climate normals tell, where the file is of them and holds no days.
+    normals: Option<&'static str>,
     /// First day.
-    from: String,
+    from: Option<String>,
     /// Last day.
-    to: String,
+    to: Option<String>,
     /// Days from the first to the last.
     days: u64,
     /// Of these, days that lack the lowest or the highest temperature.
@@ -125,7 +128,10 @@ impl WeatherIn {
     /// The file and its days, in a line.
     pub(super) fn briefly(&self) -> String {
         let days = counted(self.days, "day", "days");
-        format!("{}: {days} of weather, {} to {}", self.file, self.from, self.to)
+        match self.normals {
+            Some(normals) => format!("{}: {normals}", self.file),
+            None => format!("{}: {days} of weather, {}", self.file, span(&self.from, &self.to)),
+        }
     }
 }
 
@@ -135,9 +141,9 @@ struct ReplacedTold {
     /// Its file.
     file: String,
     /// First day.
-    from: String,
+    from: Option<String>,
     /// Last day.
-    to: String,
+    to: Option<String>,
 }
 
 pub(super) fn weather_in(taken: &WeatherTaken) -> WeatherIn {
@@ -146,22 +152,35 @@ pub(super) fn weather_in(taken: &WeatherTaken) -> WeatherIn {
         WeatherOutcome::Kept(replaced) => replaced.as_ref(),
         WeatherOutcome::TakenBefore => None,
     };
+    let (days, normals) = match &held.holds {
+        Held::Days(days) => (Some(days), None),
+        Held::Normals(normals) => (None, Some(normals_named(*normals))),
+    };
+    let scale = days.and_then(|days| days.scale);
     WeatherIn {
         file: taken.file.clone(),
         station: station(&held.station),
-        taken_for: held.scale.map(|(scale, _)| word(scale)),
-        told_by: held.scale.map(|(_, told_by)| by(told_by)),
-        from: held.days.0.to_string(),
-        to: held.days.1.to_string(),
-        days: held.day_count as u64,
-        missing: held.missing as u64,
-        left_out: LeftOut::of(&held.taken_out),
+        taken_for: scale.map(|(scale, _)| word(scale)),
+        told_by: scale.map(|(_, told_by)| by(told_by)),
+        normals,
+        from: days.map(|days| days.days.0.to_string()),
+        to: days.map(|days| days.days.1.to_string()),
+        days: days.map_or(0, |days| days.day_count as u64),
+        missing: days.map_or(0, |days| days.missing as u64),
+        left_out: LeftOut::of(&days.map(|days| days.taken_out).unwrap_or_default()),
         taken_before: matches!(taken.outcome, WeatherOutcome::TakenBefore),
-        replaces: replaces.map(|before| ReplacedTold {
-            file: before.file.clone(),
-            from: before.days.0.to_string(),
-            to: before.days.1.to_string(),
+        replaces: replaces.map(|before| {
+            let (from, to) = first_and_last(&before.holds);
+            ReplacedTold { file: before.file.clone(), from, to }
         }),
+    }
+}
+
+/// First and last day, of a record of days.
+pub(super) fn first_and_last(holds: &Holds) -> (Option<String>, Option<String>) {
+    match holds {
+        Holds::Days { first, last, .. } => (Some(first.to_string()), Some(last.to_string())),
+        Holds::Normals(_) => (None, None),
     }
 }
 
@@ -181,6 +200,11 @@ pub(super) fn tell_weather(to: &mut dyn Write, taken: &[WeatherIn]) -> io::Resul
     taken.iter().try_for_each(|one| one.tell(to))
 }
 
+/// `2010-01-01 to 2012-12-31`; nothing of what holds no days.
+pub(super) fn span(from: &Option<String>, to: &Option<String>) -> String {
+    from.as_ref().zip(to.as_ref()).map(|(from, to)| format!("{from} to {to}")).unwrap_or_default()
+}
+
 impl WeatherIn {
     fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
         let (days, station) = (counted(self.days, "day", "days"), self.station.words());
@@ -191,16 +215,22 @@ impl WeatherIn {
                 self.file
             );
         }
-        writeln!(to, "{}: weather of {station}, {} to {}, {days}", self.file, self.from, self.to)?;
-        let lacking = counted(self.missing, "day lacks", "days lack");
-        writeln!(to, "  {lacking} the lowest or the highest temperature.")?;
-        writeln!(to, "  Left out when it is used: {}.", self.left_out.told())?;
+        if let Some(normals) = self.normals {
+            writeln!(to, "{}: {normals} of {station}", self.file)?;
+        } else {
+            writeln!(to, "{}: weather of {station}, {}, {days}", self.file, span(&self.from, &self.to))?;
+            let lacking = counted(self.missing, "day lacks", "days lack");
+            writeln!(to, "  {lacking} the lowest or the highest temperature.")?;
+            writeln!(to, "  Left out when it is used: {}.", self.left_out.told())?;
+        }
         if let Some((scale, by)) = self.taken_for.zip(self.told_by) {
             writeln!(to, "  Taken for {scale}, by {by}.")?;
         }
         match &self.replaces {
             Some(before) => {
-                writeln!(to, "  It counts in the place of {}, {} to {}.", before.file, before.from, before.to)
+                let days = span(&before.from, &before.to);
+                let days = if days.is_empty() { days } else { format!(", {days}") };
+                writeln!(to, "  It counts in the place of {}{days}.", before.file)
             }
             None => Ok(()),
         }

@@ -15,9 +15,6 @@ const NEW: [[f64; 2]; 2] = [[0.7809, 0.0], [0.3276, 0.6382]];
 /// Correlation of the two on one day, which the matrices above keep.
 const ON_ONE_DAY: f64 = 0.633;
 
-/// Days of a growing season over which means are taken: 1 May to 30 September.
-const SEASON_DAYS: u16 = 153;
-
 /// Departures of one day.
 pub(super) struct Chain([f64; 2]);
 
@@ -46,19 +43,18 @@ fn times(matrix: &[[f64; 2]; 2], column: &[f64; 2]) -> [f64; 2] {
     matrix.map(|row| row[0] * column[0] + row[1] * column[1])
 }
 
-/// Variance of a season's mean temperature that comes of its days alone, where they stray so far.
-pub(super) fn variance_of_mean(highest: f64, lowest: f64) -> f64 {
-    let weights = [0.5 * highest, 0.5 * lowest];
+/// Variance of the mean, over so many days, of highest and lowest temperatures in these parts, that comes of the days alone.
+pub(super) fn variance_of_mean(parts: [f64; 2], days: u16) -> f64 {
     let dot = |one: &[f64; 2], other: &[f64; 2]| one[0] * other[0] + one[1] * other[1];
     // Covariance of a day's mean with each departure of the same day, then of days further and further on.
-    let mut with = times(&[[1.0, ON_ONE_DAY], [ON_ONE_DAY, 1.0]], &weights);
-    let days = f64::from(SEASON_DAYS);
-    let mut sum = days * dot(&weights, &with);
-    for apart in 1..SEASON_DAYS {
+    let mut with = times(&[[1.0, ON_ONE_DAY], [ON_ONE_DAY, 1.0]], &parts);
+    let count = f64::from(days);
+    let mut sum = count * dot(&parts, &with);
+    for apart in 1..days {
         with = times(&KEPT, &with);
-        sum += 2.0 * (days - f64::from(apart)) * dot(&weights, &with);
+        sum += 2.0 * (count - f64::from(apart)) * dot(&parts, &with);
     }
-    sum / days.powi(2)
+    sum / count.powi(2)
 }
 
 #[cfg(test)]

@@ -2,9 +2,14 @@
 //!
 //! # Source
 //! Means and deviations: worked out from days of the Global Historical Climatology Network (works of the United States
-//! government, public domain), 1986 to 2015, in degrees Celsius. Places: from memory, unverified, to a tenth of a degree.
+//! government, public domain), 1986 to 2015, in degrees Celsius; Lebanon's from its daily normals (NOAA, U.S. Climate Normals
+//! 1991-2020); Seattle's from four years, 2012 to 2015, for no longer record was at hand. Places: Lebanon's as published, Grand
+//! Forks' height as published, the others from memory, unverified, to a tenth of a degree.
+
+pub mod frosts;
 
 use super::{Climate, Daily, MONTHS, Month};
+use frosts::Frosts;
 
 /// A station's climate, and where it stands.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -19,6 +24,8 @@ pub struct Station {
     pub longitude: f64,
     /// Metres above the sea.
     pub elevation_m: f64,
+    /// First and last of the years that its climate is of.
+    pub years: (i16, i16),
     /// Standard deviation of a season's anomaly, in degrees Celsius: see [`Climate::season`].
     season: f64,
     /// January to December: mean and deviation of the highest temperatures, then of the lowest.
@@ -35,6 +42,12 @@ impl Station {
         };
         Climate { months: self.months.map(month), season: self.season }
     }
+
+    /// What is shipped of its frosts.
+    #[must_use]
+    pub fn frosts(&self) -> Option<Frosts> {
+        frosts::of(self.identifier)
+    }
 }
 
 /// The stations.
@@ -44,16 +57,17 @@ pub fn stations() -> &'static [Station] {
 }
 
 /// Where the days themselves were not at hand: the middle of the five stations where they were.
-const SEASON_NOT_KNOWN: f64 = 0.297;
+pub(super) const SEASON_NOT_KNOWN: f64 = 0.297;
 
 #[expect(clippy::approx_constant, reason = "degrees Celsius that happen to look like circles")]
-const STATIONS: [Station; 8] = [
+const STATIONS: [Station; 10] = [
     Station {
         identifier: "USC00317202",
         name: "Reidsville NC",
         latitude: 36.4,
         longitude: -79.7,
         elevation_m: 271.0,
+        years: (1986, 2015),
         season: 0.297,
         months: [
             [9.16, 6.2, -1.85, 5.57],
@@ -76,6 +90,7 @@ const STATIONS: [Station; 8] = [
         latitude: 47.9,
         longitude: -97.1,
         elevation_m: 253.0,
+        years: (1986, 2015),
         season: 0.788,
         months: [
             [-8.52, 7.88, -18.08, 8.14],
@@ -98,6 +113,7 @@ const STATIONS: [Station; 8] = [
         latitude: 35.7,
         longitude: -120.6,
         elevation_m: 247.0,
+        years: (1986, 2015),
         season: 0.132,
         months: [
             [16.28, 3.84, 1.6, 4.1],
@@ -120,6 +136,7 @@ const STATIONS: [Station; 8] = [
         latitude: 37.3,
         longitude: -120.5,
         elevation_m: 47.0,
+        years: (1986, 2015),
         season: SEASON_NOT_KNOWN,
         months: [
             [13.01, 3.58, 2.82, 3.71],
@@ -142,6 +159,7 @@ const STATIONS: [Station; 8] = [
         latitude: 44.5,
         longitude: -69.7,
         elevation_m: 27.0,
+        years: (1986, 2015),
         season: 0.0,
         months: [
             [-1.22, 6.06, -13.08, 7.24],
@@ -164,6 +182,7 @@ const STATIONS: [Station; 8] = [
         latitude: 43.4,
         longitude: -72.2,
         elevation_m: 240.0,
+        years: (1986, 2015),
         season: SEASON_NOT_KNOWN,
         months: [
             [-1.26, 6.2, -14.03, 7.87],
@@ -186,6 +205,7 @@ const STATIONS: [Station; 8] = [
         latitude: 43.0,
         longitude: -87.9,
         elevation_m: 205.0,
+        years: (1986, 2015),
         season: 0.686,
         months: [
             [-1.07, 5.97, -8.6, 6.67],
@@ -208,6 +228,7 @@ const STATIONS: [Station; 8] = [
         latitude: 34.9,
         longitude: -116.8,
         elevation_m: 584.0,
+        years: (1986, 2015),
         season: SEASON_NOT_KNOWN,
         months: [
             [16.42, 3.98, 2.33, 3.48],
@@ -222,6 +243,52 @@ const STATIONS: [Station; 8] = [
             [28.71, 5.0, 12.67, 3.78],
             [20.93, 4.57, 5.8, 3.87],
             [15.43, 3.92, 1.56, 3.64],
+        ],
+    },
+    Station {
+        identifier: "USW00094765",
+        name: "Lebanon NH",
+        latitude: 43.6,
+        longitude: -72.3,
+        elevation_m: 182.0,
+        years: (1991, 2020),
+        season: SEASON_NOT_KNOWN,
+        months: [
+            [-0.94, 5.76, -12.61, 7.72],
+            [1.13, 5.4, -11.59, 7.51],
+            [6.11, 5.72, -6.28, 6.05],
+            [13.66, 5.95, -0.06, 4.35],
+            [20.95, 5.54, 6.5, 4.24],
+            [25.5, 4.53, 11.33, 3.71],
+            [28.16, 3.52, 14.33, 3.41],
+            [27.28, 3.44, 13.44, 3.54],
+            [22.72, 4.12, 9.22, 4.43],
+            [15.45, 4.7, 2.99, 4.72],
+            [8.22, 5.18, -2.39, 4.84],
+            [1.94, 5.26, -7.72, 6.5],
+        ],
+    },
+    Station {
+        identifier: "USW00024233",
+        name: "Seattle WA",
+        latitude: 47.4,
+        longitude: -122.3,
+        elevation_m: 112.0,
+        years: (2012, 2015),
+        season: SEASON_NOT_KNOWN,
+        months: [
+            [8.23, 3.34, 2.7, 3.43],
+            [9.86, 3.3, 4.05, 2.93],
+            [12.39, 3.25, 4.86, 3.05],
+            [15.02, 3.57, 6.36, 1.96],
+            [19.3, 4.33, 9.61, 2.14],
+            [22.4, 4.36, 12.24, 2.31],
+            [26.0, 4.17, 14.2, 1.75],
+            [26.11, 3.72, 14.77, 1.57],
+            [21.92, 4.01, 12.36, 2.24],
+            [16.39, 3.48, 9.35, 2.35],
+            [11.02, 2.86, 4.7, 4.01],
+            [8.19, 3.33, 3.33, 3.59],
         ],
     },
 ];

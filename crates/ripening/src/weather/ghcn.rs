@@ -7,12 +7,14 @@
 //! of a degree; -9999 is missing, and so is a value with a quality flag. readme-by_station.txt: identifier, day, element,
 //! value, three flags and time of observation, with no heading to rely on.
 
-use super::{Days, Reading};
+use super::{Days, Month, Reading};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 
 /// Columns of a day: value and three flags.
 const DAY: usize = 8;
+/// Columns of the value.
+const VALUE: usize = 5;
 /// Where the first day begins.
 const FIRST_DAY: usize = 21;
 /// Where the quality flag stands within a day.
@@ -51,59 +53,72 @@ pub enum GhcnFault {
 /// # Errors
 /// [`GhcnFault`] with the line.
 pub fn read(text: &str) -> Result<(String, Days), GhcnFault> {
-    let mut months: BTreeMap<(i16, i8), [Reading; 31]> = BTreeMap::new();
-    let mut station: Option<String> = None;
+    let mut months: BTreeMap<(i16, i8), Month> = BTreeMap::new();
+    let mut station: Option<&str> = None;
     for (number, line) in (1..).zip(text.lines()).filter(|(_, line)| !line.trim().is_empty()) {
         let fault = |what: String| GhcnFault::Line { line: number, what };
         let head =
             line.get(..FIRST_DAY).ok_or_else(|| fault(format!("{:?} is too short", line.trim_end())))?;
         let own = head.get(..11).unwrap_or_default();
-        match &station {
-            Some(first) if first != own => {
-                return Err(GhcnFault::Stations {
-                    line: number,
-                    station: first.clone(),
-                    other: own.to_owned(),
-                });
-            }
-            Some(_) => {}
-            None => station = Some(own.to_owned()),
+        let first = *station.get_or_insert(own);
+        if first != own {
+            let (station, other) = (first.to_owned(), own.to_owned());
+            return Err(GhcnFault::Stations { line: number, station, other });
         }
         let element = head.get(17..).unwrap_or_default();
         if element != "TMIN" && element != "TMAX" {
             continue;
         }
-        let year =
-            whole::<i16>(head.get(11..15)).ok_or_else(|| fault("no year in columns 12 to 15".to_owned()))?;
-        let month =
-            whole::<i8>(head.get(15..17)).ok_or_else(|| fault("no month in columns 16 and 17".to_owned()))?;
-        let length = Date::new(year, month, 1)
-            .map_err(|_| fault(format!("there is no month {month}")))?
-            .days_in_month();
-        let readings = months.entry((year, month)).or_default();
-        for (day, reading) in (1_i8..).zip(readings) {
-            let start = FIRST_DAY + DAY * usize::from(day.unsigned_abs() - 1);
-            // Trailing blanks may have been trimmed away.
-            let Some(value) = line.get(start..line.len().min(start + 5)) else { break };
-            let degrees = whole::<i32>(Some(value))
-                .ok_or_else(|| fault(format!("day {day}: {value:?} is no number")))?;
-            let flag = line.as_bytes().get(start + QUALITY).copied().unwrap_or(b' ');
-            if degrees == MISSING || flag != b' ' {
-                continue;
-            }
-            if length < day {
-                return Err(fault(format!("there is no day {day} in {year}-{month:02}")));
-            }
-            let degrees = Some(f64::from(degrees) / 10.0);
-            if element == "TMIN" {
-                reading.lowest = degrees;
-            } else {
-                reading.highest = degrees;
-            }
-        }
+        let begins = month_of(head).map_err(fault)?;
+        let month = months.entry((begins.year(), begins.month())).or_insert(Month::UNREAD);
+        let column = if element == "TMIN" { &mut month.lowest } else { &mut month.highest };
+        read_days(line.as_bytes().get(FIRST_DAY..).unwrap_or_default(), begins, column).map_err(fault)?;
     }
     let days = Days::of_months(&months).ok_or(GhcnFault::NoTemperature)?;
-    Ok((station.unwrap_or_default(), days))
+    Ok((station.unwrap_or_default().to_owned(), days))
+}
+
+/// The first day of the month that a line is of.
+fn month_of(head: &str) -> Result<Date, String> {
+    let year = whole::<i16>(head.get(11..15)).ok_or("no year in columns 12 to 15")?;
+    let month = whole::<i8>(head.get(15..17)).ok_or("no month in columns 16 and 17")?;
+    Date::new(year, month, 1).map_err(|_| format!("there is no month {month}"))
+}
+
+/// Reads the days of a line: five columns of value and three of flags each. Trailing blanks may have been trimmed away.
+fn read_days(days: &[u8], begins: Date, column: &mut [f64; 31]) -> Result<(), String> {
+    let length = begins.days_in_month();
+    for (day, (cell, slot)) in (1_i8..).zip(days.chunks(DAY).zip(column)) {
+        let value = match cell.get(..VALUE) {
+            Some(value) => value,
+            None if cell.trim_ascii().is_empty() => break,
+            None => return Err(format!("day {day}: {:?} breaks off", String::from_utf8_lossy(cell))),
+        };
+        let tenths = integer(value)
+            .ok_or_else(|| format!("day {day}: {:?} is no number", String::from_utf8_lossy(value)))?;
+        if tenths == MISSING || cell.get(QUALITY).is_some_and(|flag| *flag != b' ') {
+            continue;
+        }
+        if length < day {
+            return Err(format!("there is no day {day} in {}-{:02}", begins.year(), begins.month()));
+        }
+        *slot = f64::from(tenths) / 10.0;
+    }
+    Ok(())
+}
+
+/// A whole number of a few digits between blanks; read digit by digit, for a file has a million of them.
+fn integer(cell: &[u8]) -> Option<i32> {
+    let cell = cell.trim_ascii();
+    let (sign, digits) = match cell {
+        [b'-', digits @ ..] => (-1, digits),
+        [b'+', digits @ ..] => (1, digits),
+        digits => (1, digits),
+    };
+    let figure =
+        |so_far: i32, digit: &u8| digit.is_ascii_digit().then(|| 10 * so_far + i32::from(digit - b'0'));
+    let read = digits.iter().try_fold(0, figure).filter(|_| !digits.is_empty());
+    read.map(|read| sign * read)
 }
 
 /// Whether a text is of one value a line, as the network writes files by station and by year.

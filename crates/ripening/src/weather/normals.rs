@@ -1,15 +1,18 @@
 //! Freeze dates of the climate normals: annual and seasonal normals as NOAA publishes them, one row a station.
 //!
 //! Columns such as `ANN-TMIN-PRBLST-T32FP10`: the day on or after which the last freeze of 32 F falls in 10 years of 100.
-//! They are told as published and never worked out again. Degree-days are not read from normals at all.
+//! They are told as published and never worked out again. Degree-days are not read from normals at all; mean temperatures are read
+//! by [`crate::climate::normals`].
 //!
 //! # Source
 //! NOAA, U.S. Climate Normals 1991-2020, annual and seasonal files; meaning of the chances: supplemental climate normals
 //! 1981-2010, readme.
 
-use super::table::cells;
+use super::table::stations::OfStation;
+use super::table::{cells, key};
 use crate::frost::TOLD;
 use jiff::civil::Date;
+use record::place::Place;
 
 /// Temperatures in degrees Fahrenheit that freezes are published of, the warmest first.
 const PUBLISHED_AT: [u8; 6] = [36, 32, 28, 24, 20, 16];
@@ -17,8 +20,6 @@ const PUBLISHED_AT: [u8; 6] = [36, 32, 28, 24, 20, 16];
 const LAST: &str = "ANN-TMIN-PRBLST-T";
 const FIRST: &str = "ANN-TMIN-PRBFST-T";
 const SEASON: &str = "ANN-TMIN-PRBGSL-T";
-/// What the columns of mean temperatures are called.
-const MEANS: [&str; 2] = ["MLY-TMAX-NORMAL", "DLY-TMAX-NORMAL"];
 
 /// A station's published freeze dates.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,6 +28,8 @@ pub struct FreezeNormals {
     pub station: String,
     /// Its name.
     pub name: String,
+    /// Where it lies.
+    pub place: Place,
     /// Freezes of each temperature, the warmest first.
     pub at: Vec<PublishedAt>,
 }
@@ -47,6 +50,14 @@ pub struct PublishedAt {
     pub season: [Option<f64>; 3],
 }
 
+impl PublishedAt {
+    /// The temperature, in degrees Celsius.
+    #[must_use]
+    pub fn celsius(&self) -> f64 {
+        (f64::from(self.fahrenheit) - 32.0) / 1.8
+    }
+}
+
 /// Why normals cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NormalsFault {
@@ -65,12 +76,6 @@ pub enum NormalsFault {
 #[must_use]
 pub fn is_of_freezes(text: &str) -> bool {
     text.lines().next().is_some_and(|heading| heading.contains(LAST))
-}
-
-/// Whether a text holds mean temperatures of months or days, by its first line: they are nobody's days.
-#[must_use]
-pub fn is_of_means(text: &str) -> bool {
-    text.lines().next().is_some_and(|heading| MEANS.iter().any(|means| heading.contains(means)))
 }
 
 /// Reads the freeze dates of one station.
@@ -108,7 +113,11 @@ pub fn read(text: &str) -> Result<FreezeNormals, NormalsFault> {
     if at.is_empty() {
         return Err(NormalsFault::NoDates(name));
     }
-    Ok(FreezeNormals { station: cell("STATION").unwrap_or_default().to_owned(), name, at })
+    let keys: Vec<String> = headings.iter().map(|heading| key(heading)).collect();
+    let mut of = OfStation::new(&keys);
+    // One row cannot be of another station than itself.
+    let place = of.learn(1, &row).map_or_else(|_| Place::default(), |()| of.place);
+    Ok(FreezeNormals { station: cell("STATION").unwrap_or_default().to_owned(), name, place, at })
 }
 
 /// `05/24` as the day of a common year; codes for what is not defined, such as -8888, are none.

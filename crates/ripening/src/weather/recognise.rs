@@ -1,6 +1,7 @@
 //! What a weather file is, by how it begins.
 
 use super::{ghcn, normals, table};
+use crate::climate::normals::is_of_means;
 
 /// What a weather file is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,7 +20,7 @@ pub enum Form {
 /// lowest and one of highest temperatures; what else it has is for the caller to judge.
 #[must_use]
 pub fn recognise(beginning: &str) -> Option<Form> {
-    if normals::is_of_freezes(beginning) || normals::is_of_means(beginning) {
+    if normals::is_of_freezes(beginning) || is_of_means(beginning) {
         Some(Form::Normals)
     } else if ghcn::is_of_months(beginning) {
         Some(Form::Months)

@@ -1,8 +1,13 @@
 //! Any table of days: a column of dates, one of lowest and one of highest temperatures, with commas, semicolons or tabs.
 
+mod dates;
+pub mod stations;
+
 use super::{Days, Reading};
+use dates::Dates;
 use jiff::civil::Date;
-use record::place::{Elevation, Latitude, Longitude, Place};
+use record::place::Place;
+use stations::OfStation;
 use std::collections::BTreeMap;
 
 /// A scale of temperature.
@@ -45,16 +50,54 @@ pub struct Table {
 }
 
 /// Words for the columns, folded to small letters and figures.
-const DATE: [&str; 3] = ["date", "day", "datetime"];
-const LOWEST: [&str; 8] = ["tmin", "min", "low", "lowest", "mintemp", "tempmin", "temperaturemin", "minimum"];
-const HIGHEST: [&str; 8] =
-    ["tmax", "max", "high", "highest", "maxtemp", "tempmax", "temperaturemax", "maximum"];
-/// Words for columns that tell of the station; elevations are in metres, as the network's exports have them.
-const STATION: [&str; 2] = ["station", "stationid"];
-const NAME: [&str; 2] = ["name", "stationname"];
-const LATITUDE: [&str; 2] = ["latitude", "lat"];
-const LONGITUDE: [&str; 3] = ["longitude", "long", "lon"];
-const ELEVATION: [&str; 3] = ["elevation", "elevationm", "elev"];
+const LOWEST: [&str; 22] = [
+    "tmin",
+    "mint",
+    "tn",
+    "min",
+    "low",
+    "lowest",
+    "minimum",
+    "mintemp",
+    "lowtemp",
+    "tempmin",
+    "templow",
+    "tempminimum",
+    "mintemperature",
+    "minimumtemp",
+    "minimumtemperature",
+    "lowtemperature",
+    "lowesttemperature",
+    "lowesttemp",
+    "temperaturemin",
+    "temperatureminimum",
+    "temperaturelow",
+    "dailyminimum",
+];
+const HIGHEST: [&str; 22] = [
+    "tmax",
+    "maxt",
+    "tx",
+    "max",
+    "high",
+    "highest",
+    "maximum",
+    "maxtemp",
+    "hightemp",
+    "tempmax",
+    "temphigh",
+    "tempmaximum",
+    "maxtemperature",
+    "maximumtemp",
+    "maximumtemperature",
+    "hightemperature",
+    "highesttemperature",
+    "highesttemp",
+    "temperaturemax",
+    "temperaturemaximum",
+    "temperaturehigh",
+    "dailymaximum",
+];
 /// Columns of the network's access files that hold three flags of a reading: of measurement, quality and source, parted by
 /// commas. Source of their order: NOAA, readme.txt of the Global Historical Climatology Network - Daily; of the headings: from
 /// memory, unverified.
@@ -121,20 +164,7 @@ pub fn headings_of_days(text: &str) -> Option<Vec<String>> {
     let cells = cells(heading, sign_of(heading));
     let headings: Vec<String> = cells.iter().map(|cell| key(cell)).collect();
     let has = |words: &[&str]| column(&headings, words).is_some();
-    (has(&DATE) && has(&LOWEST) && has(&HIGHEST)).then_some(cells)
-}
-
-/// Whether a heading stands over stations' identifiers.
-#[must_use]
-pub fn is_station(heading: &str) -> bool {
-    STATION.contains(&key(heading).as_str())
-}
-
-/// Whether a heading tells of the station rather than of its days.
-#[must_use]
-pub fn tells_of_station(heading: &str) -> bool {
-    let words = STATION.iter().chain(&NAME).chain(&LATITUDE).chain(&LONGITUDE).chain(&ELEVATION);
-    words.into_iter().any(|word| *word == key(heading))
+    (Dates::of(&headings).is_some() && has(&LOWEST) && has(&HIGHEST)).then_some(cells)
 }
 
 /// Reads a table. The scale is `given`, else told by a heading such as `tmin_c` or `Low (F)`, else by the summers of a
@@ -148,18 +178,19 @@ pub fn read(text: &str, given: Option<Scale>) -> Result<Table, TableFault> {
     let sign = sign_of(heading);
     let headings: Vec<String> = cells(heading, sign).iter().map(|cell| key(cell)).collect();
     let column = |words: &[&str], what| column(&headings, words).ok_or(TableFault::NoColumn(what));
-    let (date, _) = column(&DATE, "dates")?;
+    let dates = Dates::of(&headings).ok_or(TableFault::NoColumn("dates"))?;
     let (lowest, by_lowest) = column(&LOWEST, "lowest temperatures")?;
     let (highest, by_highest) = column(&HIGHEST, "highest temperatures")?;
     let [lowest_flags, highest_flags] =
         [LOWEST_FLAGS, HIGHEST_FLAGS].map(|word| headings.iter().position(|heading| heading == word));
     let mut readings: BTreeMap<Date, Reading> = BTreeMap::new();
     let mut of = OfStation::new(&headings);
-    for (row, line) in lines {
-        let cells = cells(line, sign);
-        let cell = |at: usize| cells.get(at).map(String::as_str).unwrap_or_default();
-        of.learn(row, &cells)?;
-        let on = day(cell(date)).ok_or_else(|| fault(row, "date", cell(date), "date, such as 2031-05-20"))?;
+    let rows: Vec<(usize, Vec<String>)> = lines.map(|(row, line)| (row, cells(line, sign))).collect();
+    let dates = dates.told_by(rows.iter().map(|(_, cells)| cells.as_slice()));
+    for (row, cells) in &rows {
+        let (row, cell) = (*row, |at: usize| cells.get(at).map(String::as_str).unwrap_or_default());
+        of.learn(row, cells)?;
+        let on = dates.day(cells).map_err(|words| fault(row, "date", &words, "date, such as 2031-05-20"))?;
         let degrees = |at: usize, flags: Option<usize>, column| {
             let text = cell(at);
             if flags.is_some_and(|flags| is_doubtful(cell(flags))) {
@@ -168,7 +199,9 @@ pub fn read(text: &str, given: Option<Scale>) -> Result<Table, TableFault> {
             if MISSING.contains(&text.to_lowercase().as_str()) {
                 return Ok(None);
             }
-            let number: Option<f64> = text.parse().ok().filter(|number: &f64| number.is_finite());
+            // A comma that parts no cells is a decimal one.
+            let number: Option<f64> =
+                text.replace(',', ".").parse().ok().filter(|number: &f64| number.is_finite());
             number.map(Some).ok_or_else(|| fault(row, column, text, "number"))
         };
         let reading = Reading {
@@ -195,57 +228,24 @@ pub fn read(text: &str, given: Option<Scale>) -> Result<Table, TableFault> {
     Ok(Table { station, name, place, days, scale, told_by })
 }
 
-/// What the rows tell of the station.
-struct OfStation {
-    columns: [Option<usize>; 5],
-    station: Option<String>,
-    name: Option<String>,
-    place: Place,
-}
-
-impl OfStation {
-    fn new(headings: &[String]) -> Self {
-        let at = |words: &[&str]| {
-            words.iter().find_map(|word| headings.iter().position(|heading| heading == word))
-        };
-        let columns = [at(&STATION), at(&NAME), at(&LATITUDE), at(&LONGITUDE), at(&ELEVATION)];
-        Self { columns, station: None, name: None, place: Place::default() }
-    }
-
-    /// Learns what a row tells and no row before did.
-    fn learn(&mut self, row: usize, cells: &[String]) -> Result<(), TableFault> {
-        let [station, name, latitude, longitude, elevation] =
-            self.columns.map(|at| cells.get(at?).map(String::as_str).filter(|cell| !cell.is_empty()));
-        match (&self.station, station) {
-            (Some(first), Some(other)) if first != other => {
-                return Err(TableFault::Stations { row, station: first.clone(), other: other.to_owned() });
-            }
-            (None, Some(first)) => self.station = Some(first.to_owned()),
-            _ => {}
-        }
-        if self.name.is_none() {
-            self.name = name.map(str::to_owned);
-        }
-        let number = |cell: Option<&str>| cell.and_then(|cell| cell.parse::<f64>().ok());
-        self.place = self.place.or(Place {
-            latitude: number(latitude).and_then(Latitude::new),
-            longitude: number(longitude).and_then(Longitude::new),
-            elevation: number(elevation).and_then(Elevation::new),
-        });
-        Ok(())
-    }
-}
-
 /// The sign that parts cells.
-fn sign_of(heading: &str) -> char {
+pub(crate) fn sign_of(heading: &str) -> char {
     [',', ';', '\t'].into_iter().max_by_key(|sign| heading.matches(*sign).count()).unwrap_or(',')
 }
 
 impl Scale {
-    fn to_celsius(self, degrees: f64) -> f64 {
+    pub(crate) fn to_celsius(self, degrees: f64) -> f64 {
+        match self {
+            Self::Fahrenheit => self.difference_to_celsius(degrees - 32.0),
+            Self::Celsius | Self::Tenths => self.difference_to_celsius(degrees),
+        }
+    }
+
+    /// A difference of temperatures, which knows no zero.
+    pub(crate) fn difference_to_celsius(self, degrees: f64) -> f64 {
         match self {
             Self::Celsius => degrees,
-            Self::Fahrenheit => (degrees - 32.0) / 1.8,
+            Self::Fahrenheit => degrees / 1.8,
             Self::Tenths => degrees / 10.0,
         }
     }
@@ -261,7 +261,7 @@ fn fault(row: usize, column: &'static str, value: &str, what: &'static str) -> T
 }
 
 /// The cells of a line, without quotes: a name such as `"Mill, upper"` is one cell.
-pub(super) fn cells(line: &str, sign: char) -> Vec<String> {
+pub(crate) fn cells(line: &str, sign: char) -> Vec<String> {
     let plain = |cells: &mut dyn Iterator<Item = &str>| cells.map(|cell| cell.trim().to_owned()).collect();
     if !line.contains('"') {
         return plain(&mut line.split(sign));
@@ -275,8 +275,10 @@ pub(super) fn cells(line: &str, sign: char) -> Vec<String> {
 }
 
 /// A heading in small letters and figures.
-fn key(heading: &str) -> String {
-    heading.chars().filter(|sign| sign.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+pub(crate) fn key(heading: &str) -> String {
+    // Some programs write the degree as the sign of a masculine ordinal, which is a letter.
+    let is_told = |sign: &char| sign.is_alphanumeric() && *sign != '\u{ba}';
+    heading.chars().filter(is_told).flat_map(char::to_lowercase).collect()
 }
 
 /// The column that one of the words names, with its scale where the heading tells it.
@@ -291,17 +293,6 @@ fn column(headings: &[String], words: &[&str]) -> Option<(usize, Option<Scale>)>
     words.iter().find_map(|word| {
         let of = |heading: &String| scaled(heading, word);
         headings.iter().enumerate().find_map(|(at, heading)| Some((at, of(heading)?)))
-    })
-}
-
-/// A date as ISO writes it, with or without hyphens, or with a time behind it.
-fn day(text: &str) -> Option<Date> {
-    let plain = text.get(..10).unwrap_or(text);
-    plain.parse().ok().or_else(|| {
-        let digits = text.len() == 8 && text.bytes().all(|sign| sign.is_ascii_digit());
-        let part = |from: usize, to: usize| text.get(from..to).and_then(|part| part.parse::<i16>().ok());
-        let (year, month, day) = (part(0, 4)?, part(4, 6)?, part(6, 8)?);
-        digits.then(|| Date::new(year, i8::try_from(month).ok()?, i8::try_from(day).ok()?).ok()).flatten()
     })
 }
 

@@ -19,17 +19,18 @@ const MOST_COLUMNS: usize = 512;
 pub(super) fn read(sent: &Fields) -> Result<Vec<AskedTable>, Trouble> {
     let named = (0..MOST_TABLES).map_while(|place| Some((place, sent.whole(&format!("t{place}.table"))?)));
     let tables = named.map(|(place, table)| {
-        Ok(AskedTable { table: table.to_owned(), answers: of_table(sent, place)?, scale: None })
+        Ok(AskedTable { table: table.to_owned(), answers: of_table(sent, place)?, ..AskedTable::default() })
     });
     tables.chain((0..MOST_TABLES).filter_map(|place| of_weather(sent, place).transpose())).collect()
 }
 
-/// The degrees that somebody said of a weather file, where there is one at that place of the page.
+/// The degrees and the station that somebody said of a weather file, where there is one at that place of the page.
 fn of_weather(sent: &Fields, place: usize) -> Result<Option<AskedTable>, Trouble> {
     let Some(file) = sent.whole(&format!("w{place}.file")) else { return Ok(None) };
     let scale = sent.get(&format!("w{place}.scale"));
     let scale = scale.map(|word| days::named(word).ok_or_else(|| no("a scale", word))).transpose()?;
-    Ok(Some(AskedTable { table: file.to_owned(), answers: Answers::default(), scale }))
+    let station = sent.get(&format!("w{place}.station")).map(str::to_owned);
+    Ok(Some(AskedTable { table: file.to_owned(), answers: Answers::default(), scale, station }))
 }
 
 fn of_table(sent: &Fields, place: usize) -> Result<Answers, Trouble> {

@@ -3,9 +3,10 @@
 use crate::telling::count;
 use house::asked::AskedTable;
 use house::take::{WeatherOutcome, WeatherTaken};
+use house::weather::kept::{DaysHeld, Held, Holds, StationKept, normals_named};
 use house::weather::{Scale, ToldBy};
 use maud::{Markup, html};
-use record::language::counted;
+use record::language::{capitalised, counted};
 
 /// The scales as a form names them and as they are told.
 const SCALES: [(Scale, &str, &str); 3] = [
@@ -31,12 +32,18 @@ pub(super) fn looked(place: usize, taken: &WeatherTaken, asked: &[AskedTable]) -
         section.table-read aria-labelledby=(id) {
             h2 id=(id) { (taken.file) }
             p {
-                "Days of the weather station " b { (held.station.identifier) }
+                @match &held.holds {
+                    Held::Days(_) => "Days of the weather station ",
+                    Held::Normals(normals) => { (capitalised(normals_named(*normals))) " of the weather station " }
+                }
+                b { (held.station.identifier) }
                 @if let Some(name) = &held.station.name { " (" (name) ")" }
-                ", " (held.days.0) " to " (held.days.1) "."
+                @if let Held::Days(days) = &held.holds { ", " (days.days.0) " to " (days.days.1) }
+                "."
             }
-            (tallied(taken))
-            @if let Some((scale, told_by)) = held.scale {
+            @if let Held::Days(days) = &held.holds { (tallied(days)) }
+            @if is_of_many(&taken.file, asked) { (station_asked(place, &taken.file, asked)) }
+            @if let Some((scale, told_by)) = scale(held) {
                 p {
                     "Taken for " (told(scale)) ", by "
                     @match told_by {
@@ -53,7 +60,11 @@ pub(super) fn looked(place: usize, taken: &WeatherTaken, asked: &[AskedTable]) -
                     p.notice { "This very file was taken before. Taking it adds nothing." }
                 }
                 WeatherOutcome::Kept(Some(before)) => {
-                    p { "It would count in the place of " (before.file) ", " (before.days.0) " to " (before.days.1) "." }
+                    p {
+                        "It would count in the place of " (before.file)
+                        @if let Holds::Days { first, last, .. } = before.holds { ", " (first) " to " (last) }
+                        "."
+                    }
                 }
                 WeatherOutcome::Kept(None) => {}
             }
@@ -61,8 +72,15 @@ pub(super) fn looked(place: usize, taken: &WeatherTaken, asked: &[AskedTable]) -
     }
 }
 
-fn tallied(taken: &WeatherTaken) -> Markup {
-    let held = &taken.held;
+/// What a table's numbers were taken for, where it holds days.
+fn scale(held: &StationKept) -> Option<(Scale, ToldBy)> {
+    match &held.holds {
+        Held::Days(days) => days.scale,
+        Held::Normals(_) => None,
+    }
+}
+
+fn tallied(held: &DaysHeld) -> Markup {
     let out = held.taken_out;
     let (warmer, colder) = (count(out.nights_above_days), count(out.cold_nights));
     html! {
@@ -96,6 +114,25 @@ pub(super) fn scale_asked(place: usize, file: &str, asked: &[AskedTable]) -> Mar
     }
 }
 
+/// Whether somebody said which station of a file is meant.
+fn is_of_many(file: &str, asked: &[AskedTable]) -> bool {
+    asked.iter().any(|own| own.table == file && own.station.is_some())
+}
+
+/// Asks which station of a file with many is meant.
+pub(super) fn station_asked(place: usize, file: &str, asked: &[AskedTable]) -> Markup {
+    let said = asked.iter().find(|own| own.table == file).and_then(|own| own.station.as_deref());
+    html! {
+        div.whole-table {
+            input type="hidden" name=(format!("w{place}.file")) value=(file);
+            label {
+                span { "Its station, by its identifier" }
+                input type="text" name=(format!("w{place}.station")) value=[said] placeholder="USC00317202" maxlength="60" autocomplete="off";
+            }
+        }
+    }
+}
+
 /// What became of a weather file, in words that outlive the work.
 #[derive(Debug)]
 pub(crate) struct Became {
@@ -112,7 +149,10 @@ pub(super) fn became(taken: &WeatherTaken) -> Became {
     Became {
         file: taken.file.clone(),
         station: held.station.identifier.clone(),
-        days: counted(count(held.day_count), "day", "days"),
+        days: match &held.holds {
+            Held::Days(days) => counted(count(days.day_count), "day", "days"),
+            Held::Normals(normals) => normals_named(*normals).to_owned(),
+        },
         is_new: matches!(taken.outcome, WeatherOutcome::Kept(_)),
     }
 }

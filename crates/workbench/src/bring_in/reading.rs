@@ -262,6 +262,7 @@ fn unreadable(place: usize, one: &Unreadable, asked: &[AskedTable]) -> Markup {
             h2 { (one.table) }
             (fault(one, "It is left out; the others are taken."))
             @if asks_scale(&one.fault) { (days::scale_asked(place, &one.table, asked)) }
+            @if asks_station(&one.fault) { (days::station_asked(place, &one.table, asked)) }
         }
     }
 }
@@ -280,8 +281,17 @@ fn asks_scale(fault: &HouseFault) -> bool {
     matches!(fault, HouseFault::Weather(fault) if fault.asks_scale())
 }
 
+fn asks_station(fault: &HouseFault) -> bool {
+    matches!(fault, HouseFault::Weather(fault) if fault.asks_station())
+}
+
 /// What to do about it on this page.
 fn help(fault: &HouseFault) -> Option<String> {
+    if asks_station(fault) {
+        return Some(
+            "say below which station is meant, by its identifier, or bring one station a file".to_owned(),
+        );
+    }
     if asks_scale(fault) {
         return Some(
             "say below which degrees it is in; leave a cell empty where nobody read the thermometer"

@@ -12,6 +12,7 @@ use crate::lots::LotSeen;
 use crate::lots::fault::SeedRoomFault;
 use crate::print::{measured, printed_portrait};
 use crate::stakes::slug;
+use crate::weather::Said;
 use drawing::portrait::portrait;
 use drawing::scale::Scale;
 use jiff::civil::Date;
@@ -206,7 +207,7 @@ pub(super) fn sowing(house: &House, run: &Run) -> Result<Vec<String>, HouseFault
     };
     let asked = calendar::Asked {
         place: place.clone(),
-        scale: None,
+        said: Said::default(),
         risk: None,
         out: None,
         year: Some(run.packed_for),
