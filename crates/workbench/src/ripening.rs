@@ -166,7 +166,7 @@ fn of_years(place: &ByYears) -> Markup {
     let asked = |share: usize| place.years.days.get(share).map_or(0, Vec::len);
     let table = html! {
         table.list {
-            caption { (name) ": " (source) }
+            caption.unseen { "Days to maturity in the weather of " (name) }
             (page::heads(&["Ripe", "1 year in 10 by day", "5 in 10", "9 in 10", "Years", "Too cold"]))
             tbody {
                 @for (share, part) in SHARES.iter().enumerate() {
@@ -185,6 +185,7 @@ fn of_years(place: &ByYears) -> Markup {
         @if asked(0) == 0 {
             p { (name) " (" (source) "): no year is known to the end of a season." }
         } @else {
+            h3 { (name) ": " (source) }
             (scrolling(&format!("Days to maturity in the weather of {name}, as a table"), &table))
             @if !left_out.is_empty() { p.quiet { "Left out for days that nobody read: " (left_out.join(", ")) "." } }
         }
