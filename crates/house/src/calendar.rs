@@ -75,6 +75,8 @@ pub(crate) fn planted(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
     let (freezes, risk) = (weather.freezes(), risk.place());
     let (days, hemisphere) = (&weather.frost_days, weather.hemisphere);
     let found = calendar::calendar(days, freezes.as_ref(), hemisphere, risk, ANY_YEAR, None)?;
+    // Where frost is not known or never comes, warmth alone names no day to plant by: whoever asks must say one.
+    found.frost_safe?;
     found.planted().map(|out| (out.month(), out.day()))
 }
 

@@ -296,7 +296,7 @@ fn what_cannot_be_done_says_what_to_do() {
     for (arguments, word) in [
         (vec!["show", "Nobody"], "locule list"),
         (vec!["print", "catalogue", "--to", "/nowhere/at/all.pdf"], "/nowhere/at is not there"),
-        (vec!["take", "--unit", "weight=stone", nothing.as_str()], "write one of: g, kg"),
+        (vec!["take", "--unit", "weight=stone", nothing.as_str()], "write one of: mg, g, kg"),
         (vec!["redo", "1"], "locule history"),
         (vec!["quarantine", "mend", "1", "wt=5"], "locule quarantine"),
         (vec!["settings", "--name", "two\nlines"], "on one line"),

@@ -96,7 +96,7 @@ fn every_kind_of_weather_file_is_kept_and_named_in_place_of_it() {
     assert_eq!(house.ok(&["frost", "mill, upper"])["at"][1]["with_spring_frost"].as_f64(), Some(1.0));
     let (code, _, told) = house.run(&["frost", "barn"]);
     assert!(
-        code == 2 && told.contains("no weather of a station of that name is kept") && told.contains("help:"),
+        code == 2 && told.contains("is neither a file nor a station that is known") && told.contains("help:"),
         "{told}"
     );
     assert_eq!(house.ok(&["verify"])["sound"], true);

@@ -110,7 +110,7 @@ fn paths_are_one_file_on_every_system() {
 /// Every element that a page has. Whatever else stands between angle brackets came from a name.
 const TAGS: &str = "html head meta title link script body a header p bdi nav ul li main h1 h2 h3 section div span em \
     strong table caption thead tr th tbody td footer img article dl dt dd figure figcaption q search form fieldset \
-    legend select option label input button noscript svg g path rect line circle ellipse text tspan defs desc linearGradient radialGradient stop clipPath";
+    legend select option datalist label input button noscript svg g path rect line circle ellipse text tspan defs desc linearGradient radialGradient stop clipPath";
 
 /// Every attribute that a page has, but for those that hold data.
 const ATTRIBUTES: &str = "lang list charset http-equiv content name rel type href src defer class id tabindex aria-label \

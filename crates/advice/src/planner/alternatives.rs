@@ -25,11 +25,15 @@ pub struct Alternative {
 }
 
 /// Changes of one variety for another after which a garden still keeps every wish with at most a twentieth more plants, fewest
-/// plants first; for each variety the best change.
+/// plants first; for each variety the best change; and all gardens that were found so.
 ///
 /// Only varieties that bear most of their class are tried, each for every planted one of its class. What is found is a garden
 /// that does it; that a variety is not listed proves nothing.
-pub(super) fn alternatives(supply: &Supply, request: &Request, plants: &[u32]) -> Vec<Alternative> {
+pub(super) fn alternatives(
+    supply: &Supply,
+    request: &Request,
+    plants: &[u32],
+) -> (Vec<Alternative>, Vec<Vec<u32>>) {
     let wants = Wants::of(supply, request);
     let choices = supply.choices();
     let named =
@@ -53,15 +57,15 @@ pub(super) fn alternatives(supply: &Supply, request: &Request, plants: &[u32]) -
         })
         .collect();
     let most = f64::from(plants.iter().sum::<u32>()) * NEARLY;
-    let mut found: Vec<Alternative> =
-        changes.into_par_iter().filter_map(|change| changed(supply, request, plants, change)).collect();
+    let changed = changes.into_par_iter().filter_map(|change| changed(supply, request, plants, change));
+    let (mut found, gardens): (Vec<Alternative>, Vec<Vec<u32>>) = changed.unzip();
     found.retain(|own| f64::from(own.total) <= most);
     found.sort_by(|one, other| {
         (one.total, &one.variety, &one.instead_of).cmp(&(other.total, &other.variety, &other.instead_of))
     });
     let mut seen = BTreeSet::new();
     found.retain(|own| seen.insert(own.variety.clone()));
-    found
+    (found, gardens)
 }
 
 /// The garden with one variety in the place of another, as few plants as a short search finds.
@@ -70,10 +74,11 @@ fn changed(
     request: &Request,
     plants: &[u32],
     (comes, goes): (&str, &str),
-) -> Option<Alternative> {
+) -> Option<(Alternative, Vec<u32>)> {
     let mut asked = request.clone();
     asked.wanted.push(comes.to_owned());
     asked.barred.push(goes.to_owned());
-    let total = search_from(supply, &asked, plants)?.iter().sum();
-    Some(Alternative { variety: comes.to_owned(), instead_of: goes.to_owned(), total })
+    let garden = search_from(supply, &asked, plants)?;
+    let total = garden.iter().sum();
+    Some((Alternative { variety: comes.to_owned(), instead_of: goes.to_owned(), total }, garden))
 }

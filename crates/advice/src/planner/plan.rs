@@ -88,7 +88,7 @@ pub enum PlanFault {
 pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
     request.checked(supply)?;
     let (found, bound) = rayon::join(|| search(supply, request), || least_plants(supply, request));
-    let (plants, bound) = match found {
+    let (mut plants, bound) = match found {
         Some(plants) => proven(supply, request, plants, bound),
         None => match settled(supply, request, bound)? {
             Answer::Found(found) => (found.plants, found.bound),
@@ -96,19 +96,19 @@ pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
             Answer::Unsettled(_) => return Ok(Outcome::NotFound(conflict(supply, request)?)),
         },
     };
+    let (reasons, alternatives) = loop {
+        let (reasons, without) = reasons(supply, request, &plants)?;
+        let (alternatives, others) = alternatives(supply, request, &plants);
+        // Trying out what could be done without or changed may come upon a garden of fewer plants: then that is the plan.
+        match fewest(without.into_iter().chain(others), &plants) {
+            Some(better) => plants = better,
+            None => break (reasons, alternatives),
+        }
+    };
     let total: u32 = plants.iter().sum();
-    let planted: Vec<(usize, &u32)> = (0..).zip(&plants).filter(|(_, plants)| 0 < **plants).collect();
-    let reasons = planted
-        .into_par_iter()
-        .map(|(choice, own)| {
-            let bears = bears(supply, request, choice, *own);
-            Ok(Reason { choice, bears, without: without(supply, request, &plants, choice)? })
-        })
-        .collect::<Result<Vec<Reason>, SolverStopped>>()?;
     let (bed, containers) = room(supply, &plants);
     let at_least = least(total, bound);
     let years = years_needed(request.sure, supply.years());
-    let alternatives = alternatives(supply, request, &plants);
     Ok(Outcome::Planned(Plan { plants, total, at_least, bed, containers, years, reasons, alternatives }))
 }
 
@@ -165,6 +165,29 @@ fn room(supply: &Supply, plants: &[u32]) -> (f64, u32) {
     })
 }
 
+/// What each planted choice is there for, and the gardens that were found without it.
+fn reasons(
+    supply: &Supply,
+    request: &Request,
+    plants: &[u32],
+) -> Result<(Vec<Reason>, Vec<Vec<u32>>), SolverStopped> {
+    let planted: Vec<(usize, &u32)> = (0..).zip(plants).filter(|(_, plants)| 0 < **plants).collect();
+    let reasons = planted.into_par_iter().map(|(choice, own)| {
+        let bears = bears(supply, request, choice, *own);
+        let (without, garden) = without(supply, request, plants, choice)?;
+        Ok((Reason { choice, bears, without }, garden))
+    });
+    let reasons = reasons.collect::<Result<Vec<_>, SolverStopped>>()?;
+    let (reasons, gardens): (Vec<Reason>, Vec<Option<Vec<u32>>>) = reasons.into_iter().unzip();
+    Ok((reasons, gardens.into_iter().flatten().collect()))
+}
+
+/// The garden of fewest plants, where one has fewer than the plan.
+fn fewest(gardens: impl Iterator<Item = Vec<u32>>, plants: &[u32]) -> Option<Vec<u32>> {
+    let total = |plants: &[u32]| plants.iter().sum::<u32>();
+    gardens.min_by_key(|garden| total(garden)).filter(|garden| total(garden) < total(plants))
+}
+
 fn bears(supply: &Supply, request: &Request, choice: usize, plants: u32) -> Vec<f64> {
     let class = supply.choices().get(choice).map(|choice| choice.class.as_str());
     let wishes = request.wishes.iter();
@@ -181,13 +204,13 @@ fn bears(supply: &Supply, request: &Request, choice: usize, plants: u32) -> Vec<
         .collect()
 }
 
-/// Plans once more as if one choice bore nothing.
+/// Plans once more as if one choice bore nothing, and tells the garden.
 fn without(
     supply: &Supply,
     request: &Request,
     plants: &[u32],
     choice: usize,
-) -> Result<Without, SolverStopped> {
+) -> Result<(Without, Option<Vec<u32>>), SolverStopped> {
     let rest = supply.without(choice);
     let mut others = plants.to_vec();
     if let Some(own) = others.get_mut(choice) {
@@ -195,14 +218,14 @@ fn without(
     }
     let found = search_from(&rest, request, &others);
     if let Some(plants) = found {
-        return Ok(Without::Takes(plants.iter().sum()));
+        return Ok((Without::Takes(plants.iter().sum()), Some(plants)));
     }
     // The whole program of a small garden asks for no bound.
     let bound = if is_small(&rest) { 0.0 } else { least_plants(&rest, request) };
     let found = settled(&rest, request, bound)?;
     Ok(match found {
-        Answer::Found(found) => Without::Takes(found.plants.iter().sum()),
-        Answer::Nothing => Without::Impossible,
-        Answer::Unsettled(_) => Without::Unsettled,
+        Answer::Found(found) => (Without::Takes(found.plants.iter().sum()), Some(found.plants)),
+        Answer::Nothing => (Without::Impossible, None),
+        Answer::Unsettled(_) => (Without::Unsettled, None),
     })
 }

@@ -37,7 +37,7 @@ impl Ledger {
         file: &SalesFile,
         sales: &[SaleRow],
     ) -> Result<SalesNumber, LedgerFault> {
-        if label_key(&file.shop).is_empty() {
+        if !file.shop.chars().any(char::is_alphanumeric) {
             return Err(LedgerFault::Nameless);
         }
         self.store.writing(|session| {

@@ -163,11 +163,12 @@ pub fn plan(wanted: Wanted, crop: &Crop) -> Option<Planned> {
     })
 }
 
-/// The next whole number; `None` beyond all counting.
+/// The next whole number; `None` beyond all counting. A millionth beyond a whole one, as rounding leaves, asks for no more.
 fn whole(count: f64) -> Option<u64> {
     const MOST: f64 = 1e15;
+    const ROUNDING: f64 = 1e-6;
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole and in reach")]
-    (0.0..=MOST).contains(&count).then(|| count.ceil() as u64)
+    (0.0..=MOST).contains(&count).then(|| (count * (1.0 - ROUNDING)).ceil() as u64)
 }
 
 /// The seed that so many plants are expected to give, in grams: the middle, and the ends that hold 80 in 100.
