@@ -121,7 +121,7 @@ fn body(asked: &Asked, known: &Known) -> Markup {
             "What sells is expected by them, and " a href="/grow-outs/next" { "the next grow-out" } " goes by that."
         }
         (form())
-        @if !known.files.is_empty() { (scrolling("Files of sales", &files(&known.files))) }
+        @if !known.files.is_empty() { (scrolling("Sales that were taken in", &files(&known.files))) }
         @match &known.expected {
             Ok(expected) => (self::expected(expected, &known.varieties)),
             Err((why, help)) => @if !known.files.is_empty() { (nothing_told(why, help.as_deref())) },

@@ -275,7 +275,7 @@ fn left_out(next: &Next) -> Markup {
         @if !next.left_out.is_empty() {
             section aria-labelledby="left-out" {
                 h2 #left-out { "Left out" }
-                (scrolling("Left out", &rows))
+                (scrolling("Varieties that are left out, as a table", &rows))
                 @if MOST_TOLD < next.left_out.len() {
                     p.basis { "And " (next.left_out.len() - MOST_TOLD) " more: locule next --all tells them." }
                 }
