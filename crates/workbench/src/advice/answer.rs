@@ -92,7 +92,7 @@ fn lines(plan: &Planned, units: Units) -> Markup {
     let table = html! {
         table.list {
             caption.unseen { "What is planted" }
-            (page::heads(&["", "Variety", "Out", "Plants", "Class", "Habit", "Colour", "A plant, poor to good year", "A plan without it", "Seed"]))
+            (page::heads(&["Letter", "Variety", "Out", "Plants", "Class", "Habit", "Colour", "A plant, poor to good year", "A plan without it", "Seed"]))
             tbody { @for (place, line) in plan.lines.iter().enumerate() { (row(&letter(place), line, units)) } }
         }
     };
