@@ -7,6 +7,7 @@
 
 use super::Days;
 use jiff::civil::Date;
+use std::ops::Range;
 
 /// How much colder than the nights on either side a night must be to be a slip, in degrees. Common practice, no source.
 const SPIKE: f64 = 12.0;
@@ -144,8 +145,12 @@ impl TakenOut {
 /// Longest run of missing days that is filled. Common practice, no source.
 pub const LONGEST_FILLED: usize = 3;
 
-/// Fills runs of up to [`LONGEST_FILLED`] missing days along a straight line between the days beside them, and counts the
-/// numbers filled in. For sums of warmth, which a few days hardly move; never for frosts, which they decide.
+/// Days before and after a run among which at least half must be known for it to be filled: a thermometer that is read every
+/// third day tells no season. Common practice, no source.
+const AROUND: usize = 30;
+
+/// Fills runs of up to [`LONGEST_FILLED`] missing days along a straight line between the days beside them, where most days
+/// around are known, and counts the numbers filled in. For sums of warmth, which a few days hardly move; never for frosts, which they decide.
 #[must_use]
 pub fn filled(mut days: Days) -> (Days, usize) {
     let count = fill(&mut days.lowest) + fill(&mut days.highest);
@@ -161,7 +166,15 @@ fn is_crossed(days: &Days, at: usize) -> bool {
     pair.is_some_and(|(lowest, highest)| highest < lowest)
 }
 
+/// Whether at least half of the days around a run are known.
+fn is_mostly_known(was_known: &[bool], run: Range<usize>) -> bool {
+    let end = (run.end + AROUND).min(was_known.len());
+    let around = was_known.get(run.start.saturating_sub(AROUND)..end).unwrap_or_default();
+    around.len() <= 2 * around.iter().filter(|known| **known).count()
+}
+
 fn fill(column: &mut [f64]) -> usize {
+    let was_known: Vec<bool> = column.iter().map(|value| !value.is_nan()).collect();
     let mut filled = 0;
     let mut known: Option<usize> = None;
     for place in 0..column.len() {
@@ -169,7 +182,7 @@ fn fill(column: &mut [f64]) -> usize {
         let before = known.replace(place);
         let Some((before, value)) = before.and_then(|at| Some((at, *column.get(at)?))) else { continue };
         let gap = place - before - 1;
-        if gap == 0 || LONGEST_FILLED < gap {
+        if gap == 0 || LONGEST_FILLED < gap || !is_mostly_known(&was_known, before..place) {
             continue;
         }
         let step = (now - value) / f64::from(u16::try_from(gap + 1).unwrap_or(u16::MAX));
