@@ -3,10 +3,35 @@
 //! All is counted in tens of grams, so that a page's script, which does the same sums, comes to the same whole numbers.
 //! Start at [`of_one`] and [`of_two`].
 
+use record::mass::Grams;
 use std::ops::RangeInclusive;
 
 /// Most plants of one variety that are thought of: a garden's, not a field's. Common practice, no source.
 pub const MOST_PLANTS: u64 = 200;
+
+/// Grams of one unit of the counts here.
+const TEN: f64 = 10.0;
+
+/// Fruit that is borne, in tens of grams, to the nearest.
+#[must_use]
+pub fn borne(fruit: Grams) -> u32 {
+    counted(fruit.get() / TEN)
+}
+
+/// Fruit that is asked for, in tens of grams, none of it rounded away.
+#[must_use]
+pub fn asked(fruit: Grams) -> u32 {
+    counted((fruit.get() / TEN).ceil())
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a mass is not less than nothing"
+)]
+fn counted(tens: f64) -> u32 {
+    tens.round().min(f64::from(u32::MAX)) as u32
+}
 
 /// What one plant bears in each week of each sampled year.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -11,6 +11,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use publish::icalendar::{self, DayEvent};
+use record::language::Units;
 use ripening::calendar;
 pub use ripening::calendar::{Calendar, Doing};
 use std::path::Path;
@@ -92,27 +93,30 @@ pub fn risk_named(risk: Risk) -> &'static str {
 
 /// The days that planting goes by, in words.
 #[must_use]
-pub fn why(found: &GardenCalendar) -> String {
+pub fn why(found: &GardenCalendar, units: Units) -> String {
     let day = |day: Option<(i8, i8)>| {
         let day = day.and_then(|(month, day)| Date::new(2000, month, day).ok());
         day.map(|day| day.strftime("%-d %B").to_string())
     };
     let risk = risk_named(found.risk);
+    let (night, ground) =
+        units.either(("50 °F (10 °C)", "60 °F (16 °C)"), ("10 °C (50 °F)", "16 °C (60 °F)"));
     let frost = match day(found.calendar.frost_safe) {
         Some(safe) => format!("From {safe} on frost comes in {risk} at most."),
         None => format!("Frost is rarer here than in {risk}."),
     };
     let nights = match day(found.calendar.warm_nights) {
-        Some(warm) => format!("By {warm} the nights of a week are above 10 °C (50 °F) in half of the years."),
-        None => "In most years no week has nights above 10 °C (50 °F).".to_owned(),
+        Some(warm) => format!("By {warm} the nights of a week are above {night} in half of the years."),
+        None => format!("In most years no week has nights above {night}."),
     };
     let soil = match day(found.calendar.warm_soil) {
         Some(warm) => format!(
-            "By {warm} the soil has had 16 °C (60 °F) for three days in half of the years, as estimated from the air of eleven \
+            "By {warm} the soil has had {ground} for three days in half of the years, as estimated from the air of eleven \
              days; a thermometer in the bed knows better."
         ),
-        None => "In most years the soil does not reach 16 °C (60 °F) in spring, as estimated from the air."
-            .to_owned(),
+        None => {
+            format!("In most years the soil does not reach {ground} in spring, as estimated from the air.")
+        }
     };
     format!("{frost} {nights} {soil}")
 }

@@ -110,7 +110,7 @@ fn gather(house: &House, asked: &Asked, today: Date) -> Result<(SeasonSheet, Opt
         printed_on: today,
         weather: weather(&found.weather),
         days: days.map(|(on, doing)| day(*on, doing_named(*doing))).collect(),
-        why: calendar::why(&found),
+        why: calendar::why(&found, house.settings.units),
         frosts,
         estimated,
         harvest,

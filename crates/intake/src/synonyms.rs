@@ -60,6 +60,50 @@ const fn claim(about: ClaimSubject, words: &'static str) -> Synonyms {
     line(ColumnUse::Claim(about), VARIETIES, words)
 }
 
+/// What a replicate weighed, by its number.
+macro_rules! weighed {
+    ($number:literal) => {
+        line(
+            ColumnUse::ReplicateMass($number),
+            WEIGHINGS,
+            concat!(
+                "replicate ",
+                $number,
+                ", rep ",
+                $number,
+                ", r",
+                $number,
+                ", weight ",
+                $number,
+                ", weight of replicate ",
+                $number
+            ),
+        )
+    };
+}
+
+/// The normal seedlings of a replicate, by its number.
+macro_rules! normal {
+    ($number:literal) => {
+        line(
+            ColumnUse::NormalOf($number),
+            GERMINATION,
+            concat!(
+                "replicate ",
+                $number,
+                ", rep ",
+                $number,
+                ", r",
+                $number,
+                ", normal ",
+                $number,
+                ", normal seedlings of replicate ",
+                $number
+            ),
+        )
+    };
+}
+
 /// Every heading that is understood.
 pub const HEADINGS: &[Synonyms] = &[
     line(ColumnUse::Variety, ANY, "variety, varieties, cultivar, var, variety name, cultivar name"),
@@ -307,54 +351,22 @@ pub const HEADINGS: &[Synonyms] = &[
         GERMINATION,
         "normal, normal seedlings, germinated, sprouted, came up, normals, good, replicates, reps",
     ),
-    line(ColumnUse::ReplicateMass(1), WEIGHINGS, "replicate 1, rep 1, r1, weight 1, weight of replicate 1"),
-    line(ColumnUse::ReplicateMass(2), WEIGHINGS, "replicate 2, rep 2, r2, weight 2, weight of replicate 2"),
-    line(ColumnUse::ReplicateMass(3), WEIGHINGS, "replicate 3, rep 3, r3, weight 3, weight of replicate 3"),
-    line(ColumnUse::ReplicateMass(4), WEIGHINGS, "replicate 4, rep 4, r4, weight 4, weight of replicate 4"),
-    line(ColumnUse::ReplicateMass(5), WEIGHINGS, "replicate 5, rep 5, r5, weight 5, weight of replicate 5"),
-    line(ColumnUse::ReplicateMass(6), WEIGHINGS, "replicate 6, rep 6, r6, weight 6, weight of replicate 6"),
-    line(ColumnUse::ReplicateMass(7), WEIGHINGS, "replicate 7, rep 7, r7, weight 7, weight of replicate 7"),
-    line(ColumnUse::ReplicateMass(8), WEIGHINGS, "replicate 8, rep 8, r8, weight 8, weight of replicate 8"),
-    line(
-        ColumnUse::NormalOf(1),
-        GERMINATION,
-        "replicate 1, rep 1, r1, normal 1, normal seedlings of replicate 1",
-    ),
-    line(
-        ColumnUse::NormalOf(2),
-        GERMINATION,
-        "replicate 2, rep 2, r2, normal 2, normal seedlings of replicate 2",
-    ),
-    line(
-        ColumnUse::NormalOf(3),
-        GERMINATION,
-        "replicate 3, rep 3, r3, normal 3, normal seedlings of replicate 3",
-    ),
-    line(
-        ColumnUse::NormalOf(4),
-        GERMINATION,
-        "replicate 4, rep 4, r4, normal 4, normal seedlings of replicate 4",
-    ),
-    line(
-        ColumnUse::NormalOf(5),
-        GERMINATION,
-        "replicate 5, rep 5, r5, normal 5, normal seedlings of replicate 5",
-    ),
-    line(
-        ColumnUse::NormalOf(6),
-        GERMINATION,
-        "replicate 6, rep 6, r6, normal 6, normal seedlings of replicate 6",
-    ),
-    line(
-        ColumnUse::NormalOf(7),
-        GERMINATION,
-        "replicate 7, rep 7, r7, normal 7, normal seedlings of replicate 7",
-    ),
-    line(
-        ColumnUse::NormalOf(8),
-        GERMINATION,
-        "replicate 8, rep 8, r8, normal 8, normal seedlings of replicate 8",
-    ),
+    weighed!(1),
+    weighed!(2),
+    weighed!(3),
+    weighed!(4),
+    weighed!(5),
+    weighed!(6),
+    weighed!(7),
+    weighed!(8),
+    normal!(1),
+    normal!(2),
+    normal!(3),
+    normal!(4),
+    normal!(5),
+    normal!(6),
+    normal!(7),
+    normal!(8),
     line(
         ColumnUse::LaidOut,
         GERMINATION,

@@ -156,7 +156,7 @@ fn body(asked: &Asked, choices: &Choices, found: Option<&Found>, units: Units) -
         @match found {
             None => {}
             Some(Err((why, help))) => (nothing_told(why, help.as_deref())),
-            Some(Ok(found)) => { (days(asked, found)) (sheet(asked, units)) }
+            Some(Ok(found)) => { (days(asked, found, units)) (sheet(asked, units)) }
         }
     }
 }
@@ -228,7 +228,7 @@ pub(crate) fn sheet_form(whose: &Markup, units: Units) -> Markup {
     }
 }
 
-fn days(asked: &Asked, found: &GardenCalendar) -> Markup {
+fn days(asked: &Asked, found: &GardenCalendar, units: Units) -> Markup {
     let word = asked.weather().unwrap_or_default();
     let year = found.calendar.planted().map(|day| day.year().to_string()).unwrap_or_default();
     let table = html! {
@@ -249,7 +249,7 @@ fn days(asked: &Asked, found: &GardenCalendar) -> Markup {
         section aria-labelledby="days" {
             h2 #days { (whose::named(word)) ", " (year) }
             (scrolling("What to do and when, as a table", &table))
-            p { (calendar::why(found)) }
+            p { (calendar::why(found, units)) }
             p.exports {
                 "Take these days with you: " a href=(asked.address("/calendar.ics")) download="calendar.ics" { "calendar.ics" }
                 ", for any calendar; a newer file of the same garden and year changes its days and doubles none."

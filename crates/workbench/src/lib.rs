@@ -48,6 +48,7 @@ mod warmth;
 mod bring_in;
 mod doubts;
 mod history;
+mod law;
 mod names;
 mod quarantine;
 mod records;

@@ -2,6 +2,7 @@
 
 use crate::desk::Desk;
 use crate::fields::Sent;
+use crate::law;
 use crate::page::{self, Place};
 use crate::trouble::Trouble;
 use axum::Form;
@@ -95,12 +96,7 @@ fn body(did: &Did, house: &House) -> Markup {
                 span { "Stations in whose weather your buyers garden, one a line, for the web pages; empty for all that are known" }
                 textarea name="sells-to" rows="3" { (settings.sells_to.as_deref().unwrap_or_default().join("\n")) }
             }
-            label {
-                span { "Whose law your seed is judged and labelled by" }
-                select name="law" {
-                    @for (law, word, words) in Law::ALL { option value=(word) selected[law == settings.law] { (words) } }
-                }
-            }
+            (law::choice("Whose law your seed is judged and labelled by", settings.law))
             label {
                 span { "Your own least germination in per cent, where you ask for more than the law" }
                 input name="minimum" value=[settings.minimum.map(WholePercent::get)] inputmode="numeric" maxlength="4" placeholder="80" autocomplete="off";

@@ -296,7 +296,7 @@ fn read_bed(text: &Text<'_>, raw: &BedFile) -> Result<Bed, Box<FileFault>> {
 mod tests {
     use super::*;
 
-    const WHOLE: &str = r#"name = "2031 Home"
+    pub(super) const WHOLE: &str = r#"name = "2031 Home"
 season = 2031
 replicates = 3
 varieties = ["Amber Lantern", "Quince Rose"]

@@ -16,10 +16,12 @@ use crate::list::Listed;
 use crate::ripen;
 use crate::warmth::USUAL;
 use crate::weather::Said;
+use advice::by_itself::borne;
 use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use publish::pages::gardens::told::{Gardens, Region};
 use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
+use record::mass::Grams;
 use ripening::forecast::Seasons;
 use ripening::forecast::sampled::sampled;
 use ripening::grown::WEEKS;
@@ -76,7 +78,7 @@ fn region(all: &[Listed], crops: &Crops, weather: &Weather) -> Option<Region> {
     let bearing = |one: &Listed| -> Option<Vec<u32>> {
         crops.own.get(&one.variety.id)?;
         let kilograms = sampled(&seasons, &crops.belief(one.variety.id)?, SAMPLED, &one.variety.name)?;
-        Some(kilograms.into_iter().map(tens).collect())
+        Some(kilograms.into_iter().map(|kilograms| Grams::of_kilograms(kilograms).map_or(0, borne)).collect())
     };
     let bearings: Vec<Option<Vec<u32>>> = all.par_iter().map(bearing).collect();
     let trials = trials::of(&bearings, WEEKS);
@@ -88,18 +90,6 @@ fn region(all: &[Listed], crops: &Crops, weather: &Weather) -> Option<Region> {
         bearings,
         trials,
     })
-}
-
-/// Tens of grams in a kilogram.
-const TENS_IN_KILOGRAM: f64 = 100.0;
-
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "a plant's fruit of a week, and not negative"
-)]
-fn tens(kilograms: f64) -> u32 {
-    (kilograms * TENS_IN_KILOGRAM).round().clamp(0.0, f64::from(u32::MAX)) as u32
 }
 
 fn told(climates: &Climates) -> String {

@@ -1,9 +1,16 @@
 //! The values of one row on their way in, kept on the stack: a million rows must not ask for memory.
 
+use crate::batch::Act;
 use crate::store::value::Value;
+use uuid::Uuid;
 
 /// More columns than any table of notes has.
 const MOST: usize = 24;
+
+/// What every record begins with: its number and UUID, who kept it and when, and the print of what it holds.
+pub(crate) fn record_head<'a>(number: i64, uuid: &'a Uuid, act: &'a Act, print: i64) -> [Value<'a>; 5] {
+    [number.into(), Value::Bytes(uuid.as_bytes()), act.who.as_str().into(), act.at.into(), print.into()]
+}
 
 /// The values of one row.
 #[derive(Debug)]

@@ -5,6 +5,7 @@ use crate::batch::Sha256;
 use crate::fault::LedgerFault;
 use crate::kept::keys::new_uuid;
 use crate::kept::print::Print;
+use crate::kept::values::record_head;
 use crate::ledger::Ledger;
 use crate::names::label_key;
 use crate::sales::{SaleRow, SalesFile, SalesNumber, standing_of_file};
@@ -102,11 +103,7 @@ fn add_record(
     }
     let own = own(file, &key);
     let print = rows.iter().fold(Print::new().add(&own), |print, row| print.add(row)).done();
-    let values: Vec<Value<'_>> =
-        [number.into(), Value::Bytes(uuid.as_bytes()), act.who.as_str().into(), act.at.into(), print.into()]
-            .into_iter()
-            .chain(own)
-            .collect();
+    let values: Vec<Value<'_>> = record_head(number, &uuid, act, print).into_iter().chain(own).collect();
     session.execute(
         "INSERT INTO sales_record (number, uuid, who, at_us, print, file_name, sha256, shop, shop_key, first_day,
             last_day, left_out) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)",

@@ -5,6 +5,7 @@ use crate::batch::Sha256;
 use crate::fault::LedgerFault;
 use crate::kept::keys::new_uuid;
 use crate::kept::print::Print;
+use crate::kept::values::record_head;
 use crate::kept::words::Word;
 use crate::ledger::Ledger;
 use crate::names::label_key;
@@ -151,12 +152,8 @@ fn add_normals(
     let (uuid, key) = (new_uuid(act.at), label_key(&station.identifier));
     let own = own(file, told(station, &key));
     let print = Print::new().add(&own).add(&[of.word().into(), body.into()]).done();
-    let values: Vec<Value<'_>> =
-        [number.into(), Value::Bytes(uuid.as_bytes()), act.who.as_str().into(), act.at.into(), print.into()]
-            .into_iter()
-            .chain(own)
-            .chain([of.word().into(), body.into()])
-            .collect();
+    let head = record_head(number, &uuid, act, print).into_iter();
+    let values: Vec<Value<'_>> = head.chain(own).chain([of.word().into(), body.into()]).collect();
     session.execute(
         "INSERT INTO weather_record (number, uuid, who, at_us, print, station, station_key, name, latitude, longitude,
             elevation_m, file_name, sha256, scale, scale_told_by, normals, body)
@@ -177,11 +174,7 @@ fn add_record(
     let (uuid, key) = (new_uuid(act.at), label_key(&station.identifier));
     let own = own(file, told(station, &key));
     let print = days.iter().fold(Print::new().add(&own), |print, day| print.add(&values_of(day))).done();
-    let values: Vec<Value<'_>> =
-        [number.into(), Value::Bytes(uuid.as_bytes()), act.who.as_str().into(), act.at.into(), print.into()]
-            .into_iter()
-            .chain(own)
-            .collect();
+    let values: Vec<Value<'_>> = record_head(number, &uuid, act, print).into_iter().chain(own).collect();
     session.execute(
         "INSERT INTO weather_record (number, uuid, who, at_us, print, station, station_key, name, latitude, longitude,
             elevation_m, file_name, sha256, scale, scale_told_by)

@@ -12,6 +12,7 @@ use house::calendar::{self, Asked, GardenCalendar, doing_named};
 use house::folder::House;
 use house::forecast::{Place, Risk};
 use jiff::ZonedDateTime;
+use record::language::Units;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -65,10 +66,10 @@ pub(crate) fn run(house: &House, typed: &Calendar) -> Result<Days, Failure> {
     if let Some(file) = &typed.to {
         calendar::write(&found, &garden, file, now.timestamp())?;
     }
-    Ok(told(&found, typed.to.as_ref().map(|file| file.display().to_string())))
+    Ok(told(&found, house.settings.units, typed.to.as_ref().map(|file| file.display().to_string())))
 }
 
-fn told(found: &GardenCalendar, written: Option<String>) -> Days {
+fn told(found: &GardenCalendar, units: Units, written: Option<String>) -> Days {
     let month_day = |day: Option<(i8, i8)>| day.map(|(month, day)| format!("{month:02}-{day:02}"));
     let days = found.calendar.days.iter();
     Days {
@@ -81,7 +82,7 @@ fn told(found: &GardenCalendar, written: Option<String>) -> Days {
         frost_safe: month_day(found.calendar.frost_safe),
         warm_nights: month_day(found.calendar.warm_nights),
         warm_soil: month_day(found.calendar.warm_soil),
-        why: calendar::why(found),
+        why: calendar::why(found, units),
         days: days.map(|(on, doing)| DayTold { on: on.to_string(), what: doing_named(*doing) }).collect(),
         written,
     }

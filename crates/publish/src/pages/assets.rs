@@ -11,13 +11,14 @@ const OWN_STYLE: [&str; 5] = [
     include_str!("assets/style/beside.css"),
 ];
 
-const FILES: [(&str, &str); 19] = [
+const FILES: [(&str, &str); 20] = [
     ("mark.svg", stationery::MARK),
     ("script/first.js", include_str!("assets/script/first.js")),
     ("script/tokens.js", include_str!("assets/script/tokens.js")),
     ("script/amounts.js", include_str!("assets/script/amounts.js")),
     ("script/reading.js", include_str!("assets/script/reading.js")),
     ("script/telling.js", include_str!("assets/script/telling.js")),
+    ("script/elements.js", include_str!("assets/script/elements.js")),
     ("script/finding.js", include_str!("assets/script/finding.js")),
     ("script/list.js", include_str!("assets/script/list.js")),
     ("script/what.js", include_str!("assets/script/what.js")),

@@ -10,8 +10,13 @@ use maud::html;
 /// Varieties that stand beside each other at most: what a phone held sideways and a sheet of paper still show.
 pub(super) const MOST: usize = 4;
 
-const SCRIPTS: [&str; 4] =
-    ["script/telling.js", "script/finding.js", "data/list.js", "script/side_by_side.js"];
+const SCRIPTS: [&str; 5] = [
+    "script/telling.js",
+    "script/elements.js",
+    "script/finding.js",
+    "data/list.js",
+    "script/side_by_side.js",
+];
 
 /// The page.
 pub(super) fn page(folder: &Folder) -> File {

@@ -15,8 +15,9 @@ use record::language::capitalised;
 use told::{Gardens, MOST_DAYS};
 
 /// What the page runs, in the order that they need each other.
-const SCRIPTS: [&str; 7] = [
+const SCRIPTS: [&str; 8] = [
     "script/telling.js",
+    "script/elements.js",
     "script/finding.js",
     "script/bearing.js",
     "data/list.js",

@@ -7,11 +7,12 @@ use maud::{Markup, html};
 use record::language::{capitalised, counted, grouped};
 
 /// What the search needs, in the order that they need each other.
-const SCRIPTS: [&str; 8] = [
+const SCRIPTS: [&str; 9] = [
     "script/tokens.js",
     "script/amounts.js",
     "script/reading.js",
     "script/telling.js",
+    "script/elements.js",
     "script/finding.js",
     "data/list.js",
     "data/words.js",

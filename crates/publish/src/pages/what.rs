@@ -17,11 +17,12 @@ use record::language::capitalised;
 use rule::WhatRule;
 
 /// What the page runs, in the order that they need each other.
-const SCRIPTS: [&str; 15] = [
+const SCRIPTS: [&str; 16] = [
     "script/tokens.js",
     "script/amounts.js",
     "script/reading.js",
     "script/telling.js",
+    "script/elements.js",
     "script/finding.js",
     "script/what.js",
     "script/class_looks.js",

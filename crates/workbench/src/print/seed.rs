@@ -2,6 +2,7 @@
 
 use crate::desk::{Desk, act};
 use crate::fields::{Fields, Sent};
+use crate::law;
 use crate::page;
 use crate::telling::encoded;
 use crate::trouble::Trouble;
@@ -75,12 +76,7 @@ pub(super) fn labels_form(offered: &Offered, lots: &str, today: Date) -> Markup 
                     }
                 }
             }
-            label {
-                span { "Whose law" }
-                select name="law" {
-                    @for (law, word, words) in Law::ALL { option value=(word) selected[law == offered.law] { (words) } }
-                }
-            }
+            (law::choice("Whose law", offered.law))
             label {
                 span { "Packed for the year" }
                 input name="packed-for" value=(packets::packed_for(today)) inputmode="numeric" maxlength="4" autocomplete="off";

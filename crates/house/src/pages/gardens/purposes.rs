@@ -1,10 +1,11 @@
 //! What buyers grow tomatoes for, with the fruit that each amount of it takes.
 
+use advice::by_itself::asked;
 use advice::jars::Jar;
 use advice::kitchen::PutUp;
 use advice::solids::Composition;
 use publish::pages::gardens::told::{Amount, MOST_DAYS, Purpose, Used};
-use record::language::{Units, counted, mass_briefly};
+use record::language::{Units, counted};
 use record::mass::{GRAMS_PER_POUND, Grams};
 use record::purpose::Purpose as Use;
 
@@ -52,8 +53,9 @@ pub(super) fn all(units: Units) -> Vec<Purpose> {
 /// So many pounds or half kilograms, which a kitchen day takes whole.
 fn weighed(steps: f64, units: Units, after: &str) -> Amount {
     let grams = steps * units.either(GRAMS_PER_POUND, HALF_KILOGRAM);
-    let words = Grams::new(grams).map_or_else(String::new, |grams| mass_briefly(grams, units));
-    Amount { words: format!("{words}{after}"), tens: tens(grams), a_day: [tens(grams); MOST_DAYS] }
+    let (number, unit) = units.either((steps, "lb"), (steps / 2.0, "kg"));
+    let tens = Grams::new(grams).map_or(0, asked);
+    Amount { words: format!("{number} {unit}{after}"), tens, a_day: [tens; MOST_DAYS] }
 }
 
 /// Jars by the full canner load, and the loads shared out over the kitchen days.
@@ -64,11 +66,11 @@ fn jars((put_up, jar, suits): (PutUp, Jar, Use)) -> Purpose {
         let load = put_up.load(jar)?;
         let days: [u32; MOST_DAYS] = std::array::from_fn(|day| {
             let loads_a_day = loads.div_ceil(u32::try_from(day + 1).unwrap_or(1));
-            tens(load.get() * f64::from(loads_a_day))
+            load.times(loads_a_day).map_or(0, asked)
         });
         let of_jars = counted(u64::from(jars), jar.name(), &format!("{}s", jar.name()));
         let of_loads = counted(u64::from(*loads), "canner load", "canner loads");
-        Some(Amount { words: format!("{of_jars}, {of_loads}"), tens: tens(fruit.get()), a_day: days })
+        Some(Amount { words: format!("{of_jars}, {of_loads}"), tens: asked(fruit), a_day: days })
     };
     Purpose {
         words: format!("{}, in {}s", put_up.name(), jar.name()),
@@ -76,14 +78,4 @@ fn jars((put_up, jar, suits): (PutUp, Jar, Use)) -> Purpose {
         used: Used::InJars,
         amounts: LOADS.iter().filter_map(amount).collect(),
     }
-}
-
-/// Grams in tens of grams, the last of them whole.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "some kilograms, and not negative"
-)]
-fn tens(grams: f64) -> u32 {
-    (grams / 10.0).ceil() as u32
 }

@@ -2,20 +2,13 @@
 "use strict";
 (() => {
   const { locule } = globalThis;
-  const { list, gardens } = locule;
+  const { list, gardens, element, framed } = locule;
   const varieties = locule.ready(list);
   const form = document.getElementById("asked");
   const answer = document.getElementById("answer");
   const fields = form.elements;
   /** `weeks`: those that somebody said, else `null`, and then they follow from the crops. */
   const state = { garden: null, fetched: new Map(), weeks: null };
-
-  function element(name, text, className) {
-    const made = document.createElement(name);
-    if (text !== undefined) made.textContent = text;
-    if (className) made.className = className;
-    return made;
-  }
 
   function options(select, words, { any, chosen } = {}) {
     const option = (text, value) => {
@@ -157,17 +150,7 @@
       body.append(line);
     }
     made.append(body);
-    return scrolling(made, "By itself, the fewest plants first");
-  }
-
-  /** A table in a frame of its own, so that a narrow window does not grow wider by it. */
-  function scrolling(table, words) {
-    const frame = element("div", undefined, "scrolling");
-    frame.append(table);
-    frame.tabIndex = 0;
-    frame.setAttribute("role", "region");
-    frame.setAttribute("aria-label", words);
-    return frame;
+    return framed(made, "By itself, the fewest plants first");
   }
 
   function head(words) {
@@ -201,7 +184,7 @@
     }
     made.append(body);
     const names = best.map(([own, plants]) => `${plants} of ${own.name}`).join(" and ");
-    return [element("h3", `Week by week: ${names}`), scrolling(made, "Week by week")];
+    return [element("h3", `Week by week: ${names}`), framed(made, "Week by week")];
   }
 
   function remarks(found) {

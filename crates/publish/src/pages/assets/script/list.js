@@ -2,7 +2,7 @@
 "use strict";
 (() => {
   const { locule } = globalThis;
-  const { list, words } = locule;
+  const { list, words, element } = locule;
   const AT_ONCE = 100;
   const form = document.getElementById("search");
   const field = document.getElementById("wish");
@@ -15,13 +15,6 @@
   const figures = [...document.querySelectorAll(".bench li[data-at]")];
   const state = { by: "name", isTurned: false, shown: [], varieties: null, vocabulary: null };
 
-  function element(name, text, className) {
-    const made = document.createElement(name);
-    if (text !== undefined) made.textContent = text;
-    if (className) made.className = className;
-    return made;
-  }
-
   /** Reads the data: done once, when it is first asked for. */
   function varieties() {
     if (!state.varieties) {
@@ -32,13 +25,9 @@
     return state.varieties;
   }
 
-  function call(cell, word, chance, isContested) {
-    if (chance === null) {
-      cell.append(element("span", "no evidence", "silent"));
-      return cell;
-    }
-    cell.append(element("span", word, "verdict"), " ", element("span", locule.chance(chance), "chance"));
-    if (isContested) cell.append(" ", element("em", "contested", "mark"));
+  function call(...told) {
+    const cell = element("td");
+    cell.append(...locule.called(...told));
     return cell;
   }
 
@@ -56,9 +45,9 @@
     weight.append(own.weight === null ? element("span", "not weighed", "silent") : locule.massBriefly(own.weight, list.units));
     line.append(
       head,
-      call(element("td"), between(own.class, list.classes[own.class]), own.classChance, own.contested & 1),
-      call(element("td"), list.habits[own.habit], own.habitChance, own.contested & 2),
-      call(element("td"), list.colours[own.colour], own.colourChance, own.contested & 4),
+      call(between(own.class, list.classes[own.class]), own.classChance, own.contested & 1),
+      call(list.habits[own.habit], own.habitChance, own.contested & 2),
+      call(list.colours[own.colour], own.colourChance, own.contested & 4),
       weight,
       element("td", own.fruits ? locule.counted(own.fruits, "fruit", "fruits") : "no fruit"),
     );

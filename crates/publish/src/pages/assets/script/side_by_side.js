@@ -3,7 +3,7 @@
 "use strict";
 (() => {
   const { locule } = globalThis;
-  const { list } = locule;
+  const { list, element, called } = locule;
   const varieties = locule.ready(list);
   const form = document.getElementById("beside");
   const laidOut = document.getElementById("laid-out");
@@ -14,20 +14,7 @@
     return text.trim().toLowerCase();
   }
 
-  function element(name, text, className) {
-    const made = document.createElement(name);
-    if (text !== undefined) made.textContent = text;
-    if (className) made.className = className;
-    return made;
-  }
-
   const silent = (words) => element("span", words, "silent");
-
-  function call(word, chance, isContested) {
-    if (chance === null) return [silent("no evidence")];
-    const told = [element("span", word, "verdict"), " ", element("span", locule.chance(chance), "chance")];
-    return isContested ? [...told, " ", element("em", "contested", "mark")] : told;
-  }
 
   const measure = (value, words, none) => [value === null ? silent(none) : words(value)];
   const named = (names, mask) => {
@@ -48,9 +35,9 @@
 
   /** What is told of each, a row a thing. */
   const ROWS = [
-    ["Fruit class", (own) => call(own.class < 0 ? "between classes" : list.classes[own.class], own.classChance, own.contested & 1)],
-    ["Habit", (own) => call(list.habits[own.habit], own.habitChance, own.contested & 2)],
-    ["Colour", (own) => call(list.colours[own.colour], own.colourChance, own.contested & 4)],
+    ["Fruit class", (own) => called(own.class < 0 ? "between classes" : list.classes[own.class], own.classChance, own.contested & 1)],
+    ["Habit", (own) => called(list.habits[own.habit], own.habitChance, own.contested & 2)],
+    ["Colour", (own) => called(list.colours[own.colour], own.colourChance, own.contested & 4)],
     ["Pattern", (own) => [own.pattern < 0 ? silent("not seen") : list.patterns[own.pattern]]],
     ["Weight", (own) => measure(own.weight, (grams) => locule.mass(grams, list.units), "not weighed")],
     ["Length", (own) => measure(own.length, (long) => locule.length(long, list.units), "not measured")],
@@ -100,12 +87,7 @@
       body.append(line);
     }
     made.append(head, body);
-    const scrolling = element("div", undefined, "scrolling");
-    scrolling.append(made);
-    scrolling.tabIndex = 0;
-    scrolling.setAttribute("role", "region");
-    scrolling.setAttribute("aria-label", "Side by side");
-    return scrolling;
+    return locule.framed(made, "Side by side");
   }
 
   function show() {

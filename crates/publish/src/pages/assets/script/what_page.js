@@ -3,7 +3,7 @@
 "use strict";
 (() => {
   const { locule } = globalThis;
-  const { list, alike, Slip } = locule;
+  const { list, alike, Slip, element } = locule;
   const { plant, colour, habits: habitKinds } = locule.rule;
   const rule = { ...locule.rule.class, chances: locule.chances(locule.rule.class) };
   const form = document.getElementById("unknown");
@@ -13,13 +13,6 @@
   const CONTESTED_UNDER = 0.8;
   const NEAREST = 6;
   const state = {};
-
-  function element(name, text, className) {
-    const made = document.createElement(name);
-    if (text !== undefined) made.textContent = text;
-    if (className) made.className = className;
-    return made;
-  }
 
   function ink(share) {
     const svg = document.createElementNS(SVG, "svg");
