@@ -418,11 +418,22 @@ fn a_quoted_comma_parts_nothing() {
 /// Three missing days are filled along a line; four are not, nor what lies before the first day that is known.
 #[test]
 fn short_gaps_are_filled() {
-    let text = "date,tmin_c,tmax_c\n2031-05-01,,20\n2031-05-02,10,20\n2031-05-06,14,24\n2031-05-11,9,19\n";
-    let (days, count) = filled(table::read(text, None).unwrap().days);
+    let mut text = String::from("date,tmin_c,tmax_c\n2031-05-01,,20\n2031-05-02,10,20\n2031-05-06,14,24\n");
+    text.extend((11..=30).map(|day| format!("2031-05-{day},9,19\n")));
+    let (days, count) = filled(table::read(&text, None).unwrap().days);
     let low = |day| days.reading(date(2031, 5, day)).lowest;
     assert_eq!([1, 3, 4, 5, 7].map(low), [None, Some(11.0), Some(12.0), Some(13.0), None]);
     assert_eq!(count, 6);
+}
+
+/// A thermometer that is read every third day tells no season: two of three numbers would be made up.
+#[test]
+fn days_that_are_seldom_read_are_not_filled() {
+    let rows = (1..=30).step_by(3).map(|day| format!("2031-05-{day:02},9,19\n"));
+    let text: String = std::iter::once("date,tmin_c,tmax_c\n".to_owned()).chain(rows).collect();
+    let (days, count) = filled(table::read(&text, None).unwrap().days);
+    assert_eq!(days.reading(date(2031, 5, 2)).lowest, None);
+    assert_eq!(count, 0);
 }
 
 /// The network's access files put a reading's flags beside it; what failed a check of the network's own is not read.
