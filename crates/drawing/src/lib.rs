@@ -6,7 +6,8 @@
 //! and [`mod@span`] draw a guide's habits and limits for the type chart; [`mod@bed_map`] draws a grow-out's
 //! plots, and [`mod@ranked`] what they say of its varieties; [`mod@ribbon`] draws the weeks of ripe fruit,
 //! [`mod@ripe_share`] the curve that it ripens by, [`mod@frost_years`] the frosts of a station's years, and [`mod@harvest`] what a
-//! plan brings in each week; [`mod@planted_beds`] shows where its plants stand.
+//! plan brings in each week; [`mod@planted_beds`] shows where its plants stand. [`mod@measured`] draws over a photograph what was
+//! measured on it.
 //!
 //! Every drawing is ink on paper but for the fruit's own colours, is the same text for the same
 //! values, and uses only what a strict page, an `<img>`, a PDF and a PNG all understand: presentation
@@ -18,6 +19,7 @@ pub mod frost_years;
 pub mod gauge;
 pub mod harvest;
 pub mod look;
+pub mod measured;
 pub mod plant;
 pub mod planted_beds;
 pub mod portrait;

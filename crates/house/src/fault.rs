@@ -5,6 +5,7 @@ use crate::forecast::place::PlaceFault;
 use crate::labels::LabelsFault;
 use crate::lots::fault::SeedRoomFault;
 use crate::next::fault::NextFault;
+use crate::photo::fault::PhotoFault;
 use crate::settings::SettingsFault;
 use crate::typed_file::FileFault;
 use crate::weather::WeatherFault;
@@ -91,6 +92,9 @@ pub enum HouseFault {
     /// The seed room could not do what was asked.
     #[error(transparent)]
     SeedRoom(#[from] SeedRoomFault),
+    /// A photograph could not be measured or filed.
+    #[error(transparent)]
+    Photo(#[from] PhotoFault),
     /// A garden that the house does not have.
     #[error("there is no garden {0:?}")]
     NoSuchGarden(String),
@@ -310,6 +314,7 @@ impl HouseFault {
             | Self::Table(_)
             | Self::Pages(_)
             | Self::Traits(_)
+            | Self::Photo(PhotoFault::Unwritten(_))
             | Self::Kept { .. } => Mender::Us,
             Self::File { .. } | Self::Read { .. } => Mender::Keeper,
             _ => Mender::User,
@@ -361,6 +366,7 @@ impl HouseFault {
             Self::Labels(fault) => return Some(fault.help()),
             Self::Advise(fault) => return Some(fault.help()),
             Self::SeedRoom(fault) => fault.help(),
+            Self::Photo(fault) => return Some(fault.help()),
             Self::NoSuchGarden(_) => "see the gardens with locule garden",
             Self::NoSuchGrowOut { known, .. } => return Some(grow_outs(known)),
             Self::GrowOutThere(_)

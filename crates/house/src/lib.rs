@@ -26,6 +26,7 @@ pub mod look;
 pub mod mapping;
 pub mod names;
 pub mod opened;
+pub mod photo;
 pub mod quarantine;
 pub mod roster;
 mod seen;

@@ -27,10 +27,7 @@ pub(crate) fn write(
     file: &Path,
     draw: impl FnOnce() -> Result<Svg, HouseFault>,
 ) -> Result<Picture, HouseFault> {
-    let ending = file.extension().map(|ending| ending.to_string_lossy().to_lowercase()).unwrap_or_default();
-    if !ENDINGS.contains(&ending.as_str()) {
-        return Err(HouseFault::NotKnown { what: "picture file", word: ending, known: ENDINGS.join(", ") });
-    }
+    let ending = ending(file)?;
     let svg = draw()?;
     let content = if ending == "svg" {
         svg.markup().as_bytes().to_vec()
@@ -39,4 +36,13 @@ pub(crate) fn write(
     };
     folder::write(file, &content)?;
     Ok(Picture { file: file.to_owned(), bytes: u64::try_from(content.len()).unwrap_or(u64::MAX) })
+}
+
+/// The ending of a picture file that can be written, in small letters.
+pub(crate) fn ending(file: &Path) -> Result<String, HouseFault> {
+    let ending = file.extension().map(|ending| ending.to_string_lossy().to_lowercase()).unwrap_or_default();
+    if ENDINGS.contains(&ending.as_str()) {
+        return Ok(ending);
+    }
+    Err(HouseFault::NotKnown { what: "picture file", word: ending, known: ENDINGS.join(", ") })
 }

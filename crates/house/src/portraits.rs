@@ -3,7 +3,8 @@
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::list;
-use crate::picture::{self, Picture};
+use crate::picture;
+pub use crate::picture::Picture;
 use drawing::portrait::portrait;
 use drawing::scale::Scale;
 use std::path::Path;

@@ -195,7 +195,11 @@ pub(crate) fn kind_of(kind: BatchKind) -> Option<Kind> {
     Kind::ALL.into_iter().find(|known| batch_kind(*known) == kind)
 }
 
-fn take_table(
+/// Takes one table, whole or not at all.
+///
+/// # Errors
+/// What the ledger refuses.
+pub(crate) fn take_table(
     ledger: &mut Ledger,
     opened: &Opened,
     roster: &Roster,

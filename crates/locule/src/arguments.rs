@@ -11,6 +11,7 @@ pub(crate) mod layout;
 pub(crate) mod list;
 pub(crate) mod lots;
 pub(crate) mod orders;
+pub(crate) mod photo;
 pub(crate) mod print;
 pub(crate) mod publish;
 pub(crate) mod ripen;
@@ -44,6 +45,7 @@ pub(crate) struct Arguments {
 pub(crate) enum Command {
     New(New),
     Take(take::Take),
+    Photo(photo::Photo),
     Quarantine(Quarantine),
     Names(Names),
     Doubts(Doubts),

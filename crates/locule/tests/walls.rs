@@ -37,6 +37,7 @@ const ARROWS: [(&str, &[&str]); 20] = [
             "ripening",
             "seedroom",
             "sowing",
+            "photo",
             "drawing",
             "ledger",
             "intake",

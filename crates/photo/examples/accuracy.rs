@@ -11,10 +11,13 @@
 )]
 #![expect(clippy::print_stdout, reason = "the table is what it is for")]
 
-use photo::card::POSTCARD;
+use photo::card::{KNOWN, POSTCARD};
 use photo::colour::{Lab, difference};
 use photo::decode::decode;
-use photo::measure::{Measured, measure};
+use photo::measure::{Form, Fruit, Measured, Wishes, measure};
+use photo::solid::Solid;
+use photo::spread::NINE_IN_TEN;
+use record::length::Millimetres;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -37,6 +40,9 @@ struct Score {
     neck: Vec<f64>,
     swapped: usize,
     unsure: usize,
+    poses_wrong: usize,
+    lobes_right: Vec<f64>,
+    covered: [Vec<f64>; 3],
     markers: Vec<f64>,
     colour: Vec<f64>,
 }
@@ -55,7 +61,7 @@ impl Score {
     fn line(&self) -> String {
         format!(
             "found {}/{} false {} | L {:.2} W {:.2} ({:+.2}) mm | L/W {:.3} | V {:.1}% wt {:.1}% | neck {:.3} | axis swapped {} \
-             unsure {} | markers worst {:.2} px | dE00 median {:.1}",
+             unsure {}, pose wrong {} | lobes right {:.2} | held L {:.2} W {:.2} wt {:.2} | markers worst {:.2} px | dE00 median {:.1}",
             self.found,
             self.scored,
             self.false_ones,
@@ -68,17 +74,69 @@ impl Score {
             mean(&self.neck),
             self.swapped,
             self.unsure,
+            self.poses_wrong,
+            mean(&self.lobes_right),
+            mean(&self.covered[0]),
+            mean(&self.covered[1]),
+            mean(&self.covered[2]),
             self.markers.iter().copied().fold(0.0, f64::max),
             median(&self.colour),
         )
     }
 
+    /// Scores one fruit that was found.
+    fn of_fruit(&mut self, found: &Fruit, fruit: &Value) {
+        let number = |field: &str| fruit[field].as_f64().unwrap();
+        match (found.form, fruit["pose"].as_str().unwrap()) {
+            (Form::Standing { solid, lobes }, "top") => {
+                self.width.push((solid.width - number("width_mm")).abs());
+                self.width_bias.push(solid.width - number("width_mm"));
+                let told = fruit["lobes"].as_u64().unwrap_or(0);
+                self.lobes_right.push(f64::from(u8::from(u64::from(lobes) == told)));
+            }
+            (Form::Lying(solid), "side") => self.of_lying(found, solid, fruit),
+            (Form::Standing { .. }, _) | (Form::Lying(_), "top") => self.poses_wrong += 1,
+            (Form::Lying(_), _) => {}
+        }
+    }
+
+    fn of_lying(&mut self, found: &Fruit, solid: Solid, fruit: &Value) {
+        let number = |field: &str| fruit[field].as_f64().unwrap();
+        if let Some(seen) = found.colour {
+            let told = fruit["albedo_lab_d65"].as_array().unwrap();
+            let part = |axis: usize| told[axis].as_f64().unwrap();
+            self.colour.push(difference(seen, Lab { l: part(0), a: part(1), b: part(2) }));
+        }
+        let (length, width) = (number("length_mm"), number("width_mm"));
+        let spread = found.spread.unwrap();
+        let holds = |off: f64, sd: f64| f64::from(u8::from(off.abs() <= NINE_IN_TEN * sd));
+        self.covered[0].push(holds(solid.length - length, spread.length));
+        self.covered[1].push(holds(solid.width - width, spread.width));
+        let weight = found.weight().unwrap().get();
+        self.covered[2].push(holds(weight / number("weight_g") - 1.0, spread.weight_share));
+        self.length.push((solid.length - length).abs());
+        self.width.push((solid.width - width).abs());
+        self.width_bias.push(solid.width - width);
+        self.ratio.push((solid.length / solid.width - length / width).abs());
+        self.volume.push((solid.volume / number("volume_cm3") - 1.0).abs());
+        self.weight.push((found.weight().unwrap().get() / number("weight_g") - 1.0).abs());
+        self.neck.push((solid.neck - number("neck")).abs());
+        let crosswise = (solid.width - length).abs() + (solid.length - width).abs();
+        let straight = (solid.width - width).abs() + (solid.length - length).abs();
+        self.swapped += usize::from(crosswise < straight && 0.1 < (length / width - 1.0).abs());
+        self.unsure += usize::from(solid.axis == photo::solid::Axis::Unsure);
+    }
+
     fn take(&mut self, other: Score) {
+        for (ours, theirs) in self.covered.iter_mut().zip(&other.covered) {
+            ours.extend(theirs);
+        }
         self.scored += other.scored;
         self.found += other.found;
         self.false_ones += other.false_ones;
         self.swapped += other.swapped;
         self.unsure += other.unsure;
+        self.poses_wrong += other.poses_wrong;
         for (ours, theirs) in [
             (&mut self.length, other.length),
             (&mut self.width, other.width),
@@ -88,6 +146,7 @@ impl Score {
             (&mut self.weight, other.weight),
             (&mut self.neck, other.neck),
             (&mut self.markers, other.markers),
+            (&mut self.lobes_right, other.lobes_right),
             (&mut self.colour, other.colour),
         ] {
             ours.extend(theirs);
@@ -111,7 +170,7 @@ fn score(measured: &Measured, truth: &Value, mask: &image::GrayImage) -> Score {
     for found in &measured.fruit {
         let best = theirs.keys().filter(|id| 0 < **id).map(|id| shared(found.label, *id)).fold(0.0, f64::max);
         if best < 0.3 {
-            println!("    a false one: {:?}", found.solid);
+            println!("    a false one: {:?}", found.form);
             score.false_ones += 1;
         }
     }
@@ -132,27 +191,7 @@ fn score(measured: &Measured, truth: &Value, mask: &image::GrayImage) -> Score {
             continue;
         }
         score.found += 1;
-        if fruit["pose"] != "side" {
-            continue;
-        }
-        if let Some(seen) = found.colour {
-            let told = fruit["albedo_lab_d65"].as_array().unwrap();
-            let part = |axis: usize| told[axis].as_f64().unwrap();
-            score.colour.push(difference(seen, Lab { l: part(0), a: part(1), b: part(2) }));
-        }
-        let solid = found.solid;
-        let (length, width) = (number("length_mm"), number("width_mm"));
-        score.length.push((solid.length - length).abs());
-        score.width.push((solid.width - width).abs());
-        score.width_bias.push(solid.width - width);
-        score.ratio.push((solid.length / solid.width - length / width).abs());
-        score.volume.push((solid.volume / number("volume_cm3") - 1.0).abs());
-        score.weight.push((found.weight().unwrap().get() / number("weight_g") - 1.0).abs());
-        score.neck.push((solid.neck - number("neck")).abs());
-        let crosswise = (solid.width - length).abs() + (solid.length - width).abs();
-        let straight = (solid.width - width).abs() + (solid.length - length).abs();
-        score.swapped += usize::from(crosswise < straight && 0.1 < (length / width - 1.0).abs());
-        score.unsure += usize::from(solid.axis == photo::solid::Axis::Unsure);
+        score.of_fruit(found, fruit);
     }
     score.markers = markers(measured, truth);
     score
@@ -182,7 +221,9 @@ fn main() {
         let truth: Value =
             serde_json::from_slice(&std::fs::read(path.with_extension("truth.json")).unwrap()).unwrap();
         let started = Instant::now();
-        let measured = measure(&decode(&std::fs::read(&path).unwrap()).unwrap(), &POSTCARD);
+        let stems = BTreeMap::new();
+        let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems };
+        let measured = measure(&decode(&std::fs::read(&path).unwrap()).unwrap(), &wishes);
         let seconds = started.elapsed().as_secs_f64();
         println!("{name} (expected {}, {seconds:.2} s)", truth["expected"]);
         match measured {

@@ -3,6 +3,8 @@
 //! Everything is for daylight (D65) and the 2 degree observer. It does not know the light a picture was taken in: the
 //! card tells that, and the caller divides it out before coming here. Start at [`Lab`].
 
+use std::sync::LazyLock;
+
 /// A colour in CIELAB, D65, 2 degree observer.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lab {
@@ -26,8 +28,13 @@ const TO_XYZ: [[f64; 3]; 3] =
 /// Linear light of one byte of an sRGB picture.
 #[must_use]
 pub fn linear_of_byte(byte: u8) -> f64 {
-    let value = f64::from(byte) / 255.0;
-    if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+    static LIGHT: LazyLock<[f64; 256]> = LazyLock::new(|| {
+        std::array::from_fn(|byte| {
+            let value = byte as f64 / 255.0;
+            if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+        })
+    });
+    LIGHT.get(usize::from(byte)).copied().unwrap_or(0.0)
 }
 
 impl Lab {
@@ -46,6 +53,17 @@ impl Lab {
     #[must_use]
     pub fn of_srgb(bytes: [u8; 3]) -> Self {
         Self::of_linear(bytes.map(linear_of_byte))
+    }
+
+    /// The pixel of an sRGB picture that shows this colour, or the nearest that a screen has.
+    #[must_use]
+    pub fn to_srgb(self) -> [u8; 3] {
+        self.to_linear().map(|light| {
+            let light = light.clamp(0.0, 1.0);
+            let written =
+                if light <= 0.003_130_8 { 12.92 * light } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 };
+            (255.0 * written).round() as u8
+        })
     }
 
     /// Linear light of this colour; the other way round from [`Lab::of_linear`].

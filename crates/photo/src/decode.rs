@@ -3,8 +3,9 @@
 //! A picture's size is read and refused before any of its pixels are. Start at [`decode`].
 
 use crate::plane::Plane;
-use exif::{In, Tag};
+use exif::{Exif, In, Tag, Value};
 use image::{DynamicImage, ImageDecoder, ImageFormat, ImageReader, Limits};
+use jiff::civil::Date;
 use std::io::Cursor;
 
 /// Most pixels of a side. Phones' sensors reach 16,320 (common practice, no source).
@@ -14,6 +15,9 @@ const MOST_PIXELS: u64 = 100_000_000;
 /// Most bytes the decoder may ask for: three a pixel, and as much again for its own work.
 const MOST_BYTES: u64 = 2 * 3 * MOST_PIXELS;
 
+/// Most bytes of what the camera wrote beside the picture: a JPEG's segment holds no more, and phones write 30 kB.
+const MOST_WRITTEN: usize = 1 << 16;
+
 /// An upright picture.
 #[derive(Clone, Debug)]
 pub struct Picture {
@@ -21,6 +25,8 @@ pub struct Picture {
     pub pixels: Plane<[u8; 3]>,
     /// The lens as if on 36 mm wide film, in millimetres, where the camera wrote it.
     pub focal_on_film: Option<f64>,
+    /// The day it was taken, where the camera wrote it.
+    pub taken_on: Option<Date>,
 }
 
 /// Why bytes are no picture that can be measured.
@@ -60,7 +66,8 @@ pub fn decode(bytes: &[u8]) -> Result<Picture, NoPicture> {
     if LONGEST_SIDE < width.max(height) || MOST_PIXELS < u64::from(width) * u64::from(height) {
         return Err(NoPicture::TooLarge { width, height });
     }
-    let focal_on_film = decoder.exif_metadata().ok().flatten().and_then(focal);
+    let beside = decoder.exif_metadata().ok().flatten().filter(|raw| raw.len() <= MOST_WRITTEN);
+    let written = beside.and_then(|raw| exif::Reader::new().read_raw(raw).ok());
     let orientation = decoder.orientation().map_err(damaged)?;
     let mut picture = DynamicImage::from_decoder(decoder).map_err(damaged)?;
     picture.apply_orientation(orientation);
@@ -68,7 +75,9 @@ pub fn decode(bytes: &[u8]) -> Result<Picture, NoPicture> {
     let (width, height) = (upright.width() as usize, upright.height() as usize);
     let cells = upright.pixels().map(|pixel| pixel.0).collect();
     let pixels = Plane::of_cells(width, height, cells).ok_or(NoPicture::OtherKind)?;
-    Ok(Picture { pixels, focal_on_film })
+    let focal_on_film = written.as_ref().and_then(focal);
+    let taken_on = written.as_ref().and_then(taken_on);
+    Ok(Picture { pixels, focal_on_film, taken_on })
 }
 
 fn damaged(fault: image::ImageError) -> NoPicture {
@@ -76,8 +85,16 @@ fn damaged(fault: image::ImageError) -> NoPicture {
 }
 
 /// EXIF's `FocalLengthIn35mmFilm`; cameras write 0 for "unknown".
-fn focal(raw: Vec<u8>) -> Option<f64> {
-    let read = exif::Reader::new().read_raw(raw).ok()?;
-    let value = read.get_field(Tag::FocalLengthIn35mmFilm, In::PRIMARY)?.value.get_uint(0)?;
+fn focal(written: &Exif) -> Option<f64> {
+    let value = written.get_field(Tag::FocalLengthIn35mmFilm, In::PRIMARY)?.value.get_uint(0)?;
     (5..=400).contains(&value).then_some(f64::from(value))
+}
+
+/// EXIF's `DateTimeOriginal`, such as `2031:08:14 10:32:05`; cameras write blanks or noughts for "unknown".
+fn taken_on(written: &Exif) -> Option<Date> {
+    let Value::Ascii(lines) = &written.get_field(Tag::DateTimeOriginal, In::PRIMARY)?.value else {
+        return None;
+    };
+    let line = std::str::from_utf8(lines.first()?.get(..10)?).ok()?;
+    Date::strptime("%Y:%m:%d", line).ok()
 }

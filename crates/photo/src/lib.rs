@@ -4,10 +4,10 @@
 //!
 //! Reading order: [`colour`] (what a pixel says in CIELAB) and [`plane`] (a picture as rows of values); [`region`] and
 //! [`outline`] (the geometry of a mask), [`fourier`] (an outline as a few numbers); [`decode`] (bytes to a picture);
-//! [`card`] and [`markers`] (the scale card found) -> [`camera`] and [`pose`] (where the camera stood, by [`fit`]) ->
-//! [`sheet`] (the light on the sheet) -> [`part`] (fruit from sheet and from each other) -> [`edge`] (outlines between the
-//! pixels) -> [`solid`] (sizes, the height above the sheet taken out) and [`surface`]
-//! (the skin's colour); [`measure`] goes the whole way.
+//! [`card`] and [`markers`] (the scale card found, and what its [`code`] says) -> [`camera`] and [`pose`] (where the camera stood, by [`fit`]) ->
+//! [`sheet`] (the light on the sheet) and [`ground`] (how far it reaches) -> [`part`] (fruit from sheet and from each other) -> [`edge`] (outlines between the
+//! pixels) -> [`stem`] (which end is the stem's) -> [`solid`] (sizes, the height above the sheet taken out), [`spread`] (how well they are known), [`lobes`] and [`surface`]
+//! (the skin's colour); [`measure`] goes the whole way, or gives a [`refusal`]; [`encode`] writes the picture that was measured.
 
 pub mod colour;
 pub mod plane;
@@ -21,15 +21,25 @@ pub mod fit;
 
 pub mod camera;
 pub mod card;
+pub mod code;
 pub mod markers;
 pub mod pose;
+pub mod sharpness;
 
+pub mod ground;
 pub mod sheet;
 
 pub mod part;
 
 pub mod edge;
+pub mod lobes;
 pub mod solid;
+pub mod spread;
+pub mod stem;
 pub mod surface;
 
 pub mod measure;
+mod placed;
+pub mod refusal;
+
+pub mod encode;

@@ -4,124 +4,110 @@
 
 use crate::camera::Camera;
 use crate::card::Card;
-use crate::colour::{Lab, linear_of_byte};
+use crate::code::Code;
+use crate::colour::Lab;
 use crate::decode::Picture;
 use crate::edge::refined;
-use crate::markers;
+use crate::ground;
+use crate::lobes::{Lobes, lobes};
 use crate::outline::{Point, hull, moments};
 use crate::part::{Parted, fruit};
+use crate::placed::{Placed, placed};
 use crate::plane::Plane;
-use crate::pose::{Pose, sharpen};
-use crate::region::Region;
-use crate::sheet;
-use crate::solid::{Solid, lying};
+use crate::pose::Pose;
+use crate::refusal::Refusal;
+use crate::region::{Region, border};
+use crate::sheet::{self, Sheet};
+use crate::solid::{Solid, Standing, Told, lying, standing};
+use crate::spread::{Spread, spread};
+use crate::stem::green_end;
 use crate::surface;
+use record::length::Millimetres;
 use record::mass::Grams;
+use std::collections::BTreeMap;
 
 /// Grams of a cubic centimetre of fruit until a house has weighed its own (common practice, no source).
 pub const DENSITY: f64 = 0.97;
 /// Longest side that is measured on, px: larger pictures are made smaller by whole steps.
 const LONGEST_SIDE: usize = 2400;
-/// Film's width in mm, which the lens is told against.
-const FILM: f64 = 36.0;
-/// Focal length of phones' main lens where the camera wrote none (common practice, no source).
-const USUAL_FOCAL: f64 = 26.0;
-/// How well the logarithm of the focal length is known: told by the camera (makers differ by 4%), or guessed.
-const TOLD_SD: f64 = 0.03;
-const GUESSED_SD: f64 = 0.2;
-/// Refusals. Found on the made pictures: sharp edges take 2 to 3 px.
-const WIDEST_EDGE: f64 = 4.0;
-const STEEPEST: f64 = 40.0;
-const FEWEST_PIXELS: f64 = 1.2;
+/// Length that the line on a card should have, mm.
+const LINE: f64 = 70.0;
+/// Refused where less of the variance than this lies between fruit and sheet.
 const LEAST_APART: f64 = 0.6;
-const WORST_RESIDUAL: f64 = 0.7;
 /// Of its convex hull a fruit covers at least this share; a ribbed one 0.95, a pear 0.96 (the made pictures).
 const LEAST_SOLID: f64 = 0.9;
 /// Smaller parts are crumbs, mm across.
 const SMALLEST: f64 = 11.0;
 
-/// Why a photograph is not measured.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-pub enum Refusal {
-    /// Fewer than four markers.
-    #[error("the scale card is not found whole")]
-    NoCard,
-    /// Edges too wide.
-    #[error("the picture is blurred: edges take {width:.1} pixels")]
-    Blurred {
-        /// Pixels from dark to light.
-        width: f64,
-    },
-    /// The card's lines do not fit.
-    #[error("the scale card does not lie flat: its edges are {off:.1} pixels off")]
-    Bent {
-        /// Root mean square, px.
-        off: f64,
-    },
-    /// Too far from straight above.
-    #[error("the picture is taken {degrees:.0} degrees from straight above")]
-    Steep {
-        /// Degrees.
-        degrees: f64,
-    },
-    /// Too far away.
-    #[error("the picture has only {pixels:.1} pixels to a millimetre")]
-    Coarse {
-        /// Pixels to a millimetre of sheet.
-        pixels: f64,
-    },
-    /// Nothing stands out.
-    #[error("fruit and cloth have nearly the same colour")]
-    OneColour,
-    /// Nothing is left.
-    #[error("no whole fruit is found on the sheet")]
-    NoFruit,
-}
-
-impl Refusal {
-    /// What to do about it.
-    #[must_use]
-    pub fn remedy(self) -> &'static str {
-        match self {
-            Self::NoCard => {
-                "lay the card flat beside the fruit with all four corners in the picture and nothing on it"
-            }
-            Self::Blurred { .. } => "hold the phone still, wipe the lens, and give it more light",
-            Self::Bent { .. } => "press the card flat, or print it on stiffer paper",
-            Self::Steep { .. } => "hold the phone level above the middle of the sheet",
-            Self::Coarse { .. } => "go nearer, or lay fewer fruit in one picture",
-            Self::OneColour => "lay the fruit on a sheet of another colour",
-            Self::NoFruit => "lay the fruit on the sheet with some of it showing all round",
-        }
-    }
+/// What is asked of a picture.
+#[derive(Clone, Debug)]
+pub struct Wishes<'a> {
+    /// The cards that may lie in it.
+    pub cards: &'a [Card],
+    /// How long the line is, on the printed card, that should be 70 mm.
+    pub line: Millimetres,
+    /// What somebody who looked says of fruits' stems, by the fruit's number.
+    pub stems: &'a BTreeMap<u32, Told>,
 }
 
 /// A fruit of the picture.
 #[derive(Clone, Debug)]
 pub struct Fruit {
+    /// Its number: fruit are counted as one reads, in bands from the top and from the left.
+    pub number: u32,
     /// Its number in [`Measured::parted`].
     pub label: u32,
     /// Its outline in pixels of the measured picture.
     pub outline: Vec<Point>,
-    /// The solid, taken as lying on its side.
-    pub solid: Solid,
+    /// How it lies, and what is seen of it so.
+    pub form: Form,
+    /// How well its measures are known, where it lies on its side.
+    pub spread: Option<Spread>,
     /// The skin's colour relative to the card's paper, where enough of it is seen and the card's greys are told apart.
     pub colour: Option<Lab>,
 }
 
+/// How a fruit lies.
+#[derive(Clone, Copy, Debug)]
+pub enum Form {
+    /// On its side.
+    Lying(Solid),
+    /// On its blossom end or its stem, so that it is seen along its axis.
+    Standing {
+        /// What is seen of it.
+        solid: Standing,
+        /// How many lobes it has; 0 is smooth.
+        lobes: u32,
+    },
+}
+
 impl Fruit {
-    /// The weight at the usual density.
+    /// The weight at the usual density, of a fruit whose volume is seen.
     #[must_use]
     pub fn weight(&self) -> Option<Grams> {
-        Grams::new(DENSITY * self.solid.volume)
+        match self.form {
+            Form::Lying(solid) => Grams::new(DENSITY * solid.volume),
+            Form::Standing { .. } => None,
+        }
     }
+}
+
+/// A part of the picture that is no fruit that is measured.
+#[derive(Clone, Debug)]
+pub struct LeftOut {
+    /// Its outline in pixels of the measured picture.
+    pub outline: Vec<Point>,
+    /// Why.
+    pub why: Reason,
 }
 
 /// Why a part of the picture is no fruit that is measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum LeftOut {
+pub enum Reason {
     /// It runs out of the picture.
     Cropped,
+    /// It goes over the edge of the sheet.
+    OffSheet,
     /// Its outline encloses nothing.
     NotClosed,
     /// It bends inwards more than a fruit does: a shadow, or several fruit that were not parted.
@@ -131,60 +117,130 @@ pub enum LeftOut {
 /// What a picture says.
 #[derive(Clone, Debug)]
 pub struct Measured {
+    /// The card that lies in it.
+    pub card: Card,
+    /// What its code strip says, where it has one that can be read.
+    pub code: Option<Code>,
     /// Where the camera stood, and how sharp the card is.
     pub pose: Pose,
     /// By how many times the picture was made smaller before measuring.
     pub reduced: usize,
+    /// The picture as it was measured.
+    pub pixels: Plane<[u8; 3]>,
     /// The parts of the picture.
     pub parted: Parted,
-    /// The fruit.
+    /// The fruit, by number.
     pub fruit: Vec<Fruit>,
-    /// Parts that were dropped: label and why.
-    pub left_out: Vec<(u32, LeftOut)>,
+    /// Parts that were dropped.
+    pub left_out: Vec<LeftOut>,
 }
 
 /// Measures the fruit of one picture beside a card.
 ///
 /// # Errors
 /// [`Refusal`] with what is wrong with the picture; its [`Refusal::remedy`] says what to do.
-pub fn measure(picture: &Picture, card: &Card) -> Result<Measured, Refusal> {
-    let longest = picture.pixels.width().max(picture.pixels.height());
-    let reduced = longest.div_ceil(LONGEST_SIDE).max(1);
-    let pixels = smaller(&picture.pixels, reduced);
-    let pose = pose(&pixels, picture.focal_on_film, card)?;
-    let sheet = sheet::read(&pixels, &pose.camera, card).ok_or(Refusal::OneColour)?;
-    let unlike = sheet::unlike(&pixels, &sheet, &pose.camera, card);
+pub fn measure(picture: &Picture, wishes: &Wishes<'_>) -> Result<Measured, Refusal> {
+    let (pixels, reduced) = at_working_size(picture);
+    let Placed { card, code, pose } = placed(&pixels, picture.focal_on_film, wishes.cards)?;
+    let sheet = sheet::read(&pixels, &pose.camera, &card).ok_or(Refusal::OneColour)?;
+    let unlike = sheet::unlike(&pixels, &sheet, &pose.camera, &card);
     let middle = [pixels.width() as f64 / 2.0, pixels.height() as f64 / 2.0];
     let smallest = SMALLEST * pose.camera.pixels_a_millimetre(middle);
-    let parted = fruit(&unlike, (0.7 * smallest * smallest) as usize);
+    let ground = ground::of(&unlike);
+    let parted = fruit(&unlike, &ground, (0.7 * smallest * smallest) as usize);
     if parted.apart < LEAST_APART {
         return Err(Refusal::OneColour);
     }
-    let tone = surface::tone(&pixels, &pose.camera, card, &sheet);
-    let (mut fruit, mut left_out) = (Vec::new(), Vec::new());
-    for part in &parted.parts {
-        if cropped(part, &pixels) {
-            left_out.push((part.label, LeftOut::Cropped));
+    let (mut outlined, mut left_out) = (Vec::new(), Vec::new());
+    for part in as_read(&parted.parts, pixels.height()) {
+        match outline(&pixels, &sheet, (&parted.labels, &ground), &part) {
+            Ok(outline) => outlined.push((part, outline)),
+            Err(dropped) => left_out.push(dropped),
+        }
+    }
+    let tone = surface::tone(&pixels, &pose.camera, &card, &sheet);
+    let mut fruit: Vec<Fruit> = Vec::new();
+    for (part, outline) in outlined {
+        let number = u32::try_from(fruit.len()).unwrap_or(u32::MAX).saturating_add(1);
+        let told = wishes.stems.get(&number).copied().unwrap_or_default();
+        let green = tone.as_ref().and_then(|tone| green_end(&pixels, (&sheet, tone), &parted.labels, &part));
+        let Some(form) = form(&pose.camera, &outline, green, told, wishes.line.get() / LINE) else {
+            left_out.push(LeftOut { outline, why: Reason::NotClosed });
             continue;
-        }
-        let outline = refined(&pixels, &sheet, &parted.labels, part);
-        if !solid(&outline) {
-            left_out.push((part.label, LeftOut::Bent));
-            continue;
-        }
-        match lying(&pose.camera, &outline) {
-            Some(solid) => {
-                let skin = |tone| surface::colour(&pixels, &parted.labels, part, &sheet, tone);
-                let colour = tone.as_ref().and_then(skin);
-                fruit.push(Fruit { label: part.label, outline, solid, colour });
-            }
-            None => left_out.push((part.label, LeftOut::NotClosed)),
-        }
+        };
+        let skin = |tone| surface::colour(&pixels, &parted.labels, &part, &sheet, tone);
+        let colour = tone.as_ref().and_then(skin);
+        let spread = match form {
+            Form::Lying(solid) => Some(spread(&pose, &card, &solid)),
+            Form::Standing { .. } => None,
+        };
+        fruit.push(Fruit { number, label: part.label, outline, form, spread, colour });
     }
     if fruit.is_empty() {
         return Err(Refusal::NoFruit);
     }
-    Ok(Measured { pose, reduced, parted, fruit, left_out })
+    Ok(Measured { card, code, pose, reduced, pixels, parted, fruit, left_out })
+}
+
+/// Green nearer to the middle of an outline than this share of its mean radius is seen on a fruit that stands.
+const GREEN_ON_TOP: f64 = 0.4;
+/// So many lobes, and so deep, are seen only along the axis: from the side a ribbed fruit shows few.
+const PLAINLY_LOBED: Lobes = Lobes { count: 5, depth: 0.015 };
+
+/// How a fruit lies: as somebody said, else standing where its green end is on top or it is plainly lobed, else on its side.
+fn form(camera: &Camera, outline: &[Point], green: Option<Point>, told: Told, scale: f64) -> Option<Form> {
+    let seen = moments(outline)?;
+    let lobes = lobes(outline);
+    let on_top = green.is_some_and(|[x, y]| {
+        let far = (x - seen.centroid[0]).hypot(y - seen.centroid[1]);
+        far < GREEN_ON_TOP * (seen.area / std::f64::consts::PI).sqrt()
+    });
+    let lobed = lobes.is_some_and(|own| PLAINLY_LOBED.count <= own.count && PLAINLY_LOBED.depth <= own.depth);
+    let stands = match told {
+        Told::Standing => true,
+        Told::Nothing => on_top || lobed,
+        Told::AsDrawn | Told::Across => false,
+    };
+    if stands {
+        let solid = standing(camera, outline)?;
+        let solid = Standing { width: scale * solid.width, ..solid };
+        return Some(Form::Standing { solid, lobes: lobes.map_or(0, |lobes| lobes.count) });
+    }
+    lying(camera, outline, green, told).map(|solid| Form::Lying(solid.scaled(scale)))
+}
+
+/// The picture at the size that it is measured at, and by how many times it was made smaller for that.
+#[must_use]
+pub fn at_working_size(picture: &Picture) -> (Plane<[u8; 3]>, usize) {
+    let longest = picture.pixels.width().max(picture.pixels.height());
+    let reduced = longest.div_ceil(LONGEST_SIDE).max(1);
+    (smaller(&picture.pixels, reduced), reduced)
+}
+
+/// Parts in the order in which one reads: bands of an eighth of the picture, from the left in each.
+fn as_read(parts: &[Region], height: usize) -> Vec<Region> {
+    let band = |part: &Region| (8.0 * part.centroid[1] / height.max(1) as f64) as u32;
+    let mut sorted = parts.to_vec();
+    sorted.sort_by(|p, q| band(p).cmp(&band(q)).then(p.centroid[0].total_cmp(&q.centroid[0])));
+    sorted
+}
+
+/// The outline of a part, or why it is none of a fruit.
+fn outline(
+    pixels: &Plane<[u8; 3]>,
+    sheet: &Sheet,
+    (labels, ground): (&Plane<u32>, &Plane<bool>),
+    part: &Region,
+) -> Result<Vec<Point>, LeftOut> {
+    let rim = border(labels, part);
+    if cropped(part, pixels) {
+        return Err(LeftOut { outline: rim, why: Reason::Cropped });
+    }
+    if over_the_edge(&rim, ground) {
+        return Err(LeftOut { outline: rim, why: Reason::OffSheet });
+    }
+    let outline = refined(pixels, sheet, labels, part);
+    if solid(&outline) { Ok(outline) } else { Err(LeftOut { outline, why: Reason::Bent }) }
 }
 
 fn solid(outline: &[Point]) -> bool {
@@ -192,37 +248,25 @@ fn solid(outline: &[Point]) -> bool {
     LEAST_SOLID * area(&hull(outline)) < area(outline)
 }
 
-fn cropped(part: &Region, pixels: &Plane<[u8; 3]>) -> bool {
-    let [left, top, right, bottom] = part.bounds;
-    left <= 1 || top <= 1 || pixels.width() <= right + 1 || pixels.height() <= bottom + 1
+/// Whether a rim runs along the edge of the sheet for more than a touch.
+fn over_the_edge(rim: &[Point], ground: &Plane<bool>) -> bool {
+    const NEAR: f64 = 3.0;
+    let beyond = |[x, y]: Point| {
+        let off = |dx: f64, dy: f64| !ground.at((x + dx) as isize, (y + dy) as isize);
+        off(NEAR, 0.0) || off(-NEAR, 0.0) || off(0.0, NEAR) || off(0.0, -NEAR)
+    };
+    rim.len() < TOUCH * rim.iter().filter(|place| beyond(**place)).count()
 }
 
-fn pose(pixels: &Plane<[u8; 3]>, told: Option<f64>, card: &Card) -> Result<Pose, Refusal> {
-    let table: Vec<f64> = (0..=255).map(linear_of_byte).collect();
-    let light = pixels.map(|[r, g, b]| {
-        let part = |byte: u8| table.get(usize::from(byte)).copied().unwrap_or(0.0);
-        (0.25 * part(r) + 0.6 * part(g) + 0.15 * part(b)) as f32
-    });
-    let found = markers::find(&light).ok_or(Refusal::NoCard)?;
-    let size = [pixels.width() as f64, pixels.height() as f64];
-    let (focal, focal_sd) = told.map_or((USUAL_FOCAL, GUESSED_SD), |told| (told, TOLD_SD));
-    let focal = focal * size[0].max(size[1]) / FILM;
-    let middle = [size[0] / 2.0, size[1] / 2.0];
-    let first = Camera::of_four(card.markers, found, focal, middle).ok_or(Refusal::NoCard)?;
-    let pose = sharpen(&light, card, first, focal_sd).ok_or(Refusal::NoCard)?;
-    let degrees = pose.camera.tilt();
-    let density = pose.camera.pixels_a_millimetre(middle);
-    if WIDEST_EDGE < pose.edge_width {
-        Err(Refusal::Blurred { width: pose.edge_width })
-    } else if WORST_RESIDUAL < pose.residual {
-        Err(Refusal::Bent { off: pose.residual })
-    } else if STEEPEST < degrees {
-        Err(Refusal::Steep { degrees })
-    } else if density < FEWEST_PIXELS {
-        Err(Refusal::Coarse { pixels: density })
-    } else {
-        Ok(pose)
-    }
+/// A rim of which more than one part in this many lies on the sheet's edge goes over it.
+const TOUCH: usize = 25;
+
+/// Pixels from the frame within which a part runs out of the picture: the sheet's rim is taken in by two.
+const FRAME: usize = 3;
+
+fn cropped(part: &Region, pixels: &Plane<[u8; 3]>) -> bool {
+    let [left, top, right, bottom] = part.bounds;
+    left.min(top) <= FRAME || pixels.width() <= right + FRAME || pixels.height() <= bottom + FRAME
 }
 
 /// The picture with squares of `step` pixels made one, by their mean.

@@ -114,3 +114,15 @@ pub fn callipers(hull: &[Point]) -> (f64, f64) {
     });
     (greatest, least)
 }
+
+/// Where the level `y` enters and leaves a convex outline.
+#[must_use]
+pub fn across(corners: &[Point], y: f64) -> Option<(f64, f64)> {
+    let sides = corners.iter().zip(corners.iter().cycle().skip(1));
+    let crossings = sides.filter(|(p, q)| (p[1] < y) != (q[1] < y)).map(|(p, q)| {
+        let share = (y - p[1]) / (q[1] - p[1]);
+        p[0] + share * (q[0] - p[0])
+    });
+    let (left, right) = crossings.fold((f64::MAX, f64::MIN), |(low, high), x| (low.min(x), high.max(x)));
+    (left < right).then_some((left, right))
+}

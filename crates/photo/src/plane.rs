@@ -98,7 +98,7 @@ impl Plane<f32> {
     /// Mean over a square of `2 * reach + 1` pixels a side round every pixel, the edge's values going on outside.
     #[must_use]
     pub fn box_mean(&self, reach: usize) -> Self {
-        self.rows_mean(reach).turned().rows_mean(reach).turned()
+        self.rows_mean(reach).columns_mean(reach)
     }
 
     fn rows_mean(&self, reach: usize) -> Self {
@@ -121,11 +121,25 @@ impl Plane<f32> {
         Self { width: self.width, height: self.height, cells }
     }
 
-    fn turned(&self) -> Self {
-        let mut cells = Vec::with_capacity(self.cells.len());
-        for x in 0..self.width {
-            cells.extend(self.cells.iter().skip(x).step_by(self.width.max(1)));
+    /// The same down the columns: one sum a column goes down with the rows.
+    fn columns_mean(&self, reach: usize) -> Self {
+        let rows: Vec<&[f32]> = self.cells.chunks(self.width.max(1)).collect();
+        let Some(last) = rows.len().checked_sub(1) else { return self.clone() };
+        let share = 1.0 / (2.0 * reach as f64 + 1.0);
+        let row =
+            |at: isize| rows.get(at.clamp(0, last.cast_signed()).cast_unsigned()).copied().unwrap_or(&[]);
+        let reach = reach.cast_signed();
+        let mut sums = vec![0.0_f64; self.width];
+        for at in -reach..=reach {
+            sums.iter_mut().zip(row(at)).for_each(|(sum, cell)| *sum += f64::from(*cell));
         }
-        Self { width: self.height, height: self.width, cells }
+        let mut cells = Vec::with_capacity(self.cells.len());
+        for y in 0..=last.cast_signed() {
+            cells.extend(sums.iter().map(|sum| (sum * share) as f32));
+            let (enters, leaves) = (row(y + reach + 1), row(y - reach));
+            let changes = enters.iter().zip(leaves).map(|(new, old)| f64::from(*new) - f64::from(*old));
+            sums.iter_mut().zip(changes).for_each(|(sum, change)| *sum += change);
+        }
+        Self { width: self.width, height: self.height, cells }
     }
 }

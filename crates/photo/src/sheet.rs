@@ -7,7 +7,7 @@ use crate::camera::Camera;
 use crate::card::Card;
 use crate::colour::{Lab, Linear, linear_of_byte};
 use crate::fit::least_squares;
-use crate::outline::Point;
+use crate::outline::{Point, across};
 use crate::plane::Plane;
 
 /// Every this manyth pixel of a row and of a column is read for the sheet's light.
@@ -37,13 +37,17 @@ impl Sheet {
     /// A pixel's colour as if the sheet were a neutral light grey.
     #[must_use]
     pub fn relative(&self, pixel: Point, light: Linear) -> Lab {
-        let sheet = self.light(pixel);
-        let part = |axis: usize| {
-            let at = |light: Linear| light.get(axis).copied().unwrap_or(0.0);
-            (SHEET * (at(light) + DARK_FLOOR) / (at(sheet) + DARK_FLOOR)).clamp(0.0, 1.6)
-        };
-        Lab::of_linear([part(0), part(1), part(2)])
+        beside(self.light(pixel), light)
     }
+}
+
+/// A colour as if the sheet, whose light is told, were a neutral light grey.
+fn beside(sheet: Linear, light: Linear) -> Lab {
+    let part = |axis: usize| {
+        let at = |light: Linear| light.get(axis).copied().unwrap_or(0.0);
+        (SHEET * (at(light) + DARK_FLOOR) / (at(sheet) + DARK_FLOOR)).clamp(0.0, 1.6)
+    };
+    Lab::of_linear([part(0), part(1), part(2)])
 }
 
 fn factors([x, y]: Point, size: Point) -> [f64; 6] {
@@ -51,11 +55,13 @@ fn factors([x, y]: Point, size: Point) -> [f64; 6] {
     [1.0, x, y, x * x, x * y, y * y]
 }
 
+/// The card's near surroundings, mm.
+const MARGIN: f64 = 4.0;
+
 /// Whether a pixel shows the card or its near surroundings.
 #[must_use]
 pub fn on_card(camera: &Camera, card: &Card, pixel: Point) -> bool {
     let [u, v] = camera.on_level(pixel, 0.0);
-    const MARGIN: f64 = 4.0;
     (-MARGIN..card.size[0] + MARGIN).contains(&u) && (-MARGIN..card.size[1] + MARGIN).contains(&v)
 }
 
@@ -116,19 +122,32 @@ fn commonest(samples: &[(Point, Linear)]) -> Option<Linear> {
 /// How unlike the sheet every pixel is, in CIELAB steps; 0 on the card.
 #[must_use]
 pub fn unlike(pixels: &Plane<[u8; 3]>, sheet: &Sheet, camera: &Camera, card: &Card) -> Plane<f32> {
-    let table: Vec<f64> = (0..=255).map(linear_of_byte).collect();
+    let rim = card_rim(camera, card);
     let mut steps = Plane::filled(pixels.width(), pixels.height(), 0.0_f32);
     for y in 0..pixels.height() {
-        for x in 0..pixels.width() {
-            let place = [x as f64 + 0.5, y as f64 + 0.5];
-            if !on_card(camera, card, place) {
-                let bytes = pixels.at(x.cast_signed(), y.cast_signed());
-                let light = bytes.map(|byte| table.get(usize::from(byte)).copied().unwrap_or(0.0));
-                let lab = sheet.relative(place, light);
-                let lightness = LIGHTNESS_WEIGHT * (lab.l - GREY_LIGHTNESS);
-                steps.set(x, y, lab.chroma().hypot(lightness) as f32);
+        let (left, right) = across(&rim, y as f64 + 0.5).unwrap_or((0.0, 0.0));
+        for start in (0..pixels.width()).step_by(STRETCH) {
+            // The sheet's light is so smooth that it is one over a short stretch of a row.
+            let ground = sheet.light([start as f64 + STRETCH as f64 / 2.0, y as f64 + 0.5]);
+            for x in start..(start + STRETCH).min(pixels.width()) {
+                if !(left..right).contains(&(x as f64 + 0.5)) {
+                    let light = pixels.at(x.cast_signed(), y.cast_signed()).map(linear_of_byte);
+                    let lab = beside(ground, light);
+                    let lightness = LIGHTNESS_WEIGHT * (lab.l - GREY_LIGHTNESS);
+                    steps.set(x, y, lab.chroma().hypot(lightness) as f32);
+                }
             }
         }
     }
     steps
+}
+
+/// Pixels of a row over which the sheet's light is taken as one.
+const STRETCH: usize = 8;
+
+/// The card's corners in the picture, with a margin.
+fn card_rim(camera: &Camera, card: &Card) -> [Point; 4] {
+    let ([right, down], m) = (card.size, MARGIN);
+    let corners = [[-m, -m], [right + m, -m], [right + m, down + m], [-m, down + m]];
+    corners.map(|[u, v]| camera.sees([u, v, 0.0]))
 }

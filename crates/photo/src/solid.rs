@@ -5,7 +5,7 @@
 //! and what the cone of rays touches before that plane is taken off. Start at [`lying`].
 
 use crate::camera::{Camera, Vector, cross, dot, unit};
-use crate::outline::{Point, axes, extent, moments};
+use crate::outline::{Point, axes, extent, hull, moments};
 use std::f64::consts::{PI, TAU};
 
 /// Rounds of guessing how high the middle lies; each takes the error down tenfold.
@@ -37,6 +37,35 @@ pub struct Solid {
     pub axis: Axis,
     /// The fruit's middle on the sheet, mm.
     pub middle: Point,
+    /// The stem's axis in the picture, from end to end.
+    pub stem: [Point; 2],
+    /// The greatest width in the picture, from side to side.
+    pub across: [Point; 2],
+}
+
+/// What somebody who looked says of a fruit's stem.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Told {
+    /// Nothing: the outline decides.
+    #[default]
+    Nothing,
+    /// The stem lies along the axis that the outline chose.
+    AsDrawn,
+    /// The stem lies across it.
+    Across,
+    /// The fruit stands on its blossom end or on its stem.
+    Standing,
+}
+
+/// A fruit that stands: of its length, neck and volume nothing is seen from above.
+#[derive(Clone, Copy, Debug)]
+pub struct Standing {
+    /// Greatest width, mm.
+    pub width: f64,
+    /// The fruit's middle on the sheet, mm.
+    pub middle: Point,
+    /// The greatest width in the picture, from side to side.
+    pub across: [Point; 2],
 }
 
 /// What is known of the stem's axis from the outline alone.
@@ -54,25 +83,102 @@ struct Frame {
     across: [Vector; 2],
 }
 
+impl Solid {
+    /// The same solid where everything on the card is `factor` times as long as it should be.
+    #[must_use]
+    pub fn scaled(self, factor: f64) -> Self {
+        Self {
+            length: factor * self.length,
+            width: factor * self.width,
+            volume: factor.powi(3) * self.volume,
+            ..self
+        }
+    }
+}
+
 /// The solid whose outline these pixels are; `None` where they enclose nothing.
+///
+/// `green_end`: where the green of its stem's end is seen, in pixels.
 #[must_use]
-pub fn lying(camera: &Camera, outline: &[Point]) -> Option<Solid> {
-    let rays: Vec<Vector> = outline.iter().map(|pixel| camera.ray(*pixel)).collect();
-    let middle = moments(outline)?.centroid;
-    let ahead = camera.ray(middle);
-    let first = unit(cross(ahead, [0.0, 1.0, 0.0]));
-    let frame = Frame { ahead, across: [first, cross(ahead, first)] };
-    let (axis, turn) = stem_axis(&laid(&rays, &frame, camera.height() / ahead[2].max(1e-6)))?;
+pub fn lying(camera: &Camera, outline: &[Point], green_end: Option<Point>, told: Told) -> Option<Solid> {
+    let (rays, frame) = sight(camera, outline)?;
+    let far = camera.height() / frame.ahead[2].max(1e-6);
+    let flat = laid(&rays, &frame, far);
+    let green = green_end.and_then(|pixel| laid(&[camera.ray(pixel)], &frame, far).first().copied());
+    let found = stem_axis(&flat, green)?;
+    let (ahead, middle) = (frame.ahead, moments(outline)?.centroid);
+    let (axis, turn, end) = match told {
+        Told::Across => (Axis::Known, found.other, End::Narrower),
+        Told::AsDrawn => (Axis::Known, found.turn, found.end),
+        Told::Nothing | Told::Standing => (found.axis, found.turn, found.end),
+    };
     let mut half = 0.0;
     let mut solid = None;
     for _ in 0..ROUNDS {
         let distance = (camera.height() - half) / ahead[2].max(1e-6);
         let flat = laid(&rays, &frame, distance);
-        let found = across_and_along(&flat, &frame, turn, distance)?;
+        let found = across_and_along(&flat, &frame, (turn, end), distance)?;
         half = found.width / 2.0;
-        solid = Some(Solid { axis, middle: camera.on_level(middle, half), ..found });
+        let seen = |place: Point| frame.pixel(camera, place, distance);
+        solid = Some(Solid {
+            axis,
+            middle: camera.on_level(middle, half),
+            stem: found.stem.map(seen),
+            across: found.across.map(seen),
+            ..found
+        });
     }
     solid
+}
+
+/// The rays of an outline, and the plane through its middle square to the line of sight.
+fn sight(camera: &Camera, outline: &[Point]) -> Option<(Vec<Vector>, Frame)> {
+    let rays: Vec<Vector> = outline.iter().map(|pixel| camera.ray(*pixel)).collect();
+    let ahead = camera.ray(moments(outline)?.centroid);
+    let first = unit(cross(ahead, [0.0, 1.0, 0.0]));
+    Some((rays, Frame { ahead, across: [first, cross(ahead, first)] }))
+}
+
+/// Half the height over the width of fruit that stand: beefsteaks are flat (common practice, no source).
+const STANDING_HALF: f64 = 0.36;
+
+/// A standing fruit by its outline; `None` where the outline encloses nothing.
+#[must_use]
+pub fn standing(camera: &Camera, outline: &[Point]) -> Option<Standing> {
+    let (rays, frame) = sight(camera, outline)?;
+    let mut found = None;
+    let mut half = 0.0;
+    for _ in 0..ROUNDS {
+        let distance = (camera.height() - half) / frame.ahead[2].max(1e-6);
+        let flat = laid(&rays, &frame, distance);
+        let (from, to) = farthest(&hull(&flat))?;
+        let seen = (from[0] - to[0]).hypot(from[1] - to[1]) / 2.0;
+        let width = 2.0 * seen / (1.0 + (seen / distance).powi(2)).sqrt();
+        half = STANDING_HALF * width;
+        let across = [from, to].map(|place| frame.pixel(camera, place, distance));
+        let middle = camera.on_level(moments(outline)?.centroid, half);
+        found = Some(Standing { width, middle, across });
+    }
+    found
+}
+
+/// The two corners that lie farthest apart.
+fn farthest(corners: &[Point]) -> Option<(Point, Point)> {
+    let pairs = corners.iter().flat_map(|p| corners.iter().map(move |q| (*p, *q)));
+    let far = |(p, q): &(Point, Point)| (p[0] - q[0]).hypot(p[1] - q[1]);
+    pairs.max_by(|one, other| far(one).total_cmp(&far(other)))
+}
+
+impl Frame {
+    /// The pixel of a place in the plane `distance` ahead.
+    fn pixel(&self, camera: &Camera, place: Point, distance: f64) -> Point {
+        let stood = camera.stood();
+        camera.sees([0, 1, 2].map(|axis: usize| {
+            let part = |way: Vector| way.get(axis).copied().unwrap_or(0.0);
+            let [first, second] = self.across;
+            part(stood) + distance * part(self.ahead) + place[0] * part(first) + place[1] * part(second)
+        }))
+    }
 }
 
 /// The rays cut by the plane `distance` ahead.
@@ -86,8 +192,10 @@ fn laid(rays: &[Vector], frame: &Frame, distance: f64) -> Vec<Point> {
 }
 
 /// The angle of the stem's axis in the plane: of the longer and the shorter axis the one about which the outline is its own
-/// mirror image; where both are, the longer of a long fruit and the shorter of a roundish one.
-fn stem_axis(flat: &[Point]) -> Option<(Axis, f64)> {
+/// mirror image; where both are, the longer of a long fruit and the shorter of a roundish one. The other one comes second.
+///
+/// Where the green of the stem's end is seen off the middle, its direction decides.
+fn stem_axis(flat: &[Point], green: Option<Point>) -> Option<StemAxis> {
     let found = moments(flat)?;
     let (long, short, way) = axes(found.spread);
     let radii = radii(flat, found.centroid);
@@ -98,7 +206,43 @@ fn stem_axis(flat: &[Point]) -> Option<(Axis, f64)> {
     let surely_long = if THICK < short { LONG_THOUGH_THICK } else { SURELY_LONG };
     let known = SURELY_LONG < aspect || PLAINLY_LESS < (long_off / short_off).max(short_off / long_off);
     let along = surely_long < aspect || PLAINLY_LESS * long_off < short_off;
-    Some((if known { Axis::Known } else { Axis::Unsure }, if along { long_turn } else { short_turn }))
+    let (turn, other) = if along { (long_turn, short_turn) } else { (short_turn, long_turn) };
+    let axis = if known { Axis::Known } else { Axis::Unsure };
+    let by_outline = StemAxis { axis, turn, other, end: End::Narrower };
+    Some(green.and_then(|green| by_green(flat, &radii, green)).unwrap_or(by_outline))
+}
+
+/// A stem's axis in the plane.
+struct StemAxis {
+    axis: Axis,
+    turn: f64,
+    other: f64,
+    end: End,
+}
+
+/// Which end of an axis is the stem's.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum End {
+    /// The one that the axis points to.
+    Ahead,
+    /// Not known: the narrower one is taken for it.
+    Narrower,
+}
+
+/// Green nearer to the middle than this share of the way to the outline says little of a direction.
+const OFF_MIDDLE: f64 = 0.45;
+
+/// The axis that leads to the green of the stem's end: within 15 degrees of it the most symmetrical one.
+fn by_green(flat: &[Point], radii: &[f64], green: Point) -> Option<StemAxis> {
+    let found = moments(flat)?;
+    let off = [green[0] - found.centroid[0], green[1] - found.centroid[1]];
+    let way = off[1].atan2(off[0]);
+    let mean = (found.area / PI).sqrt();
+    if off[0].hypot(off[1]) < OFF_MIDDLE * mean {
+        return None;
+    }
+    let (_, turn) = most_symmetrical(radii, way);
+    Some(StemAxis { axis: Axis::Known, turn, other: turn + PI / 2.0, end: End::Ahead })
 }
 
 /// Farthest reach of the outline in each of [`WAYS`] directions round its middle, over the mean.
@@ -142,7 +286,7 @@ fn most_symmetrical(radii: &[f64], near: f64) -> (f64, f64) {
 }
 
 /// Length, width, volume and neck of the outline in the plane, measured along an angle.
-fn across_and_along(flat: &[Point], frame: &Frame, turn: f64, distance: f64) -> Option<Solid> {
+fn across_and_along(flat: &[Point], frame: &Frame, (turn, end): (f64, End), distance: f64) -> Option<Solid> {
     let (along, across) = ([turn.cos(), turn.sin()], [-turn.sin(), turn.cos()]);
     // The cone of rays touches the fruit before the plane: its circle there is the larger.
     let touched = |half: f64| half / (1.0 + (half / distance).powi(2)).sqrt();
@@ -165,8 +309,10 @@ fn across_and_along(flat: &[Point], frame: &Frame, turn: f64, distance: f64) -> 
     let (widest, share) = (seen[1].max(1e-9), 2.0 / slices.len() as f64);
     let profile: f64 = slices.iter().map(|square| square / (widest * widest)).sum::<f64>() * share;
     let quarter = |from: usize| slices.get(from).map(|square| square.sqrt() / widest);
-    let neck = quarter(slices.len() / 4)?.min(quarter(3 * slices.len() / 4)?);
+    let (near, far) = (quarter(slices.len() / 4)?, quarter(3 * slices.len() / 4)?);
+    let neck = if end == End::Ahead { far } else { near.min(far) };
     let volume = PI * half_width * half_width * half_length * profile / 1000.0;
+    let (stem, side) = ends(flat, along, across, &slices);
     Some(Solid {
         length: 2.0 * half_length,
         width: 2.0 * half_width,
@@ -174,7 +320,24 @@ fn across_and_along(flat: &[Point], frame: &Frame, turn: f64, distance: f64) -> 
         neck,
         axis: Axis::Unsure,
         middle: [0.0, 0.0],
+        stem,
+        across: side,
     })
+}
+
+/// The ends of the axis and of the greatest width, in the plane.
+fn ends(flat: &[Point], along: Point, across: Point, slices: &[f64]) -> ([Point; 2], [Point; 2]) {
+    let on = |p: &Point, way: Point| p[0] * way[0] + p[1] * way[1];
+    let reach = |way: Point| {
+        let seen = flat.iter().map(|p| on(p, way));
+        seen.fold((f64::MAX, f64::MIN), |(low, high), at| (low.min(at), high.max(at)))
+    };
+    let ((low, high), (left, right)) = (reach(along), reach(across));
+    let widest = slices.iter().enumerate().max_by(|p, q| p.1.total_cmp(q.1)).map_or(0, |(at, _)| at);
+    let at = low + (high - low) * (widest as f64 + 0.5) / slices.len().max(1) as f64;
+    let place = |far: f64, side: f64| [far * along[0] + side * across[0], far * along[1] + side * across[1]];
+    let middle = f64::midpoint(left, right);
+    ([place(low, middle), place(high, middle)], [place(at, left), place(at, right)])
 }
 
 /// Mean squares of the two half widths in slices along the axis.

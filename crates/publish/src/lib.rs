@@ -7,7 +7,7 @@
 //! Start at [`catalogue::catalogue`] for the PDF, at [`chart::chart`] and [`proof::proof`] for the other
 //! printed sheets, at [`stakes::stakes`] and [`walk_sheets::walk_sheets`] for the paper of a grow-out, at
 //! [`packet_labels::packet_labels`] and [`lot_cards::lot_cards`] for that of the seed room, at
-//! [`season_sheet::season_sheet`] for a garden's year and [`plan_sheet::plan_sheet`] for its plan, at [`picture::png`] for a picture file, at [`pages::Folder`] for web pages, and at
+//! [`season_sheet::season_sheet`] for a garden's year and [`plan_sheet::plan_sheet`] for its plan, at [`scale_card::scale_card`] for the card beside photographed fruit, at [`picture::png`] for a picture file, at [`pages::Folder`] for web pages, and at
 //! [`tables::Sheet`] for CSV and XLSX.
 
 pub mod catalogue;
@@ -20,6 +20,7 @@ pub mod pages;
 pub mod picture;
 pub mod plan_sheet;
 pub mod proof;
+pub mod scale_card;
 pub mod season_sheet;
 pub mod stakes;
 pub mod tables;

@@ -5,7 +5,7 @@
 //! the same drawing gives the same bytes on every machine.
 
 use drawing::svg::Svg;
-use resvg::tiny_skia::{Pixmap, Transform};
+use resvg::tiny_skia::{ColorU8, Pixmap, Transform};
 use resvg::usvg::{Options, Tree, fontdb};
 use std::sync::{Arc, LazyLock};
 
@@ -64,12 +64,7 @@ static FONTS: LazyLock<Arc<fontdb::Database>> = LazyLock::new(|| {
 /// # Errors
 /// [`PictureFault`], which is our fault for drawings that are not absurdly large.
 pub fn png(svg: &Svg, sharpness: Sharpness) -> Result<Vec<u8>, PictureFault> {
-    let options = Options {
-        fontdb: Arc::clone(&FONTS),
-        font_family: "Libertinus Serif".to_owned(),
-        ..Options::default()
-    };
-    let tree = Tree::from_str(svg.markup(), &options)?;
+    let tree = Tree::from_str(svg.markup(), &options())?;
     let factor = sharpness.factor();
     let (width, height) = (svg.width().get() * factor, svg.height().get() * factor);
     let mut dots = sheet(width, height)?;
@@ -77,6 +72,35 @@ pub fn png(svg: &Svg, sharpness: Sharpness) -> Result<Vec<u8>, PictureFault> {
     let scale = factor as f32;
     resvg::render(&tree, Transform::from_scale(scale, scale), &mut dots.as_mut());
     dots.encode_png().map_err(|fault| PictureFault::Encoding(fault.to_string()))
+}
+
+/// Red, green and blue of a photograph that a drawing is laid over, row by row.
+#[derive(Clone, Copy, Debug)]
+pub struct Ground<'a> {
+    /// Columns.
+    pub width: u32,
+    /// Rows.
+    pub height: u32,
+    /// Three bytes a pixel.
+    pub pixels: &'a [[u8; 3]],
+}
+
+/// Makes a PNG of a drawing laid over a photograph, as large as the photograph.
+///
+/// # Errors
+/// [`PictureFault`], which is our fault for drawings that are as large as their photograph.
+pub fn png_over(svg: &Svg, ground: Ground<'_>) -> Result<Vec<u8>, PictureFault> {
+    let tree = Tree::from_str(svg.markup(), &options())?;
+    let mut dots = sheet(f64::from(ground.width), f64::from(ground.height))?;
+    for (dot, [red, green, blue]) in dots.pixels_mut().iter_mut().zip(ground.pixels) {
+        *dot = ColorU8::from_rgba(*red, *green, *blue, u8::MAX).premultiply();
+    }
+    resvg::render(&tree, Transform::identity(), &mut dots.as_mut());
+    dots.encode_png().map_err(|fault| PictureFault::Encoding(fault.to_string()))
+}
+
+fn options() -> Options<'static> {
+    Options { fontdb: Arc::clone(&FONTS), font_family: "Libertinus Serif".to_owned(), ..Options::default() }
 }
 
 fn sheet(width: f64, height: f64) -> Result<Pixmap, PictureFault> {

@@ -127,6 +127,17 @@ pub fn length_briefly(millimetres: Millimetres, units: Units) -> String {
     own(&metric_length(millimetres, millimetres), &us_length(millimetres, millimetres), units)
 }
 
+/// Writes a measured length with by how much the truth may lie on either side, in the house's own units and a digit finer than
+/// a length is told by itself: `2.43 in ± 0.04 in`.
+#[must_use]
+pub fn length_and_give(millimetres: Millimetres, give: Millimetres, units: Units) -> String {
+    let told = |length: Millimetres| {
+        let metric = Told(format!("{:.1}", length.get()), MILLIMETRE);
+        own(&metric, &Told(format!("{:.2}", length.to_inches()), INCH), units)
+    };
+    format!("{} ± {}", told(millimetres), told(give))
+}
+
 /// Writes the ends of a range in one unit, that of the larger, so that they can be held against each other: `2.9 ft` and
 /// `4.0 ft`.
 #[must_use]
@@ -299,6 +310,14 @@ mod tests {
         assert_eq!(length(one, words(Units::METRIC)), "1 millimetre (0.0 inches)");
         let warm = Celsius::new(21.0).unwrap();
         assert_eq!(temperature(warm, words(Units::US)), "70 degrees Fahrenheit (21 degrees Celsius)");
+    }
+
+    #[test]
+    fn a_give_is_told_as_finely_as_its_measure() {
+        let (measure, give) = (Millimetres::new(61.7).unwrap(), Millimetres::new(1.02).unwrap());
+        let told = |first| length_and_give(measure, give, Units { first, written: Written::Signs });
+        assert_eq!(told(System::Us), "2.43 in ± 0.04 in");
+        assert_eq!(told(System::Metric), "61.7 mm ± 1.0 mm");
     }
 
     #[test]

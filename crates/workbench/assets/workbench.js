@@ -46,6 +46,12 @@ if (drop) {
   });
 }
 
+// A fruit that is pressed on its photograph is ticked to be left out, or counts again.
+for (const fruit of document.querySelectorAll("figure.photograph [data-fruit]")) {
+  const box = document.querySelector(`input[name="leave"][value="${fruit.dataset.fruit}"]`);
+  fruit.addEventListener("click", () => box && (box.checked = !box.checked));
+}
+
 // A table of records gets a box that ticks them all.
 for (const table of document.querySelectorAll("table.records")) {
   const boxes = [...table.querySelectorAll("tbody input[type=checkbox]")];

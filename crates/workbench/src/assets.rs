@@ -21,6 +21,7 @@ static STYLE: LazyLock<String> = LazyLock::new(|| {
         include_str!("../assets/style/what.css"),
         include_str!("../assets/style/grow_outs.css"),
         include_str!("../assets/style/bring_in.css"),
+        include_str!("../assets/style/photo.css"),
         include_str!("../assets/style/sheets.css"),
         include_str!("../assets/style/print.css"),
     ])

@@ -50,6 +50,7 @@ mod doubts;
 mod history;
 mod law;
 mod names;
+mod photo;
 mod quarantine;
 mod records;
 mod weather;

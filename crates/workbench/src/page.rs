@@ -130,6 +130,7 @@ pub(crate) fn advice_ways(here: &str) -> Markup {
 pub(crate) fn bring_in_ways(here: &str) -> Markup {
     let ways = [
         ("/bring-in", "Files"),
+        ("/photo", "Photo"),
         ("/quarantine", "Quarantine"),
         ("/names", "Unknown names"),
         ("/doubts", "Doubts"),

@@ -1,6 +1,7 @@
 //! Print: the proof sheet, the catalogue, the type chart, season sheets, packet labels, lot cards and the web pages, each with what it is,
 //! its paper and what was printed last.
 
+mod card;
 mod proof;
 mod seed;
 mod sheets;
@@ -28,6 +29,7 @@ use seed::{CARDS_STEM, LABELS_STEM, Offered};
 use serde::Deserialize;
 use sheets::{CATALOGUE, CHART, Kind, PAGES, PROOF};
 
+pub(crate) use card::print as print_card;
 pub(crate) use proof::show as proof_page;
 pub(crate) use seed::{cards_form, print_cards, print_labels};
 
@@ -152,6 +154,7 @@ fn body(did: &Did, shown: &Shown) -> Markup {
         }
         (season(shown))
         (seed_room(did, shown))
+        (scale_card(did, shown))
         section.sheet aria-labelledby=(PAGES.word) {
             h2 #(PAGES.word) { "Web pages" }
             (done(did, PAGES, "The web pages are written."))
@@ -190,6 +193,23 @@ fn season(shown: &Shown) -> Markup {
             }
             (calendar::sheet_form(&year, shown.units))
             (last_of(SEASON_STEM, &shown.sheets))
+        }
+    }
+}
+
+fn scale_card(did: &Did, shown: &Shown) -> Markup {
+    html! {
+        section.sheet aria-labelledby="card" {
+            h2 #card { "Scale card" }
+            @if did.printed.as_deref() == Some("card") {
+                (seed::done(did.file.as_deref(), None, "The card is printed. Print it at full size and hold a rule to its line of 70 mm:"))
+            }
+            p {
+                "Lies beside fruit on photographs, so that they can be measured: " a href="/photo" { "Photo" } ". A card that is "
+                "printed for a plot says so in its strip, and the photograph files itself."
+            }
+            (card::form())
+            (last_of(card::STEM, &shown.sheets))
         }
     }
 }

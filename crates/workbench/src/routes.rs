@@ -4,7 +4,7 @@ use crate::desk::Desk;
 use crate::trouble::Trouble;
 use crate::{
     advice, assets, bring_in, calendar, doubts, emergence, first_steps, forecast, frost, gaps, gate,
-    growouts, guides, hindsight, history, list, names, print, quarantine, records, ripening, sales,
+    growouts, guides, hindsight, history, list, names, photo, print, quarantine, records, ripening, sales,
     seed_room, settings, standins, type_chart, variety, weather, what,
 };
 use axum::Router;
@@ -59,7 +59,11 @@ fn the_list() -> Router<Desk> {
 fn bringing_in() -> Router<Desk> {
     let files = post(bring_in::receive).layer(DefaultBodyLimit::max(bring_in::MOST_AT_ONCE));
     let sold = post(sales::take).layer(DefaultBodyLimit::max(bring_in::MOST_AT_ONCE));
+    let photographs = post(photo::receive).layer(DefaultBodyLimit::max(bring_in::MOST_AT_ONCE));
     Router::new()
+        .route("/photo", photographs.get(photo::choose))
+        .route("/photo/{stack}", get(photo::look).post(photo::take))
+        .route("/photo/{stack}/picture.jpg", get(photo::picture))
         .route("/bring-in", files.get(bring_in::choose))
         .route("/bring-in/{stack}", get(bring_in::look).post(bring_in::decide))
         .route("/quarantine", get(quarantine::all))
@@ -109,6 +113,7 @@ fn other_rooms() -> Router<Desk> {
         .route("/print/proof", get(print::proof_page))
         .route("/print/labels", post(print::print_labels))
         .route("/print/lots", post(print::print_cards))
+        .route("/print/card", post(print::print_card))
         .route("/print/{sheet}", get(print::sheet))
         .route("/settings", get(settings::show).post(settings::change))
 }

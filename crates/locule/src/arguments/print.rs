@@ -5,7 +5,7 @@ use crate::arguments::calendar::Planting;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
-/// Print catalogue, proof sheet, type chart, season sheet, stakes, walk sheets, packet labels or lot cards as PDF
+/// Print catalogue, proof sheet, type chart, season sheet, stakes, walk sheets, packet labels, lot cards or scale card as PDF
 ///
 /// Print the proof sheet first: it lists everything that the catalogue will mark, with the cheapest thing
 /// to do about each. The type chart is drawn from the house's guides alone; on tabloid and a3 it is a
@@ -21,7 +21,9 @@ use std::path::PathBuf;
   locule print walk-sheets \"2026 Home Garden\" --date 2026-08-14 --person Wren --person Finch
   locule print labels \"Drip Stone=25\" 31-014=40 --seeds 30 --pack
   locule print labels 31-014=12 --of \"100 mg\" --law us-ky --sheet \"3 x 2 in roll\"
-  locule print lots")]
+  locule print lots
+  locule print card
+  locule print card H-019 --grow-out \"2026 Home Garden\"")]
 pub(crate) struct Print {
     /// What to print
     #[arg(value_enum)]
@@ -43,12 +45,16 @@ pub(crate) struct Print {
 /// What stakes and walk sheets need beside.
 #[derive(Debug, Default, Args)]
 pub(crate) struct FieldPaper {
-    /// The grow-out, for stakes and walk sheets; lots or varieties and their packets, for labels; lots, for lot cards
+    /// The grow-out, for stakes and walk sheets; lots or varieties and their packets, for labels; lots, for lot cards; the plot's
+    /// label, for a scale card
     #[arg(value_name = "NAME")]
     pub(crate) names: Vec<String>,
     /// The label sheet or roll, by its size [default: one for the house's paper]
     #[arg(long, value_name = "SIZE")]
     pub(crate) sheet: Option<String>,
+    /// The grow-out of a scale card's plot, where several have a plot of that label
+    #[arg(long, value_name = "NAME")]
+    pub(crate) grow_out: Option<String>,
     /// A stake for every plant instead of every plot
     #[arg(long)]
     pub(crate) each_plant: bool,
@@ -129,6 +135,8 @@ pub(crate) enum Printed {
     Labels,
     /// A card a lot for its jar, with a code
     Lots,
+    /// The scale card that lies beside fruit on photographs; with a plot's label, for the fruit of that plot
+    Card,
     /// What is due in a grow-out on a day, with boxes for a pencil, in walking order
     WalkSheets,
 }

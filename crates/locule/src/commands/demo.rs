@@ -1,7 +1,7 @@
 //! `locule demo`: the whole job on raw files, from an empty folder to the workbench.
 
 use super::reference::{Shape, shape};
-use super::{Failure, advise, bars, call, compare, forecast, lots, print, sales, take, workbench};
+use super::{Failure, advise, bars, call, compare, forecast, lots, photo, print, sales, take, workbench};
 use crate::answer::{Answer, Ending, Form, give};
 use crate::arguments::print::{FieldPaper, PacketPaper, PaperWord, Print, Printed, SeasonPaper};
 use crate::arguments::{Call, Demo};
@@ -38,6 +38,8 @@ const DEMO_THERMOMETERS: &str = "weather";
 const DEMO_SEED_BOOK: &str = "seed-room.toml";
 /// Its sales, beside the raw files.
 const DEMO_SALES: &str = "sales";
+/// A photograph of fruit beside the card of their plot, beside the raw files.
+const DEMO_PHOTOGRAPH: &str = "photos/chapel-oak.jpg";
 /// What one of its buyers asks, beside the raw files.
 const DEMO_REQUEST: &str = "request-2027.toml";
 /// The invented keeper of its notes.
@@ -54,6 +56,8 @@ struct Summary {
     quarantined: BTreeMap<String, u64>,
     /// Names that no variety has.
     unknown_names: u64,
+    /// What the photograph beside the raw files said; its fruit are taken before anything is called.
+    photographs: Option<photo::Photographs>,
     /// What was called.
     called: call::Called,
     /// What the trials of each season say.
@@ -113,6 +117,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
     };
     let mut taken = take_folders(house, raw, &request)?;
     take_thermometers(house, raw, &request, &mut taken)?;
+    let photographs = beside(raw, DEMO_PHOTOGRAPH).map(|file| photo::of_demo(house, &file)).transpose()?;
     let called = call::run(house, &Call { varieties: Vec::new(), guide: None, since: None })?;
     let trials = compare::of_trials(house)?;
     tell_gardens(house)?;
@@ -149,6 +154,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         taken,
         quarantined,
         unknown_names,
+        photographs,
         called,
         trials,
         harvest,
@@ -240,6 +246,10 @@ impl Answer for Summary {
             writeln!(to, "  {}", own.briefly())?;
         }
         tell_quarantined(to, &self.quarantined)?;
+        if let Some(photographs) = &self.photographs {
+            writeln!(to, "\nWhat a photograph said")?;
+            photographs.tell_briefly(to)?;
+        }
         tell_called(to, &self.called)?;
         writeln!(to, "\nWhich varieties bear more")?;
         self.trials.iter().try_for_each(|trial| trial.tell_briefly(to))?;

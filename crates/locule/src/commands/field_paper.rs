@@ -6,6 +6,8 @@ use crate::answer::{Answer, Ending, Form};
 use crate::arguments::print::Print;
 use house::folder::House;
 use house::labels;
+use house::photo::PlotSaid;
+use house::photo::card;
 use house::print::Paper;
 use house::stakes::{self, Each};
 use house::walks::{self, Parted};
@@ -80,6 +82,34 @@ pub(crate) fn walk_sheets(house: &House, typed: &Print, paper: Paper, form: Form
     answer(&told, form)
 }
 
+/// A scale card that was printed.
+#[derive(Debug, Serialize, JsonSchema)]
+struct CardTold {
+    /// The file.
+    file: String,
+    /// Its size.
+    bytes: u64,
+    /// The plot that it says, where it says one.
+    plot: Option<String>,
+}
+
+pub(crate) fn card(house: &House, typed: &Print, paper: Paper, form: Form) -> Result<Ending, Failure> {
+    let plot = match typed.field.names.as_slice() {
+        [] => None,
+        [label] => Some(PlotSaid { grow_out: typed.field.grow_out.clone(), label: label.clone() }),
+        _ => {
+            return Err(Failure::Typed {
+                message: "several plots are named, where one is printed".to_owned(),
+                help: "write one label, such as locule print card H-019".to_owned(),
+            });
+        }
+    };
+    let file = typed.to.clone().unwrap_or_else(|| card::file(house, plot.as_ref()));
+    let printed = card::print(house, plot.as_ref(), paper, today(), &file)?;
+    let (bytes, plot) = (printed.bytes, printed.plot);
+    answer(&CardTold { file: printed.file.display().to_string(), bytes, plot }, form)
+}
+
 fn today() -> Date {
     ZonedDateTime::now().date()
 }
@@ -99,10 +129,11 @@ fn named(typed: &Print) -> Result<&str, Failure> {
 
 /// The day that was typed, or today.
 pub(super) fn day_of(typed: &Print) -> Result<Date, Failure> {
-    typed.field.date.as_deref().map_or_else(|| Ok(today()), day)
+    typed.field.date.as_deref().map_or_else(|| Ok(today()), typed_day)
 }
 
-fn day(typed: &str) -> Result<Date, Failure> {
+/// Reads a day as it was typed.
+pub(super) fn typed_day(typed: &str) -> Result<Date, Failure> {
     typed.trim().parse().map_err(|_| Failure::Typed {
         message: format!("{typed:?} is no day"),
         help: "write year, month and day, such as 2031-08-14".to_owned(),
@@ -139,7 +170,19 @@ impl Answer for WalkTold {
     }
 }
 
+impl Answer for CardTold {
+    const SHAPE: &'static str = "print-card/1";
+
+    fn tell(&self, to: &mut dyn Write) -> io::Result<()> {
+        match &self.plot {
+            Some(plot) => writeln!(to, "{} written, for fruit of plot {plot}.", self.file)?,
+            None => writeln!(to, "{} written, for fruit of any plot.", self.file)?,
+        }
+        writeln!(to, "Print it at full size, not fitted to the page, and hold a rule to its line of 70 mm.")
+    }
+}
+
 /// The shapes of these answers.
 pub(super) fn shapes() -> Vec<Shape> {
-    vec![shape::<StakesTold>(), shape::<WalkTold>()]
+    vec![shape::<StakesTold>(), shape::<WalkTold>(), shape::<CardTold>()]
 }

@@ -32,6 +32,7 @@ mod new;
 mod next;
 mod orders;
 mod packets;
+mod photo;
 mod picture;
 mod plants;
 mod print;
@@ -111,6 +112,7 @@ pub(crate) fn run(arguments: Arguments, form: Form) -> Result<Ending, Failure> {
         Command::New(new) => answer(&new::run(&new)?, form),
         Command::Take(take) if take.dry_run => answer(&look::look(&house()?, &take)?, form),
         Command::Take(take) => answer(&take::take(&house()?, &take)?, form),
+        Command::Photo(photo) => answer(&photo::run(&house()?, &photo)?, form),
         Command::Quarantine(quarantine) => quarantine::run(&house()?, quarantine.action, form),
         Command::Names(names) => names::run(&house()?, names.action, form),
         Command::Doubts(doubts) => doubts::run(&house()?, doubts.action, form),

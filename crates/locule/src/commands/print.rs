@@ -78,6 +78,7 @@ pub(crate) fn run(house: &House, typed: &Print, form: Form) -> Result<Ending, Fa
         Printed::Chart => answer(&type_chart(house, typed)?, form),
         Printed::Labels => packets::labels(house, typed, form),
         Printed::Lots => packets::lots(house, typed, paper(typed.paper)?, form),
+        Printed::Card => field_paper::card(house, typed, paper(typed.paper)?, form),
         Printed::Season => answer(&season_sheet::run(house, typed, paper(typed.paper)?)?, form),
         Printed::Stakes => field_paper::stakes(house, typed, form),
         Printed::WalkSheets => field_paper::walk_sheets(house, typed, paper(typed.paper)?, form),

@@ -3,8 +3,8 @@
 use super::{
     Failure, advise, calendar, call, compare, correct, demo, doubts, emergence, field_paper, forecast, frost,
     gaps, garden, germination, guide, hindsight, history, increase, instead, keep, layout, list, look,
-    lot_kept, lots, names, new, next, orders, packets, picture, plants, print, publish, quarantine, ripen,
-    rogues, sales, season_sheet, settings, show, stations, take, what,
+    lot_kept, lots, names, new, next, orders, packets, photo, picture, plants, print, publish, quarantine,
+    ripen, rogues, sales, season_sheet, settings, show, stations, take, what,
 };
 use crate::answer::{Answer, Ending};
 use crate::arguments::Arguments;
@@ -50,6 +50,7 @@ fn shapes() -> Vec<Shape> {
         new::shapes(),
         take::shapes(),
         look::shapes(),
+        photo::shapes(),
         quarantine::shapes(),
         names::shapes(),
         doubts::shapes(),

@@ -120,7 +120,7 @@ fn remedy(fault: &HouseFault) -> Option<String> {
     })
 }
 
-fn table_in(taken: &TableTaken) -> TableIn {
+pub(super) fn table_in(taken: &TableTaken) -> TableIn {
     let (table, kind, read_as) = (taken.table.clone(), taken.kind.name().to_owned(), taken.read_as.clone());
     let nothing = TableIn {
         table,
@@ -187,7 +187,7 @@ impl Answer for TakenIn {
     }
 }
 
-fn table_words(table: &TableIn) -> String {
+pub(super) fn table_words(table: &TableIn) -> String {
     let waiting = counted(table.quarantined, "row waits", "rows wait");
     if table.taken_before {
         let still =

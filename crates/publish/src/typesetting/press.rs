@@ -36,6 +36,8 @@ pub(crate) enum Template {
     Proof,
     /// A garden's plan on a sheet.
     PlanSheet,
+    /// The card that lies beside photographed fruit.
+    ScaleCard,
     /// A garden's year on a sheet.
     SeasonSheet,
     /// Stakes on sheets of labels.
@@ -53,6 +55,7 @@ impl Template {
             Self::PacketLabels => include_str!("../../templates/packet_labels.typ"),
             Self::Proof => include_str!("../../templates/proof.typ"),
             Self::PlanSheet => include_str!("../../templates/plan_sheet.typ"),
+            Self::ScaleCard => include_str!("../../templates/scale_card.typ"),
             Self::SeasonSheet => include_str!("../../templates/season_sheet.typ"),
             Self::Stakes => include_str!("../../templates/stakes.typ"),
             Self::WalkSheets => include_str!("../../templates/walk_sheets.typ"),

@@ -82,7 +82,7 @@ fn became(taken: &TableTaken) -> Became {
 }
 
 /// The page of an outcome.
-pub(super) fn body(outcome: &Outcome) -> Markup {
+pub(crate) fn body(outcome: &Outcome) -> Markup {
     let sum = |count: fn(&Became) -> u64| outcome.tables.iter().map(count).sum::<u64>();
     let (quarantined, doubted) = (sum(|table| table.quarantined), sum(|table| table.doubted));
     let has_notes = outcome.tables.iter().any(|table| !table.taken_before);

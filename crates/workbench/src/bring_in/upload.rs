@@ -35,7 +35,7 @@ pub(crate) struct SentForm {
 }
 
 /// Receives every file of a form.
-pub(super) async fn receive(sent: Multipart) -> Result<(Vec<SentFile>, TempDir), Trouble> {
+pub(crate) async fn receive(sent: Multipart) -> Result<(Vec<SentFile>, TempDir), Trouble> {
     let SentForm { files, folder, .. } = receive_form(sent).await?;
     Ok((files, folder))
 }

@@ -160,7 +160,7 @@ pub(crate) async fn print_cards(State(desk): State<Desk>, Form(sent): Sent) -> R
     Ok(led_to(&file, "lots", ""))
 }
 
-fn led_to(file: &Path, what: &str, told: &str) -> Redirect {
+pub(super) fn led_to(file: &Path, what: &str, told: &str) -> Redirect {
     let name = file.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
     Redirect::to(&format!("/print?printed={what}&file={}&told={}#{what}", encoded(&name), encoded(told)))
 }

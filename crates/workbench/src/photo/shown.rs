@@ -1,0 +1,133 @@
+//! The page of a photograph that was measured: the drawing over it, its fruit, and what they are filed under.
+
+use super::asked::{Asked, stem_field};
+use crate::page::{self, drawn, heads, scrolling};
+use crate::telling::count;
+use house::photo::{Lies, Seen, SeenFruit, Standing, Told};
+use maud::{Markup, html};
+use record::language::{Units, counted, length, length_and_give, mass, mass_briefly};
+
+/// The page.
+pub(super) fn body(address: &str, seen: &Seen, asked: &Asked, grow_outs: &[String], units: Units) -> Markup {
+    let fruit = counted(count(seen.fruit.len()), "fruit", "fruit");
+    html! {
+        (page::bring_in_ways("/photo"))
+        h1 { "Measured" }
+        p {
+            b { (seen.name) } ": " (fruit) " beside " (seen.card) ", seen from " (length(seen.height, units)) " up and "
+            (format!("{:.0}", seen.tilt)) " degrees from straight above."
+        }
+        @if !seen.left_out.is_empty() {
+            p { "Not measured, drawn with broken lines: " (left_out(seen)) "." }
+        }
+        form.photo method="get" action=(address) {
+            figure.photograph {
+                img src=(format!("{address}/picture.jpg")) alt="";
+                (drawn(&seen.drawing))
+            }
+            p.help { "What follows ± is meant to hold the truth nine times in ten, if outline and stem are right. Press a fruit in the picture, or tick it below, to leave it out." }
+            (scrolling("Fruit", &table(seen, asked, units)))
+            (under(seen, asked, grow_outs))
+            div.acts {
+                button.strong name="do" value="take" formmethod="post" { "Take the fruit" }
+                button { "Look again" }
+                button name="do" value="leave" formmethod="post" formnovalidate { "Let it go" }
+            }
+        }
+    }
+}
+
+fn left_out(seen: &Seen) -> String {
+    let told = seen.left_out.iter().map(|(why, parts)| {
+        let parts = counted(count(*parts), "part", "parts");
+        format!("{parts} of the picture that {why}")
+    });
+    told.collect::<Vec<_>>().join("; ")
+}
+
+fn table(seen: &Seen, asked: &Asked, units: Units) -> Markup {
+    html! {
+        table.fruit {
+            (heads(&["Fruit", "Leave out", "Weight", "Length", "Width", "L*", "a*", "b*", "Stem"]))
+            tbody { @for fruit in &seen.fruit { (row(fruit, asked, units)) } }
+        }
+    }
+}
+
+fn row(fruit: &SeenFruit, asked: &Asked, units: Units) -> Markup {
+    let number = fruit.number;
+    let told = asked.said.stems.get(&number);
+    let found = match fruit.lies {
+        Lies::Standing { lobes: 0 } => "stands".to_owned(),
+        Lies::Standing { lobes } => format!("stands, {}", counted(lobes.into(), "lobe", "lobes")),
+        Lies::OnItsSide(_) if fruit.is_shape_known() => "as drawn".to_owned(),
+        Lies::OnItsSide(_) => "as drawn, not sure".to_owned(),
+    };
+    html! {
+        tr {
+            th scope="row" { (number) }
+            td {
+                input type="checkbox" name="leave" value=(number) aria-label=(format!("Leave fruit {number} out"))
+                    checked[fruit.standing == Standing::LeftOut];
+            }
+            @match fruit.side() {
+                Some(side) => {
+                    td { (mass(side.weight, units)) span.give { " ± " (mass_briefly(side.give.weight, units)) } }
+                    td { (length_and_give(side.length, side.give.length, units)) }
+                    td { (length_and_give(fruit.width, side.give.width, units)) }
+                }
+                None => { td { "not seen" } td { "not seen" } td { (length(fruit.width, units)) } }
+            }
+            @match fruit.colour {
+                Some(colour) => {
+                    @for part in [colour.lightness(), colour.a(), colour.b()] { td { (format!("{part:.0}")) } }
+                }
+                None => td colspan="3" { "not read" },
+            }
+            td {
+                select name=(stem_field(number)) aria-label=(format!("Stem of fruit {number}")) {
+                    option value="" selected[told.is_none()] { (found) }
+                    option value="drawn" selected[told == Some(&Told::AsDrawn)] { "yes, as drawn" }
+                    option value="across" selected[told == Some(&Told::Across)] { "the other way" }
+                    option value="up" selected[told == Some(&Told::Standing)] { "it stands" }
+                }
+            }
+        }
+    }
+}
+
+/// What the fruit are filed under.
+fn under(seen: &Seen, asked: &Asked, grow_outs: &[String]) -> Markup {
+    let plot = asked.filing.plot.as_ref().or(seen.plot.as_ref());
+    let grow_out = plot.and_then(|plot| plot.grow_out.as_ref());
+    let day = asked.filing.day.or(seen.taken_on).map(|day| day.to_string());
+    let plant = asked.filing.plant.map(|plant| plant.to_string());
+    html! {
+        fieldset {
+            legend { "Where they grew" }
+            @if seen.plot.is_some() { p.help { "The card says its plot." } }
+            div.cells {
+                label {
+                    span { "Grow-out" }
+                    select name="grow-out" {
+                        option value="" { "The one with this plot" }
+                        @for name in grow_outs { option selected[Some(name) == grow_out] { (name) } }
+                    }
+                }
+                label {
+                    span { "Plot, as on its stake" }
+                    input name="plot" value=(plot.map_or("", |plot| &plot.label)) autocomplete="off" maxlength="100";
+                }
+                label {
+                    span { "Plant, if it is known" }
+                    input name="plant" value=(plant.unwrap_or_default()) inputmode="numeric" autocomplete="off" maxlength="6";
+                }
+                label { span { "Day" } input type="date" name="day" value=(day.unwrap_or_default()); }
+                label {
+                    span { "The card's line by a rule, mm" }
+                    input name="line" value=(asked.line) placeholder="70" inputmode="decimal" autocomplete="off" maxlength="10";
+                }
+            }
+        }
+    }
+}
