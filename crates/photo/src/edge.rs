@@ -3,21 +3,22 @@
 //! A mask's border is drawn by a threshold, and light that a fruit throws on its own shadow makes it too fat; the steepest
 //! change does not move with it. Start at [`refined`].
 
-use crate::colour::{Lab, linear_of_byte};
+use crate::colour::{Linear, linear_of_byte};
 use crate::outline::Point;
 use crate::plane::Plane;
 use crate::pose::steepest;
 use crate::region::{Region, border};
-use crate::sheet::Sheet;
 
 /// Border points on either side that a point is smoothed with, px.
 const SMOOTH: usize = 4;
 /// How far from the mask's border the edge is looked for, px.
 const REACH: f64 = 5.0;
+/// Fruit and sheet that differ less than this, in linear light from 0 to 1, have no edge that could be found.
+const LEAST_STEP: f64 = 0.01;
 
 /// The outline of one part of a mask, sharpened where nothing else lies against it.
 #[must_use]
-pub fn refined(pixels: &Plane<[u8; 3]>, sheet: &Sheet, labels: &Plane<u32>, part: &Region) -> Vec<Point> {
+pub fn refined(pixels: &Plane<[u8; 3]>, labels: &Plane<u32>, part: &Region) -> Vec<Point> {
     let smooth = smoothed(&border(labels, part));
     let count = smooth.len();
     let near = |at: usize, step: usize| smooth.get((at + step) % count.max(1)).copied().unwrap_or_default();
@@ -29,12 +30,9 @@ pub fn refined(pixels: &Plane<[u8; 3]>, sheet: &Sheet, labels: &Plane<u32>, part
             [along[1] / length, -along[0] / length]
         })
         .collect();
-    let offs: Vec<f64> = smooth
-        .iter()
-        .zip(&ways)
-        .map(|(at, out)| off(pixels, sheet, labels, *at, *out).unwrap_or(0.0))
-        .collect();
-    let calm = medians(&offs);
+    let offs: Vec<f64> =
+        smooth.iter().zip(&ways).map(|(at, out)| off(pixels, labels, *at, *out).unwrap_or(0.0)).collect();
+    let calm = means(&medians(&offs));
     let moved = smooth.iter().zip(&ways).zip(calm);
     moved.map(|((at, out), off)| [at[0] + off * out[0], at[1] + off * out[1]]).collect()
 }
@@ -50,33 +48,42 @@ fn smoothed(points: &[Point]) -> Vec<Point> {
         .collect()
 }
 
+/// Border points on either side that a step of the border is held against, px.
+const NEIGHBOURS: usize = 6;
+
 fn medians(offs: &[f64]) -> Vec<f64> {
-    let count = offs.len();
-    (0..count)
-        .map(|at| {
-            let mut near: Vec<f64> =
-                offs.iter().cycle().skip(at + count - 4.min(count)).take(9).copied().collect();
-            near.sort_by(f64::total_cmp);
-            near.get(near.len() / 2).copied().unwrap_or(0.0)
-        })
-        .collect()
+    round_about(offs, |near| {
+        near.sort_by(f64::total_cmp);
+        near.get(near.len() / 2).copied().unwrap_or(0.0)
+    })
+}
+
+fn means(offs: &[f64]) -> Vec<f64> {
+    round_about(offs, |near| near.iter().sum::<f64>() / near.len().max(1) as f64)
+}
+
+/// Every step as its neighbours on the closed border have it.
+fn round_about(offs: &[f64], told: fn(&mut [f64]) -> f64) -> Vec<f64> {
+    let (count, window) = (offs.len(), 2 * NEIGHBOURS + 1);
+    let near = |at: usize| offs.iter().cycle().skip(at + count - NEIGHBOURS.min(count)).take(window).copied();
+    (0..count).map(|at| told(&mut near(at).collect::<Vec<_>>())).collect()
 }
 
 /// How far outside the mask's border the colour turns from fruit to sheet; `None` where another fruit lies against it.
-fn off(pixels: &Plane<[u8; 3]>, sheet: &Sheet, labels: &Plane<u32>, at: Point, out: Point) -> Option<f64> {
+///
+/// It is told in linear light, in which a pixel that is half fruit and half sheet lies in the middle whatever the sheet's colour:
+/// beside a dark sheet every other scale moves the edge outwards.
+fn off(pixels: &Plane<[u8; 3]>, labels: &Plane<u32>, at: Point, out: Point) -> Option<f64> {
     let place = |off: f64| [at[0] + off * out[0], at[1] + off * out[1]];
     let [x, y] = place(REACH + 1.0).map(|part| part.floor() as isize);
     if labels.at(x, y) != 0 || !labels.holds(x, y) {
         return None;
     }
-    let colour = |off: f64| {
-        let place = place(off);
-        sheet.relative(place, light_between(pixels, place))
-    };
+    let colour = |off: f64| band(pixels, place(off), [-out[1], out[0]]);
     let (fruit, ground) = (colour(-REACH), colour(REACH));
     let way = minus(fruit, ground);
     let length = way.iter().map(|part| part * part).sum::<f64>().sqrt();
-    if length < 5.0 {
+    if length < LEAST_STEP {
         return None;
     }
     let along =
@@ -84,8 +91,20 @@ fn off(pixels: &Plane<[u8; 3]>, sheet: &Sheet, labels: &Plane<u32>, at: Point, o
     steepest(|off| -along(off), REACH - 0.5).map(|(off, _)| off)
 }
 
-fn minus(one: Lab, other: Lab) -> [f64; 3] {
-    [one.l - other.l, one.a - other.a, one.b - other.b]
+fn minus(one: Linear, other: Linear) -> Linear {
+    [one[0] - other[0], one[1] - other[1], one[2] - other[2]]
+}
+
+/// Pixels on either side along the border over which light is taken together, against noise.
+const BAND: i32 = 2;
+
+fn band(pixels: &Plane<[u8; 3]>, at: Point, along: Point) -> Linear {
+    let mut light = [0.0; 3];
+    for step in (-BAND..=BAND).map(f64::from) {
+        let own = light_between(pixels, [at[0] + step * along[0], at[1] + step * along[1]]);
+        light.iter_mut().zip(own).for_each(|(sum, own)| *sum += own / f64::from(2 * BAND + 1));
+    }
+    light
 }
 
 fn light_between(pixels: &Plane<[u8; 3]>, [x, y]: Point) -> [f64; 3] {

@@ -10,6 +10,7 @@
 //! (the skin's colour); [`measure`] goes the whole way, or gives a [`refusal`]; [`encode`] writes the picture that was measured.
 
 pub mod colour;
+mod company;
 pub mod plane;
 
 pub mod fourier;

@@ -6,6 +6,7 @@ use crate::camera::Camera;
 use crate::card::Card;
 use crate::code::Code;
 use crate::colour::Lab;
+use crate::company::{Companion, Stem, lies_across};
 use crate::decode::Picture;
 use crate::edge::refined;
 use crate::ground;
@@ -17,8 +18,8 @@ use crate::plane::Plane;
 use crate::pose::Pose;
 use crate::refusal::Refusal;
 use crate::region::{Region, border};
-use crate::sheet::{self, Sheet};
-use crate::solid::{Solid, Standing, Told, lying, standing};
+use crate::sheet;
+use crate::solid::{Solid, Standing, THICK, Told, lying, standing};
 use crate::spread::{Spread, spread};
 use crate::stem::green_end;
 use crate::surface;
@@ -36,6 +37,8 @@ const LINE: f64 = 70.0;
 const LEAST_APART: f64 = 0.6;
 /// Of its convex hull a fruit covers at least this share; a ribbed one 0.95, a pear 0.96 (the made pictures).
 const LEAST_SOLID: f64 = 0.9;
+/// The outline of a fruit is at most so many times as long as its hull's: a shadow's is frayed (found on the made pictures).
+const MOST_FRAYED: f64 = 1.15;
 /// Smaller parts are crumbs, mm across.
 const SMALLEST: f64 = 11.0;
 
@@ -153,13 +156,13 @@ pub fn measure(picture: &Picture, wishes: &Wishes<'_>) -> Result<Measured, Refus
     }
     let (mut outlined, mut left_out) = (Vec::new(), Vec::new());
     for part in as_read(&parted.parts, pixels.height()) {
-        match outline(&pixels, &sheet, (&parted.labels, &ground), &part) {
+        match outline(&pixels, (&parted.labels, &ground), &part) {
             Ok(outline) => outlined.push((part, outline)),
             Err(dropped) => left_out.push(dropped),
         }
     }
     let tone = surface::tone(&pixels, &pose.camera, &card, &sheet);
-    let mut fruit: Vec<Fruit> = Vec::new();
+    let (mut fruit, mut stems): (Vec<Fruit>, Vec<Stem>) = (Vec::new(), Vec::new());
     for (part, outline) in outlined {
         let number = u32::try_from(fruit.len()).unwrap_or(u32::MAX).saturating_add(1);
         let told = wishes.stems.get(&number).copied().unwrap_or_default();
@@ -174,12 +177,40 @@ pub fn measure(picture: &Picture, wishes: &Wishes<'_>) -> Result<Measured, Refus
             Form::Lying(solid) => Some(spread(&pose, &card, &solid)),
             Form::Standing { .. } => None,
         };
+        stems.push(if green.is_some() || told != Told::Nothing { Stem::Sure } else { Stem::Guessed });
         fruit.push(Fruit { number, label: part.label, outline, form, spread, colour });
     }
+    turned_as_their_company(&mut fruit, &stems, (&pose, &card), wishes.line.get() / LINE);
     if fruit.is_empty() {
         return Err(Refusal::NoFruit);
     }
     Ok(Measured { card, code, pose, reduced, pixels, parted, fruit, left_out })
+}
+
+/// Turns fruit whose stems are only guessed as those like them lie.
+fn turned_as_their_company(fruit: &mut [Fruit], stems: &[Stem], (pose, card): (&Pose, &Card), scale: f64) {
+    let companion = |(fruit, stem): (&Fruit, &Stem)| match fruit.form {
+        Form::Lying(solid) => {
+            let stem = if THICK < solid.length.min(solid.width) { Stem::Sure } else { *stem };
+            Some(Companion {
+                ratio: solid.length / solid.width.max(f64::MIN_POSITIVE),
+                colour: fruit.colour,
+                stem,
+            })
+        }
+        Form::Standing { .. } => None,
+    };
+    let own: Vec<Option<Companion>> = fruit.iter().zip(stems).map(companion).collect();
+    let all: Vec<Companion> = own.iter().flatten().copied().collect();
+    for (fruit, own) in fruit.iter_mut().zip(own) {
+        if own.is_some_and(|own| lies_across(own, &all))
+            && let Some(solid) = lying(&pose.camera, &fruit.outline, None, Told::Across)
+        {
+            let solid = solid.scaled(scale);
+            fruit.spread = Some(spread(pose, card, &solid));
+            fruit.form = Form::Lying(solid);
+        }
+    }
 }
 
 /// Green nearer to the middle of an outline than this share of its mean radius is seen on a fruit that stands.
@@ -228,7 +259,6 @@ fn as_read(parts: &[Region], height: usize) -> Vec<Region> {
 /// The outline of a part, or why it is none of a fruit.
 fn outline(
     pixels: &Plane<[u8; 3]>,
-    sheet: &Sheet,
     (labels, ground): (&Plane<u32>, &Plane<bool>),
     part: &Region,
 ) -> Result<Vec<Point>, LeftOut> {
@@ -239,13 +269,19 @@ fn outline(
     if over_the_edge(&rim, ground) {
         return Err(LeftOut { outline: rim, why: Reason::OffSheet });
     }
-    let outline = refined(pixels, sheet, labels, part);
+    let outline = refined(pixels, labels, part);
     if solid(&outline) { Ok(outline) } else { Err(LeftOut { outline, why: Reason::Bent }) }
 }
 
 fn solid(outline: &[Point]) -> bool {
     let area = |points: &[Point]| moments(points).map_or(0.0, |found| found.area);
-    LEAST_SOLID * area(&hull(outline)) < area(outline)
+    let hull = hull(outline);
+    LEAST_SOLID * area(&hull) < area(outline) && length_round(outline) < MOST_FRAYED * length_round(&hull)
+}
+
+fn length_round(points: &[Point]) -> f64 {
+    let sides = points.iter().zip(points.iter().cycle().skip(1));
+    sides.map(|(p, q)| (p[0] - q[0]).hypot(p[1] - q[1])).sum()
 }
 
 /// Whether a rim runs along the edge of the sheet for more than a touch.

@@ -27,11 +27,11 @@ pub struct Parted {
 pub fn fruit(unlike: &Plane<f32>, ground: &Plane<bool>, least_area: usize) -> Parted {
     let smooth = unlike.box_mean(1);
     let (between, apart) = otsu(&smooth, ground);
-    let least = between.min(sure_step(&smooth, ground, between));
+    let least = between.min(sure_step(&smooth, ground, between)).max(NO_SHEET);
     let steps = smooth.cells().iter().zip(ground.cells());
     let cells = steps.map(|(step, on_sheet)| *on_sheet && least < *step).collect();
     let sure = Plane::of_cells(unlike.width(), unlike.height(), cells).unwrap_or(ground.map(|_| false));
-    let set = filled(&halfway(&smooth, &sure), least_area / HOLE);
+    let set = filled(&calm(&halfway(&smooth, &sure)), &smooth, least_area);
     let depth = depths(&set);
     // A flood may leave crumbs across the line where it met another: each piece is a part of its own.
     let mut labels = labelled(&flooded(&depth, NECK_SHARE));
@@ -180,13 +180,37 @@ fn otsu(steps: &Plane<f32>, ground: &Plane<bool>) -> (f32, f64) {
     (best.0 as f32 * WIDEST / BINS as f32, if 0.0 < spread { best.1 / spread } else { 0.0 })
 }
 
-/// The set pixels with every hole smaller than `largest_hole` pixels: a highlight or a calyx, not the sheet between fruit.
-fn filled(set: &Plane<bool>, largest_hole: usize) -> Plane<bool> {
+/// The set pixels with every hole filled that is small, or no sheet: a highlight, a scar or a calyx, and not the sheet that is
+/// seen between fruit.
+fn filled(set: &Plane<bool>, steps: &Plane<f32>, least_area: usize) -> Plane<bool> {
     let ground = labelled(&set.map(|inside| u32::from(!inside)));
+    let holes = regions(&ground);
+    let most = holes.iter().map(|hole| hole.label).max().unwrap_or(0) as usize;
+    let mut sums = vec![0.0_f64; most + 1];
+    for (label, step) in ground.cells().iter().zip(steps.cells()) {
+        sums.get_mut(*label as usize).into_iter().for_each(|sum| *sum += f64::from(*step));
+    }
+    let is_sheet = |hole: &Region| {
+        let mean = sums.get(hole.label as usize).map_or(0.0, |sum| sum / hole.area as f64);
+        least_area / HOLE < hole.area && (mean < f64::from(NO_SHEET) || LARGEST_SCAR * least_area < hole.area)
+    };
     let open: std::collections::BTreeSet<u32> =
-        regions(&ground).into_iter().filter(|hole| largest_hole < hole.area).map(|hole| hole.label).collect();
+        holes.iter().filter(|hole| is_sheet(hole)).map(|hole| hole.label).collect();
     ground.map(|label| !open.contains(&label))
 }
+
+/// What is less unlike the sheet than this, in CIELAB steps, is the sheet (found on the made pictures, as for the sheet's rim).
+const NO_SHEET: f32 = 10.0;
+/// A hole this many times larger than the least fruit is the sheet whatever its colour: it may lie in shadow.
+const LARGEST_SCAR: usize = 4;
+
+/// The set with every pixel as most of those round it: a border that noise has frayed is made smooth.
+fn calm(set: &Plane<bool>) -> Plane<bool> {
+    set.map(|inside| if inside { 1.0 } else { 0.0 }).box_mean(CALM).map(|share| 0.5 < share)
+}
+
+/// How far round a pixel is looked, px.
+const CALM: usize = 4;
 
 /// Distance of every set pixel to the ground, px. Source: Felzenszwalb and Huttenlocher, Theory of Computing 8, 2012 (from
 /// memory, unverified); here columns first by two sweeps, then rows by the least of the near columns.
@@ -237,17 +261,19 @@ fn flooded(depth: &Plane<f32>, neck_share: f32) -> Plane<u32> {
     for at in order {
         let (x, y, here) = (at % depth.width(), at / depth.width(), cell(depth, at));
         let (sx, sy) = (x.cast_signed(), y.cast_signed());
-        let mut chosen = 0;
+        let (mut chosen, mut deepest) = (0, 0.0_f32);
         for (dx, dy) in [(1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, 1), (1, -1), (-1, -1)] {
-            if !labels.holds(sx + dx, sy + dy) {
+            let other = if labels.holds(sx + dx, sy + dy) { labels.at(sx + dx, sy + dy) } else { 0 };
+            if other == 0 {
                 continue;
             }
-            let other = basins.lead(labels.at(sx + dx, sy + dy));
-            chosen = if chosen == 0 || other == 0 || chosen == other {
-                chosen.max(other)
-            } else {
-                basins.meet(chosen, other, here)
-            };
+            if chosen != 0 {
+                basins.meet(basins.lead(chosen), basins.lead(other), here);
+            }
+            // A pixel belongs where the way inwards is steepest: so that the line between two floods runs from the neck straight out.
+            let slope = (depth.at(sx + dx, sy + dy) - here) / ((dx * dx + dy * dy) as f32).sqrt();
+            (chosen, deepest) =
+                if chosen == 0 || deepest < slope { (other, slope) } else { (chosen, deepest) };
         }
         let label = if chosen == 0 { basins.begin(here) } else { chosen };
         labels.set(x, y, label);
@@ -282,15 +308,15 @@ impl Basins {
         label
     }
 
-    /// One basin where the neck is wide, else the deeper of the two.
-    fn meet(&mut self, one: u32, other: u32, neck: f32) -> u32 {
+    /// Makes two basins one where the neck is wide.
+    fn meet(&mut self, one: u32, other: u32, neck: f32) {
         let peak = |label: u32| self.peaks.get(label as usize).copied().unwrap_or(0.0);
         let (deep, shallow) = if peak(one) < peak(other) { (other, one) } else { (one, other) };
-        if self.neck_share * peak(shallow) < neck
+        if one != other
+            && self.neck_share * peak(shallow) < neck
             && let Some(lead) = self.leads.get_mut(shallow as usize)
         {
             *lead = deep;
         }
-        deep
     }
 }

@@ -12,8 +12,12 @@ use crate::plane::Plane;
 
 /// Every this manyth pixel of a row and of a column is read for the sheet's light.
 const STRIDE: usize = 8;
-/// What a difference in lightness counts beside one in colour: a shadow changes lightness (facts: 0.2 to 0.3).
-const LIGHTNESS_WEIGHT: f64 = 0.25;
+/// What being darker than the sheet counts beside a difference in colour: a shadow is darker (facts: 0.2 to 0.3).
+const DARKER_WEIGHT: f64 = 0.25;
+/// Steps of lightness that hardly a shadow takes: what lies deeper counts whole (found on the made pictures).
+const DEEPEST_SHADOW: f64 = 45.0;
+/// What being brighter than the sheet counts: no shadow is, but the sheet's light is known only so well.
+const BRIGHTER_WEIGHT: f64 = 0.7;
 /// Light added to both sides of a ratio, so that the noise of black does not read as colour.
 const DARK_FLOOR: f64 = 0.006;
 /// Reflectance given to the sheet before its pixels are put into CIELAB; any light grey does.
@@ -133,13 +137,20 @@ pub fn unlike(pixels: &Plane<[u8; 3]>, sheet: &Sheet, camera: &Camera, card: &Ca
                 if !(left..right).contains(&(x as f64 + 0.5)) {
                     let light = pixels.at(x.cast_signed(), y.cast_signed()).map(linear_of_byte);
                     let lab = beside(ground, light);
-                    let lightness = LIGHTNESS_WEIGHT * (lab.l - GREY_LIGHTNESS);
-                    steps.set(x, y, lab.chroma().hypot(lightness) as f32);
+                    steps.set(x, y, lab.chroma().hypot(lightness_step(lab.l - GREY_LIGHTNESS)) as f32);
                 }
             }
         }
     }
     steps
+}
+
+/// What a difference in lightness counts.
+fn lightness_step(brighter: f64) -> f64 {
+    if 0.0 <= brighter {
+        return BRIGHTER_WEIGHT * brighter;
+    }
+    DARKER_WEIGHT * (-brighter).min(DEEPEST_SHADOW) + (-brighter - DEEPEST_SHADOW).max(0.0)
 }
 
 /// Pixels of a row over which the sheet's light is taken as one.

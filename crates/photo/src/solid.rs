@@ -17,7 +17,7 @@ const WAYS: usize = 180;
 const SURELY_LONG: f64 = 1.25;
 /// Thicker fruit than this, mm, that are not [`LONG_THOUGH_THICK`] are broad, not long: beefsteaks lie on their side in
 /// pictures, long fruit are slender (common practice, no source).
-const THICK: f64 = 55.0;
+pub(crate) const THICK: f64 = 55.0;
 const LONG_THOUGH_THICK: f64 = 1.7;
 /// How many times less symmetrical an outline is about the wrong axis before symmetry decides.
 const PLAINLY_LESS: f64 = 2.0;
@@ -31,7 +31,7 @@ pub struct Solid {
     pub width: f64,
     /// Cubic centimetres.
     pub volume: f64,
-    /// Width at a quarter of the length from the narrower end, over the width.
+    /// Width at a quarter of the length from the stem's end, over the width.
     pub neck: f64,
     /// Whether the stem's axis is told apart from the one across it.
     pub axis: Axis,
@@ -108,7 +108,7 @@ pub fn lying(camera: &Camera, outline: &[Point], green_end: Option<Point>, told:
     let found = stem_axis(&flat, green)?;
     let (ahead, middle) = (frame.ahead, moments(outline)?.centroid);
     let (axis, turn, end) = match told {
-        Told::Across => (Axis::Known, found.other, End::Narrower),
+        Told::Across => (Axis::Known, found.other, End::Unseen),
         Told::AsDrawn => (Axis::Known, found.turn, found.end),
         Told::Nothing | Told::Standing => (found.axis, found.turn, found.end),
     };
@@ -208,7 +208,7 @@ fn stem_axis(flat: &[Point], green: Option<Point>) -> Option<StemAxis> {
     let along = surely_long < aspect || PLAINLY_LESS * long_off < short_off;
     let (turn, other) = if along { (long_turn, short_turn) } else { (short_turn, long_turn) };
     let axis = if known { Axis::Known } else { Axis::Unsure };
-    let by_outline = StemAxis { axis, turn, other, end: End::Narrower };
+    let by_outline = StemAxis { axis, turn, other, end: End::Unseen };
     Some(green.and_then(|green| by_green(flat, &radii, green)).unwrap_or(by_outline))
 }
 
@@ -225,9 +225,13 @@ struct StemAxis {
 enum End {
     /// The one that the axis points to.
     Ahead,
-    /// Not known: the narrower one is taken for it.
-    Narrower,
+    /// Not known: of a fruit longer than [`PEAR_LIKE`] widths the narrower one, as of pears; else the broader, as of hearts, whose
+    /// shoulders are broad.
+    Unseen,
 }
+
+/// Length over width from which a narrow end is a neck (common practice, no source).
+const PEAR_LIKE: f64 = 1.3;
 
 /// Green nearer to the middle than this share of the way to the outline says little of a direction.
 const OFF_MIDDLE: f64 = 0.45;
@@ -310,7 +314,11 @@ fn across_and_along(flat: &[Point], frame: &Frame, (turn, end): (f64, End), dist
     let profile: f64 = slices.iter().map(|square| square / (widest * widest)).sum::<f64>() * share;
     let quarter = |from: usize| slices.get(from).map(|square| square.sqrt() / widest);
     let (near, far) = (quarter(slices.len() / 4)?, quarter(3 * slices.len() / 4)?);
-    let neck = if end == End::Ahead { far } else { near.min(far) };
+    let neck = match end {
+        End::Ahead => far,
+        End::Unseen if PEAR_LIKE * half_width < half_length => near.min(far),
+        End::Unseen => near.max(far),
+    };
     let volume = PI * half_width * half_width * half_length * profile / 1000.0;
     let (stem, side) = ends(flat, along, across, &slices);
     Some(Solid {

@@ -2,7 +2,7 @@
 //!
 //! What goes into them: the outline's own error in pixels; the scale, which is one for the whole photograph and grows less sure
 //! away from the card; and that a fruit is no perfect solid of revolution. The last and the first were chosen on the made
-//! pictures, where seven to eight intervals of ten meant for nine then hold the truth. Start at [`spread`].
+//! pictures, so that intervals meant for nine in ten hold the truth there about so often. Start at [`spread`].
 
 use crate::card::Card;
 use crate::pose::Pose;
@@ -11,16 +11,19 @@ use record::length::Millimetres;
 use record::mass::Grams;
 
 /// Standard deviation of the distance of two opposite edges, px: edges err together, for light bounces.
-const EDGES: f64 = 0.55;
+const EDGES: f64 = 0.7;
 /// Relative error of the scale beside the card, and its growth for each mm away from its middle (facts: 0.1% at 100 mm, 0.4% at
 /// 400 mm with 12 megapixels; a smaller picture and a lens that is not quite straight are worse).
 const SCALE_AT_CARD: f64 = 0.002;
 const SCALE_AWAY: f64 = 0.000_012;
 /// Relative error of the length and of the volume of a fruit that is no perfect solid of revolution (facts, section 6: 1.5% for
 /// round and plum-shaped, 5% for flat and ribbed ones).
-const LENGTH_SHAPE: f64 = 0.008;
+const LENGTH_SHAPE: f64 = 0.018;
+const FLAT_LENGTH_SHAPE: f64 = 0.04;
 const VOLUME_SHAPE: f64 = 0.015;
 const FLAT_VOLUME_SHAPE: f64 = 0.04;
+/// Length over width below which a fruit is flat.
+const FLAT: f64 = 0.9;
 /// Relative error of the usual density (facts, section 6).
 pub const DENSITY_SD: f64 = 0.025;
 /// An interval of so many standard deviations on either side is meant to hold the truth nine times in ten.
@@ -74,16 +77,18 @@ pub fn spread(pose: &Pose, card: &Card, solid: &Solid) -> Spread {
     let at = pose.camera.sees([solid.middle[0], solid.middle[1], 0.0]);
     let edges = EDGES / pose.camera.pixels_a_millimetre(at);
     let width = edges.hypot(scale_share * solid.width);
-    let shape = edges.hypot(scale_share * solid.length).hypot(LENGTH_SHAPE * solid.length);
+    let flat = solid.length < FLAT * solid.width;
+    let bulges = if flat { FLAT_LENGTH_SHAPE } else { LENGTH_SHAPE };
+    let shape = edges.hypot(scale_share * solid.length).hypot(bulges * solid.length);
     // Which of the two is the length is not known: their difference is part of the doubt.
     let doubt = match solid.axis {
         Axis::Known => 0.0,
         Axis::Unsure => 0.5 * (solid.length - solid.width).abs(),
     };
     let length = shape.hypot(doubt);
-    let flat = if solid.length < 0.9 * solid.width { FLAT_VOLUME_SHAPE } else { VOLUME_SHAPE };
+    let round = if flat { FLAT_VOLUME_SHAPE } else { VOLUME_SHAPE };
     let (along, across) = (length / solid.length.max(1e-9), width.hypot(doubt) / solid.width.max(1e-9));
-    let volume_share = along.hypot(2.0 * across).hypot(flat);
+    let volume_share = along.hypot(2.0 * across).hypot(round);
     Spread {
         length,
         width: width.hypot(doubt),

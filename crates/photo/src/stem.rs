@@ -38,13 +38,26 @@ pub fn green_end(
         let hue = turned(*lab);
         LEAST_CHROMA < lab.chroma() && (GREEN.0..GREEN.1).contains(&hue) && usual + GREENER < hue
     };
-    let (mut count, mut sums) = (0_usize, [0.0; 2]);
-    for (place, _) in seen.iter().filter(|(_, lab)| green(lab)) {
-        count += 1;
-        sums = [sums[0] + place[0], sums[1] + place[1]];
-    }
-    let enough = FEWEST <= count && LEAST_SHARE * seen.len() as f64 <= count as f64;
-    enough.then(|| sums.map(|sum| sum / count as f64))
+    let green: Vec<Point> = seen.iter().filter(|(_, lab)| green(lab)).map(|(place, _)| *place).collect();
+    let enough = FEWEST <= green.len() && LEAST_SHARE * seen.len() as f64 <= green.len() as f64;
+    let radius = (part.area as f64 / std::f64::consts::PI).sqrt();
+    middle(&green).filter(|middle| enough && scatter(&green, *middle) < MOST_SCATTERED * radius)
+}
+
+/// Green whose pixels lie farther from their middle than this share of the fruit's radius (root mean square) is noise on a dark skin:
+/// strewn over the whole fruit it would be 0.71.
+const MOST_SCATTERED: f64 = 0.55;
+
+fn middle(places: &[Point]) -> Option<Point> {
+    let count = places.len() as f64;
+    let sum = places.iter().copied().reduce(|sum, place| [sum[0] + place[0], sum[1] + place[1]])?;
+    Some(sum.map(|sum| sum / count))
+}
+
+/// Root mean square of the distances from a place.
+fn scatter(places: &[Point], from: Point) -> f64 {
+    let squares = places.iter().map(|place| (place[0] - from[0]).powi(2) + (place[1] - from[1]).powi(2));
+    (squares.sum::<f64>() / places.len().max(1) as f64).sqrt()
 }
 
 /// Hue from -90 to 270 degrees, so that red, where hues begin again, lies in one piece.

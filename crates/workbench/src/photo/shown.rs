@@ -15,7 +15,7 @@ pub(super) fn body(address: &str, seen: &Seen, asked: &Asked, grow_outs: &[Strin
         h1 { "Measured" }
         p {
             b { (seen.name) } ": " (fruit) " beside " (seen.card) ", seen from " (length(seen.height, units)) " up and "
-            (format!("{:.0}", seen.tilt)) " degrees from straight above."
+            (format!("{:.1}", seen.tilt)) " degrees from straight above."
         }
         @if !seen.left_out.is_empty() {
             p { "Not measured, drawn with broken lines: " (left_out(seen)) "." }
