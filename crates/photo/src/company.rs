@@ -27,7 +27,7 @@ pub(crate) struct Companion {
 /// What tells which way a stem lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Stem {
-    /// Its green, its size, or somebody who looked.
+    /// Its green or its size.
     Sure,
     /// Its proportions alone.
     Guessed,
@@ -57,4 +57,41 @@ pub(crate) fn lies_across(own: Companion, all: &[Companion]) -> bool {
     let (same, other): (Vec<&Companion>, Vec<&Companion>) =
         like.partition(|other| (1.0 < other.ratio) == (1.0 < own.ratio));
     same.len() < other.len()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Companion, Stem, lies_across};
+    use crate::colour::Lab;
+
+    const RED: Lab = Lab { l: 40.0, a: 45.0, b: 30.0 };
+    const YELLOW: Lab = Lab { l: 75.0, a: 5.0, b: 65.0 };
+
+    fn companion(ratio: f64, colour: Lab, stem: Stem) -> Companion {
+        Companion { ratio, colour: Some(colour), stem }
+    }
+
+    #[test]
+    fn a_guessed_stem_follows_those_of_its_kind() {
+        let guessed = companion(1.5, RED, Stem::Guessed);
+        let flat = companion(0.65, RED, Stem::Sure);
+        assert!(lies_across(guessed, &[guessed, flat]));
+        assert!(
+            !lies_across(guessed, &[guessed, flat, companion(1.45, RED, Stem::Sure)]),
+            "one each says nothing"
+        );
+        assert!(!lies_across(flat, &[flat, companion(1.5, RED, Stem::Sure)]), "what is sure is not turned");
+    }
+
+    #[test]
+    fn other_kinds_say_nothing() {
+        let guessed = companion(1.5, RED, Stem::Guessed);
+        for other in [
+            companion(0.65, YELLOW, Stem::Sure),
+            companion(0.9, RED, Stem::Sure),
+            companion(0.65, RED, Stem::Guessed),
+        ] {
+            assert!(!lies_across(guessed, &[guessed, other]), "{other:?}");
+        }
+    }
 }

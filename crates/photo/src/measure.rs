@@ -177,40 +177,47 @@ pub fn measure(picture: &Picture, wishes: &Wishes<'_>) -> Result<Measured, Refus
             Form::Lying(solid) => Some(spread(&pose, &card, &solid)),
             Form::Standing { .. } => None,
         };
-        stems.push(if green.is_some() || told != Told::Nothing { Stem::Sure } else { Stem::Guessed });
+        stems.push(if green.is_some() { Stem::Sure } else { Stem::Guessed });
         fruit.push(Fruit { number, label: part.label, outline, form, spread, colour });
     }
-    turned_as_their_company(&mut fruit, &stems, (&pose, &card), wishes.line.get() / LINE);
+    turned_as_their_company(&mut fruit, &stems, (&pose, &card), wishes);
     if fruit.is_empty() {
         return Err(Refusal::NoFruit);
     }
     Ok(Measured { card, code, pose, reduced, pixels, parted, fruit, left_out })
 }
 
-/// Turns fruit whose stems are only guessed as those like them lie.
-fn turned_as_their_company(fruit: &mut [Fruit], stems: &[Stem], (pose, card): (&Pose, &Card), scale: f64) {
-    let companion = |(fruit, stem): (&Fruit, &Stem)| match fruit.form {
-        Form::Lying(solid) => {
-            let stem = if THICK < solid.length.min(solid.width) { Stem::Sure } else { *stem };
-            Some(Companion {
-                ratio: solid.length / solid.width.max(f64::MIN_POSITIVE),
-                colour: fruit.colour,
-                stem,
-            })
-        }
-        Form::Standing { .. } => None,
-    };
-    let own: Vec<Option<Companion>> = fruit.iter().zip(stems).map(companion).collect();
+/// Turns fruit whose stems are only guessed as those like them lie. What somebody who looked said is said of the fruit so turned,
+/// for so they saw it drawn.
+fn turned_as_their_company(
+    fruit: &mut [Fruit],
+    stems: &[Stem],
+    (pose, card): (&Pose, &Card),
+    wishes: &Wishes<'_>,
+) {
+    let told = |fruit: &Fruit| wishes.stems.get(&fruit.number).copied().unwrap_or_default();
+    let own: Vec<Option<Companion>> =
+        fruit.iter().zip(stems).map(|(fruit, stem)| companion(fruit, *stem, told(fruit))).collect();
     let all: Vec<Companion> = own.iter().flatten().copied().collect();
     for (fruit, own) in fruit.iter_mut().zip(own) {
+        let turned = if told(fruit) == Told::Across { Told::AsDrawn } else { Told::Across };
         if own.is_some_and(|own| lies_across(own, &all))
-            && let Some(solid) = lying(&pose.camera, &fruit.outline, None, Told::Across)
+            && let Some(solid) = lying(&pose.camera, &fruit.outline, None, turned)
         {
-            let solid = solid.scaled(scale);
+            let solid = solid.scaled(wishes.line.get() / LINE);
             fruit.spread = Some(spread(pose, card, &solid));
             fruit.form = Form::Lying(solid);
         }
     }
+}
+
+/// A fruit as its neighbours see it, whatever was said of it; `None` where it stands.
+fn companion(fruit: &Fruit, stem: Stem, told: Told) -> Option<Companion> {
+    let Form::Lying(solid) = fruit.form else { return None };
+    let stem = if THICK < solid.length.min(solid.width) { Stem::Sure } else { stem };
+    let measured = solid.length / solid.width.max(f64::MIN_POSITIVE);
+    let ratio = if told == Told::Across { 1.0 / measured } else { measured };
+    Some(Companion { ratio, colour: fruit.colour, stem })
 }
 
 /// Green nearer to the middle of an outline than this share of its mean radius is seen on a fruit that stands.
