@@ -12,7 +12,7 @@ use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use publish::icalendar::{self, DayEvent};
 use record::language::Units;
-use ripening::calendar;
+use ripening::calendar::{self, NoCalendar};
 pub use ripening::calendar::{Calendar, Doing};
 use std::path::Path;
 
@@ -60,11 +60,14 @@ pub fn calendar(house: &House, asked: &Asked, today: Date) -> Result<GardenCalen
         Some(year) => of(year),
         None => of(today.year()).and_then(|this| match this.planted() {
             Some(planted) if planted < today => of(today.year().saturating_add(1)),
-            _ => Some(this),
+            _ => Ok(this),
         }),
     };
-    let none = || PlaceFault::NoFrost(weather.climates.name.clone());
-    let calendar = found.ok_or_else(none)?;
+    let name = || weather.climates.name.clone();
+    let calendar = found.map_err(|why| match why {
+        NoCalendar::Untold => PlaceFault::NoFrost(name()),
+        NoCalendar::NoSummer => PlaceFault::NoSummer(name()),
+    })?;
     Ok(GardenCalendar { weather: weather.climates, risk, calendar })
 }
 
@@ -75,7 +78,7 @@ const ANY_YEAR: i16 = 2001;
 pub(crate) fn planted(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
     let (freezes, risk) = (weather.freezes(), risk.place());
     let (days, hemisphere) = (&weather.frost_days, weather.hemisphere);
-    let found = calendar::calendar(days, freezes.as_ref(), hemisphere, risk, ANY_YEAR, None)?;
+    let found = calendar::calendar(days, freezes.as_ref(), hemisphere, risk, ANY_YEAR, None).ok()?;
     // Where frost is not known or never comes, warmth alone names no day to plant by: whoever asks must say one.
     found.frost_safe?;
     found.planted().map(|out| (out.month(), out.day()))

@@ -4,8 +4,9 @@ pub mod telling;
 
 use crate::fault::HouseFault;
 use crate::folder::House;
-use crate::lots::{self, EntryState, LotSeen, law};
+use crate::lots::{self, EntryState, LotSeen, isolation, law};
 use crate::next::fault::NextFault;
+use crate::next::flowers::Isolation;
 use crate::{list, names};
 use ledger::evidence::Whose;
 use ledger::ledger::Ledger;
@@ -22,7 +23,6 @@ use seedroom::increase::own::{
     LotGave, PlotGave, bed_m2, packets_of_a_plant, seed_of_a_plant, seeds_of_a_plant,
 };
 pub use seedroom::trueness::classes::{CLASSES, Class, Neighbour};
-pub use sowing::need::Flowers;
 use sowing::stock::usual_thousand;
 use std::collections::HashMap;
 use std::ops::ControlFlow;
@@ -59,8 +59,8 @@ pub struct Increase {
     pub thousand: (Grams, Weighed),
     /// Square metres of bed.
     pub bed_m2: f64,
-    /// How readily its flowers cross.
-    pub flowers: Flowers,
+    /// How far its seed must stand from other tomatoes; `None` where the guide tells of no flower.
+    pub isolation: Option<Isolation>,
 }
 
 impl Increase {
@@ -110,7 +110,7 @@ pub fn of(house: &House, asked: &Asked, lots: law::Asked) -> Result<Increase, Ho
         seed: expected_seed(plants, &crop, thousand.0),
         thousand,
         bed_m2: bed_m2(plants, asked.spacing),
-        flowers: class.as_deref().map_or(Flowers::Closed, Flowers::of_class),
+        isolation: Isolation::by(&isolation::guide(house)?, &variety.name, class.as_deref()),
         class,
     })
 }

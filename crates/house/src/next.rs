@@ -4,6 +4,7 @@
 //! what there is to grow on, [`told`] is the answer's shape, and [`telling`] has the words that every screen tells it in.
 
 pub mod fault;
+pub mod flowers;
 pub mod ground;
 pub mod telling;
 pub mod told;
@@ -13,7 +14,7 @@ use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::layout::file::Wanted;
 use crate::layout::file::written::growing;
-use crate::lots::law;
+use crate::lots::{isolation, law};
 use crate::{gaps, lots, sales};
 use fault::NextFault;
 use ground::{Ground, Stand};
@@ -21,7 +22,7 @@ use jiff::civil::Date;
 use ledger::ledger::Ledger;
 use record::season::Season;
 use sowing::choice::{Candidate, Must, choose, with_more};
-pub use sowing::need::{Flowers, Worths};
+pub use sowing::need::Worths;
 use sowing::need::{Plots, ways};
 use sowing::selling::Horizon;
 pub use sowing::selling::next_crop;
@@ -109,7 +110,8 @@ pub fn of(house: &House, asked: &Asked, by: law::Asked) -> Result<Next, HouseFau
     let expected = sales::expected_in(&mut ledger)?;
     let horizon = horizon(by.today, asked)?;
     let seed_room = lots::all(house, by)?;
-    let weighed = weighed::all(&mut ledger, asked, &names, &expected, &horizon, &seed_room.lots)?;
+    let guide = isolation::guide(house)?;
+    let weighed = weighed::all(&mut ledger, asked, &names, &expected, &horizon, (&seed_room.lots, &guide))?;
     let candidates: Vec<Candidate> = weighed.iter().map(|own| candidate(own, asked, &stand)).collect();
     let ground = stand.left(asked);
     let chosen = choose(&candidates, ground)?;

@@ -17,6 +17,7 @@ use crate::soil;
 use crate::weather::Days;
 use jiff::ToSpan;
 use jiff::civil::Date;
+use thiserror::Error;
 
 /// Nights from which tomatoes may stand out: 50 F. Source: see the head of this file.
 const WARM_NIGHTS: f64 = 10.0;
@@ -77,14 +78,46 @@ impl Calendar {
     }
 }
 
+/// Why there is no calendar.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+pub enum NoCalendar {
+    /// Nothing to plant after.
+    #[error("neither frost nor nights nor soil tell when to plant out")]
+    Untold,
+    /// Frost follows on frost.
+    #[error("in half of the years no day of summer is between two frosts: nothing outdoors ripens")]
+    NoSummer,
+}
+
 /// Works a calendar out for plants that go out in a year.
 ///
 /// # Shape
 /// `freezes` are the garden's own, worked out of the same days or told otherwise; `risk` is the place among
-/// [`crate::frost::TOLD`] of the one accepted. `out` sets the day of planting; else the latest of the three tells it, and `None` is
-/// returned where none does.
-#[must_use]
+/// [`crate::frost::TOLD`] of the one accepted. `out` sets the day of planting; else the latest of the three tells it.
+///
+/// # Errors
+/// Nothing tells the day, or the place has no summer.
 pub fn calendar(
+    days: &Days,
+    freezes: Option<&Dates>,
+    hemisphere: Hemisphere,
+    risk: usize,
+    year: i16,
+    out: Option<(i8, i8)>,
+) -> Result<Calendar, NoCalendar> {
+    if freezes.is_some_and(has_no_summer) {
+        return Err(NoCalendar::NoSummer);
+    }
+    worked_out(days, freezes, hemisphere, risk, year, out).ok_or(NoCalendar::Untold)
+}
+
+/// Whether in half of the years the last frost of spring and the first of autumn are days on end.
+fn has_no_summer(freezes: &Dates) -> bool {
+    let [_, half, _] = freezes.season;
+    half.day.is_some_and(|days| days < 1.0)
+}
+
+fn worked_out(
     days: &Days,
     freezes: Option<&Dates>,
     hemisphere: Hemisphere,

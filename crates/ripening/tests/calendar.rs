@@ -2,8 +2,9 @@
 
 #![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
 
+use jiff::ToSpan;
 use jiff::civil::{Date, date};
-use ripening::calendar::{self, Calendar, Doing};
+use ripening::calendar::{self, Calendar, Doing, NoCalendar};
 use ripening::frost::dates::Dates;
 use ripening::frost::{self, Hemisphere};
 use ripening::weather::{Days, Reading};
@@ -70,6 +71,19 @@ fn a_southern_spring_comes_in_november() {
     let on = |doing| found.days.iter().find(|(_, own)| *own == doing).map(|(day, _)| *day).unwrap();
     assert_eq!((on(Doing::PlantOut).year(), on(Doing::PlantOut).month()), (2027, 11));
     assert_eq!(on(Doing::Frost), date(2028, 4, 5));
+}
+
+/// Where nights freeze all the year round, no day is one to plant on, whoever names it.
+#[test]
+fn no_summer_no_calendar() {
+    let frozen = Reading { lowest: Some(-6.0), highest: Some(-1.0) };
+    let readings = date(2021, 1, 1).series(1.day()).take_while(|day| day.year() < 2024).map(|day| (day, frozen));
+    let days = Days::new(&readings.collect()).unwrap();
+    let freezes = Dates::of(&frost::chances(&frost::years(&days, frost::FREEZE, Hemisphere::North)).unwrap());
+    for out in [None, Some((6, 20))] {
+        let found = calendar::calendar(&days, Some(&freezes), Hemisphere::North, 0, 2027, out);
+        assert_eq!(found, Err(NoCalendar::NoSummer));
+    }
 }
 
 /// Where the soil warms while frosts still come, seed waits so long that its seedlings come up when they are over: at 60 F it takes

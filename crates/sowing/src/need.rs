@@ -98,15 +98,6 @@ pub enum Flowers {
     Open,
 }
 
-impl Flowers {
-    /// Those of a fruit class, by its word. Source: a seed-saver page (weak): currant tomatoes, whose stigmas stand out, cross
-    /// 5 to 10 times in 100 and more. Potato-leaved varieties and double-flowered beefsteaks do too, which no class tells.
-    #[must_use]
-    pub fn of_class(class: &str) -> Self {
-        if class == "currant" { Self::Open } else { Self::Closed }
-    }
-}
-
 /// What speaks for growing a variety, each in packets; those worth nothing are left out.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Reason {

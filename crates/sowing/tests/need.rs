@@ -110,8 +110,3 @@ fn sales_before_the_seed_is_ready_are_taken_off_the_stock() {
     assert!((low(&none) - none.soon.mean()).abs() < 1e-9);
     assert!(low(&early) < low(&none));
 }
-
-#[test]
-fn currants_cross_readily() {
-    assert_eq!((Flowers::of_class("currant"), Flowers::of_class("slicer")), (Flowers::Open, Flowers::Closed));
-}

@@ -36,7 +36,7 @@ pub fn words(found: &Increase, units: Units) -> Vec<String> {
         ));
     }
     words.push(format!("They take {} of bed.", area(found.bed_m2, units)));
-    words.push(format!("Isolation: {}.", isolation(found.flowers, units)));
+    words.extend(found.isolation.as_ref().map(|own| format!("Isolation: {}.", isolation(own, units))));
     words
 }
 

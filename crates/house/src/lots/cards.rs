@@ -7,7 +7,7 @@ use crate::folder::{self, House};
 use crate::lots::fault::SeedRoomFault;
 use ledger::names::label_key;
 use publish::lot_cards::{self, LotCard, LotCards, Paper};
-use record::language::capitalised;
+use record::language::{Units, capitalised};
 use std::path::{Path, PathBuf};
 
 /// Cards that were printed.
@@ -33,7 +33,7 @@ pub fn print(
     file: &Path,
 ) -> Result<Printed, HouseFault> {
     let lots = all(house, asked)?.lots;
-    let cards: Vec<LotCard> = wanted(&lots, numbers)?.into_iter().map(|seen| card(seen, asked)).collect();
+    let cards: Vec<LotCard> = wanted(&lots, numbers)?.into_iter().map(|seen| card(seen, asked, house.settings.units)).collect();
     let count = cards.len();
     let cards = LotCards {
         house: house.settings.name.clone(),
@@ -69,13 +69,13 @@ fn wanted<'l>(lots: &'l [LotSeen], numbers: &[String]) -> Result<Vec<&'l LotSeen
     numbers.iter().map(find).collect()
 }
 
-fn card(seen: &LotSeen, asked: Asked) -> LotCard {
+fn card(seen: &LotSeen, asked: Asked, units: Units) -> LotCard {
     let account = &seen.account;
     let keeping = account.keeping.as_ref();
     let tests = account.tests.iter().rev().map(telling::germination);
     let mut state = vec![capitalised(&telling::state(account.state))];
     state.extend(account.test_due.map(|due| capitalised(&telling::due(due, asked.today))));
-    let origin = telling::origin(seen);
+    let origin = telling::origin(seen, units);
     let origin = (!origin.is_empty()).then(|| capitalised(&origin.join("; ")));
     let part = |about: &str, lines: Vec<String>| (about.to_owned(), lines);
     LotCard {
@@ -85,7 +85,7 @@ fn card(seen: &LotSeen, asked: Asked) -> LotCard {
         parts: vec![
             part("Harvest", vec![seen.lot.season.to_string()]),
             part("Origin", origin.into_iter().collect()),
-            part("Kept", keeping.map(|keeping| capitalised(&telling::kept(keeping))).into_iter().collect()),
+            part("Kept", keeping.map(|keeping| capitalised(&telling::kept(keeping, units))).into_iter().collect()),
             part("Held", account.held.iter().map(|(place, mass)| telling::held(*place, *mass)).collect()),
             part(
                 "Seeds",

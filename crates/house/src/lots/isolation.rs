@@ -9,6 +9,7 @@ use crate::kept::{self, KeptFruit};
 use ledger::calls::CallSubject;
 use ledger::ledger::Ledger;
 use record::id::Id;
+use record::language::Units;
 use record::variety::Variety;
 pub use seedroom::trueness::isolation::{CrossingRisk, Isolation, KnownBy};
 use seedroom::trueness::isolation::{IsolationGuide, SHIPPED, judged, read};
@@ -28,8 +29,8 @@ pub struct LotIsolation {
 impl LotIsolation {
     /// All of it in words, a part at a time.
     #[must_use]
-    pub fn words(&self) -> Vec<String> {
-        words(self)
+    pub fn words(&self, units: Units) -> Vec<String> {
+        words(self, units)
     }
 }
 

@@ -14,7 +14,7 @@ use super::{
 };
 use jiff::civil::Date;
 use record::germination::Made;
-use record::language::{counted, rough_count};
+use record::language::{Units, counted, length, rough_count, temperature};
 use record::lot::{LotKeeping, LotNote, Packing};
 use record::mass::Milligrams;
 use record::share::{Share, WholePercent};
@@ -173,14 +173,14 @@ pub fn replicates(judged: &TestJudged) -> String {
 
 /// Where a lot comes from and how it was made, a part at a time.
 #[must_use]
-pub fn origin(seen: &LotSeen) -> Vec<String> {
+pub fn origin(seen: &LotSeen, units: Units) -> Vec<String> {
     let origin = &seen.lot.origin;
     [
         origin.harvested_on.map(|day| format!("harvested {day}")),
         seen.plot.as_ref().map(|plot| format!("plot {plot}")),
         seen.sown_from.as_ref().map(|lot| format!("parents sown from {lot}")),
         origin.parents.map(|plants| format!("fruit of {plants} plants")),
-        origin.isolation.map(|away| format!("{:.0} m from other varieties", away.get() / 1000.0)),
+        origin.isolation.map(|away| format!("{} from other varieties", length(away, units))),
         origin.extraction.as_ref().map(|words| format!("extraction: {words}")),
         origin.drying.as_ref().map(|words| format!("drying: {words}")),
         origin.treatment.as_ref().map(|words| format!("treated: {words}")),
@@ -282,10 +282,10 @@ pub fn beside_last(judged: &TestJudged) -> Option<String> {
 
 /// When a lot is expected to fall under the minimum.
 #[must_use]
-pub fn ageing(ageing: &Ageing) -> String {
+pub fn ageing(ageing: &Ageing, units: Units) -> String {
     let month = |day: Date| day.strftime("%B %Y").to_string();
     let warmth = match ageing.warmth {
-        Warmth::CarriedTo(warm) => format!("kept at {:.0} °C", warm.get()),
+        Warmth::CarriedTo(warm) => format!("kept at {}", temperature(warm, units)),
         Warmth::NotTold => "how warm it is kept is not told".to_owned(),
     };
     format!(
@@ -369,8 +369,8 @@ pub fn sealing_fault(fault: HermeticFault) -> &'static str {
 
 /// How a lot is kept.
 #[must_use]
-pub fn kept(keeping: &LotKeeping) -> String {
-    let warm = keeping.temperature.map(|warm| format!(" at {:.0} °C", warm.get())).unwrap_or_default();
+pub fn kept(keeping: &LotKeeping, units: Units) -> String {
+    let warm = keeping.temperature.map(|warm| format!(" at {}", temperature(warm, units))).unwrap_or_default();
     let packing = match keeping.packing {
         Packing::Open => "",
         Packing::Hermetic => ", hermetically sealed",
@@ -381,11 +381,11 @@ pub fn kept(keeping: &LotKeeping) -> String {
 
 /// What an entry says; of the founding one, that it founded the lot.
 #[must_use]
-pub fn note(note: Option<&LotNote>) -> String {
+pub fn note(note: Option<&LotNote>, units: Units) -> String {
     match note {
         None => "lot founded".to_owned(),
         Some(LotNote::Origin(_)) => "where it comes from".to_owned(),
-        Some(LotNote::Keeping(keeping)) => kept(keeping),
+        Some(LotNote::Keeping(keeping)) => kept(keeping, units),
         Some(LotNote::Movement(moved)) => format!("{}: {}", moved.on, movement(moved)),
         Some(LotNote::Weighing(weighing)) => {
             let replicates = u64::try_from(weighing.masses.len()).unwrap_or(u64::MAX);

@@ -1,10 +1,12 @@
 //! The words that every screen tells the next grow-out in.
 
+use super::flowers::{Flowers, Isolation};
 use super::told::{Lasts, LeftFor, LotTold, More, Next};
 use crate::increase::{Class, Neighbour};
 use record::language::{Units, counted, length};
 use record::length::Millimetres;
-use sowing::need::{Flowers, Reason};
+use seedroom::trueness::isolation::KnownBy;
+use sowing::need::Reason;
 
 /// What one reason says.
 #[must_use]
@@ -63,22 +65,37 @@ pub fn left_for(left: LeftFor) -> &'static str {
     }
 }
 
-/// How far seed of a variety must stand from other tomatoes; nothing where no seed is saved.
+/// How far seed of a variety must stand from other tomatoes, and what the law asks of classed seed.
 #[must_use]
-pub fn isolation(flowers: Flowers, units: Units) -> String {
-    let class = match flowers {
+pub fn isolation(of: &Isolation, units: Units) -> String {
+    let class = match of.flowers {
         Flowers::Closed => Class::Certified,
         Flowers::Open => Class::Foundation,
     };
-    let far = Millimetres::new(class.isolation_mm(Neighbour::OtherVariety));
-    let far = far.map(|far| length(far, units)).unwrap_or_default();
-    match flowers {
-        Flowers::Closed => format!("{far} from other tomatoes (7 CFR 201.76, certified seed)"),
-        Flowers::Open => {
-            format!(
-                "{far} from other tomatoes (7 CFR 201.76, foundation seed), or its trusses bagged: its flowers cross readily"
-            )
-        }
+    let law = Millimetres::new(class.isolation_mm(Neighbour::OtherVariety));
+    let law = law.map(|far| format!("; 7 CFR 201.76 asks {} of {} seed", length(far, units), class_named(class)));
+    let bagged = match of.flowers {
+        Flowers::Closed => "",
+        Flowers::Open => ", or its trusses bagged, as its flowers cross readily",
+    };
+    let known = match of.known_by {
+        KnownBy::Variety => "",
+        KnownBy::FruitClass => ", by its fruit class",
+        KnownBy::Nothing => ", as most tomatoes",
+    };
+    format!(
+        "{} from other tomatoes{bagged} ({}{known}; guide isolation.toml){}",
+        length(of.away, units),
+        of.flower,
+        law.unwrap_or_default()
+    )
+}
+
+fn class_named(class: Class) -> &'static str {
+    match class {
+        Class::Foundation => "foundation",
+        Class::Registered => "registered",
+        Class::Certified => "certified",
     }
 }
 

@@ -2,13 +2,14 @@
 
 use super::weighed::{LotWeighed, Weighed};
 use crate::gaps::Kind;
+use super::flowers::Isolation;
 use crate::layout::file::{Wanted, written};
 use crate::lots::law::JudgedBy;
 use record::season::Season;
 use record::share::Share;
 use sowing::choice::{Candidate, Chosen, MoreGround, Way};
 use sowing::demand::Level;
-use sowing::need::{Flowers, Reason};
+use sowing::need::Reason;
 use sowing::selling::{Days, Horizon, Profile};
 pub use sowing::stock::Lasts;
 
@@ -103,8 +104,8 @@ pub struct Row {
     pub lots: Vec<LotTold>,
     /// What would settle its contested calls.
     pub settles: Vec<String>,
-    /// How readily its flowers cross.
-    pub flowers: Flowers,
+    /// How far its seed must stand from other tomatoes; `None` where the guide tells of no flower.
+    pub isolation: Option<Isolation>,
     /// Why it is left out; nothing of one that is grown.
     pub left_for: Option<LeftFor>,
 }
@@ -202,7 +203,7 @@ fn row(own: &Weighed, way: Way, best: Way, left_for: Option<LeftFor>) -> Row {
         lasting: subject.lasting,
         lots: own.lots.iter().map(lot).collect(),
         settles: own.settles.clone(),
-        flowers: subject.flowers,
+        isolation: own.isolation.clone(),
         left_for,
     }
 }

@@ -1,6 +1,7 @@
 //! Every variety with all that speaks for growing it: its sales, its seed, its calls.
 
 use super::Asked;
+use super::flowers::Isolation;
 use super::ground::Stand;
 use crate::fault::HouseFault;
 use crate::increase::{crop_of, fruit_of_plots, packets_a_plant};
@@ -11,6 +12,7 @@ use crate::sales::Expected;
 use ledger::ledger::Ledger;
 use record::id::Id;
 use record::variety::Variety;
+use seedroom::trueness::isolation::IsolationGuide;
 use sowing::choice::Must;
 use sowing::need::{Flowers, KindHeld, Reason, Subject, Wished, reasons};
 use sowing::selling::Horizon;
@@ -25,6 +27,8 @@ pub(super) struct Weighed {
     pub(super) must: Must,
     pub(super) is_without: bool,
     pub(super) lots: Vec<LotWeighed>,
+    /// What its flowers want.
+    pub(super) isolation: Option<Isolation>,
     /// Packets that it is expected to sell in a year.
     pub(super) a_year: f64,
     pub(super) was_sold: bool,
@@ -72,7 +76,7 @@ pub(super) fn all(
     names: &Names,
     expected: &Expected,
     horizon: &Horizon,
-    lots: &[LotSeen],
+    (lots, guide): (&[LotSeen], &IsolationGuide),
 ) -> Result<Vec<Weighed>, HouseFault> {
     let listed = list::everyone(ledger)?;
     let fruit = fruit_of_plots(ledger)?;
@@ -89,6 +93,11 @@ pub(super) fn all(
         let class = class(listed);
         let plots = fruit.get(&id).map(Vec::as_slice).unwrap_or_default();
         let crop = crop_of(class, own, plots);
+        let isolation = if names.crossing.contains(&id) {
+            Isolation::crossing(guide)
+        } else {
+            Isolation::by(guide, &listed.variety.name, class)
+        };
         let place = expected.place(id);
         let ahead = |days, years| expected.demand.outlook(place, days, years);
         let subject = Subject {
@@ -107,11 +116,7 @@ pub(super) fn all(
             } else {
                 KindHeld::WithOthers
             },
-            flowers: if names.crossing.contains(&id) {
-                Flowers::Open
-            } else {
-                class.map_or(Flowers::Closed, Flowers::of_class)
-            },
+            flowers: isolation.as_ref().map_or(Flowers::Closed, |isolation| isolation.flowers),
         };
         Weighed {
             name: listed.variety.name.clone(),
@@ -120,6 +125,7 @@ pub(super) fn all(
             must: if names.must.contains(&id) { Must::Stand } else { Must::IfWorthIt },
             is_without: names.without.contains(&id) || names.checks.contains(&id),
             lots: weighed,
+            isolation,
             a_year: expected.demand.a_year(place),
             was_sold: expected.demand.was_sold(place),
             settles: contested(listed).filter_map(|call| Some(call.settle.first()?.words.clone())).collect(),

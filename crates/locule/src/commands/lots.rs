@@ -13,6 +13,7 @@ use house::lots::{self, LotSeen, LotState, TestJudged, telling, withdrawn};
 use house::rogues::{self, Suspect};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
+use record::language::Units;
 use record::mass::Milligrams;
 use record::share::WholePercent;
 use schemars::JsonSchema;
@@ -51,7 +52,7 @@ pub(super) fn take(house: &House, file: &Path, by: Option<&String>) -> Result<us
 
 fn list(house: &House, asked: Asked, form: Form) -> Result<Ending, Failure> {
     let found = lots::all(house, asked)?;
-    let lots = found.lots.iter().map(|seen| told(seen, &found.by, asked.today)).collect();
+    let lots = found.lots.iter().map(|seen| told(seen, &found.by, asked.today, house.settings.units)).collect();
     answer(&Lots { lots, judged_by: judged_by(&found.by) }, form)
 }
 
@@ -60,7 +61,7 @@ pub(super) fn show(house: &House, number: &str, asked: Asked, form: Form) -> Res
     let (seen, by) = lots::one(house, number, asked)?;
     let entries = seen.entries.iter().map(|entry| EntryTold {
         entry: entry.number.0,
-        says: telling::note(entry.note.as_ref()),
+        says: telling::note(entry.note.as_ref(), house.settings.units),
         who: entry.act.who.clone(),
         at: entry.act.at.strftime("%Y-%m-%d %H:%M").to_string(),
         withdrawn_by: withdrawn(entry).map(|act| act.who.clone()),
@@ -69,8 +70,8 @@ pub(super) fn show(house: &House, number: &str, asked: Asked, form: Form) -> Res
     let crossing = house::lots::isolation::of(house, &seen)?;
     let misfits = rogues::of_lot(house, &seen.lot.number)?;
     let told = OneLot {
-        lot: told(&seen, &by, asked.today),
-        crossing: crossing.map(|crossing| crossing.words()).unwrap_or_default(),
+        lot: told(&seen, &by, asked.today, house.settings.units),
+        crossing: crossing.map(|crossing| crossing.words(house.settings.units)).unwrap_or_default(),
         misfits: misfits.iter().map(misfit).collect(),
         entries,
         judged_by: judged_by(&by),
@@ -235,7 +236,7 @@ pub(super) fn judged_by(by: &JudgedBy) -> JudgedByTold {
     JudgedByTold { minimum_percent: by.minimum.get(), rule: by.rule.clone(), notice: telling::NOTICE }
 }
 
-pub(super) fn told(seen: &LotSeen, by: &JudgedBy, today: Date) -> LotTold {
+pub(super) fn told(seen: &LotSeen, by: &JudgedBy, today: Date, units: Units) -> LotTold {
     let account = &seen.account;
     let (state, until) = state(account.state);
     let trueness = account.true_to_type.as_ref();
@@ -254,10 +255,10 @@ pub(super) fn told(seen: &LotSeen, by: &JudgedBy, today: Date) -> LotTold {
         until,
         test_due: account.test_due.map(|due| due.to_string()),
         due_words: account.test_due.map(|due| telling::due(due, today)),
-        origin: telling::origin(seen),
+        origin: telling::origin(seen, units),
         tests: account.tests.iter().map(|test| test_told(test, by.minimum)).collect(),
         not_sealed: account.sealing_faults.iter().map(|fault| telling::sealing_fault(*fault)).collect(),
-        keeps: account.ageing.as_ref().map(telling::ageing),
+        keeps: account.ageing.as_ref().map(|ageing| telling::ageing(ageing, units)),
         parentage: account.parentage.as_ref().map(telling::parentage),
         caution: seen.lot.origin.treatment.as_ref().map(|_| telling::TREATED),
         file_sample: telling::keepsakes::sample(&account.keepsakes.sample),

@@ -236,7 +236,7 @@ fn row(row: &Row, units: Units) -> RowTold {
         lots: row.lots.iter().map(telling::lot).collect(),
         failing_lots: row.lots.iter().filter(|lot| lot.lasts != Lasts::Yes).map(telling::lot).collect(),
         settles: row.settles.clone(),
-        isolation: is_for_seed.then(|| telling::isolation(row.flowers, units)),
+        isolation: row.isolation.as_ref().filter(|_| is_for_seed).map(|own| telling::isolation(own, units)),
         left_for: row.left_for.map(|left| telling::left_for(left).to_owned()),
     }
 }

@@ -190,7 +190,7 @@ pub fn read(text: &str, given: Option<Scale>) -> Result<Table, TableFault> {
     for (row, cells) in &rows {
         let (row, cell) = (*row, |at: usize| cells.get(at).map(String::as_str).unwrap_or_default());
         of.learn(row, cells)?;
-        let on = dates.day(cells).map_err(|words| fault(row, "date", &words, "date, such as 2031-05-20"))?;
+        let on = dates.day(cells).map_err(|words| fault(row, "date", &words, dates.wanted(&words)))?;
         let degrees = |at: usize, flags: Option<usize>, column| {
             let text = cell(at);
             if flags.is_some_and(|flags| is_doubtful(cell(flags))) {

@@ -241,7 +241,7 @@ fn one(row: &Row, units: Units) -> Markup {
                     @for reason in &row.reasons { li { (telling::reason(reason)) } }
                     @for lot in row.lots.iter().filter(|lot| lot.lasts != next::told::Lasts::Yes) { li { (telling::lot(lot)) } }
                     @for step in &row.settles { li { "settles it: " (step) } }
-                    @if 0.0 < row.seed { li { "for seed: " (telling::isolation(row.flowers, units)) } }
+                    @if let Some(own) = row.isolation.as_ref().filter(|_| 0.0 < row.seed) { li { "for seed: " (telling::isolation(own, units)) } }
                 }
             }
         }

@@ -13,6 +13,7 @@ use house::lots::isolation::{self, CrossingRisk, LotIsolation};
 use house::lots::law::JudgedBy;
 use house::lots::{self, EntryState, LotEntry, LotSeen, TestJudged, telling};
 use house::rogues::{self, Suspect};
+use record::language::Units;
 use jiff::civil::Date;
 use maud::{Markup, html};
 use serde::Deserialize;
@@ -37,7 +38,7 @@ pub(crate) async fn show(
     };
     let (house, (seen, by, plants)) = desk.ask(story).await?;
     let title = format!("Lot {}", seen.lot.number);
-    Ok(page::page(&house, Place::SeedRoom, &title, body(&did, &seen, &by, &plants, asked(&house).today)))
+    Ok(page::page(&house, Place::SeedRoom, &title, body(&house, &did, &seen, &by, &plants)))
 }
 
 /// What is known of the plants that a lot's seed was taken from, and of those grown from it.
@@ -46,8 +47,8 @@ struct Plants {
     misfits: Vec<Suspect>,
 }
 
-fn body(did: &Did, seen: &LotSeen, by: &JudgedBy, plants: &Plants, today: Date) -> Markup {
-    let account = &seen.account;
+fn body(house: &House, did: &Did, seen: &LotSeen, by: &JudgedBy, plants: &Plants) -> Markup {
+    let (account, today, units) = (&seen.account, asked(house).today, house.settings.units);
     html! {
         p.trail { a href="/seed-room" { "Seed room" } }
         h1 { "Lot " (seen.lot.number) }
@@ -56,19 +57,19 @@ fn body(did: &Did, seen: &LotSeen, by: &JudgedBy, plants: &Plants, today: Date) 
             a href=(variety_address(&seen.variety)) { (seen.variety) } ", harvest of " (seen.lot.season) ". "
             strong { (sentence(&telling::state(account.state))) "." }
         }
-        (origin(seen))
+        (origin(seen, units))
         (stock(seen))
-        (tests(seen, by, today))
+        (tests(seen, by, today, units))
         (keeping(seen))
         (trueness(seen))
         (parents(seen))
-        (crossing(plants.isolation.as_ref()))
+        (crossing(plants.isolation.as_ref(), units))
         (misfits(&plants.misfits))
         (kept_for_the_law(seen, today))
         (paper(seen))
         h2 { "Write in the books" }
         (forms::all(&seen.lot.number, account, today))
-        (entries(seen))
+        (entries(seen, units))
         p.help { "Minimum " (by.minimum.get()) "%: " (by.rule) ". " (telling::NOTICE) }
     }
 }
@@ -83,8 +84,8 @@ fn parents(seen: &LotSeen) -> Markup {
 }
 
 /// Whether its seed may have crossed; a risk is told strongly.
-fn crossing(isolation: Option<&LotIsolation>) -> Markup {
-    let words = isolation.map(LotIsolation::words).unwrap_or_default();
+fn crossing(isolation: Option<&LotIsolation>, units: Units) -> Markup {
+    let words = isolation.map(|of| of.words(units)).unwrap_or_default();
     let is_risk = isolation
         .is_some_and(|of| matches!(of.isolation.risk, CrossingRisk::TooNear | CrossingRisk::NotTold));
     html! {
@@ -142,8 +143,8 @@ fn sentence(words: &str) -> String {
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
-fn origin(seen: &LotSeen) -> Markup {
-    let origin = telling::origin(seen);
+fn origin(seen: &LotSeen, units: Units) -> Markup {
+    let origin = telling::origin(seen, units);
     html! {
         @if !origin.is_empty() { p { (sentence(&origin.join("; "))) "." } }
     }
@@ -170,14 +171,14 @@ fn stock(seen: &LotSeen) -> Markup {
     }
 }
 
-fn tests(seen: &LotSeen, by: &JudgedBy, today: Date) -> Markup {
+fn tests(seen: &LotSeen, by: &JudgedBy, today: Date, units: Units) -> Markup {
     let account = &seen.account;
     html! {
         h2 { "Germination" }
         @if let Some(due) = account.test_due { p { (sentence(&telling::due(due, today))) "." } }
         @if account.tests.is_empty() { p { "It was never tested." } }
         @for judged in account.tests.iter().rev() { (test(judged, by)) }
-        @if let Some(ageing) = &account.ageing { p { (sentence(&telling::ageing(ageing))) "." } }
+        @if let Some(ageing) = &account.ageing { p { (sentence(&telling::ageing(ageing, units))) "." } }
     }
 }
 
@@ -218,7 +219,7 @@ fn trueness(seen: &LotSeen) -> Markup {
     }
 }
 
-fn entries(seen: &LotSeen) -> Markup {
+fn entries(seen: &LotSeen, units: Units) -> Markup {
     let table = html! {
         table.history {
             caption.unseen { "What was written of this lot, the newest first" }
@@ -228,7 +229,7 @@ fn entries(seen: &LotSeen) -> Markup {
                     tr.over[entry.state != EntryState::Standing] {
                         th scope="row" { (entry.number) }
                         td {
-                            (telling::note(entry.note.as_ref()))
+                            (telling::note(entry.note.as_ref(), units))
                             @if let Some(act) = lots::withdrawn(entry) {
                                 span.help { "withdrawn by " (act.who) @if let Some(why) = &act.why { ": " (why) } }
                             }

@@ -28,6 +28,9 @@ pub enum PlaceFault {
     /// Nothing to plant after.
     #[error("{0}: neither frost nor nights nor soil tell when to plant out")]
     NoFrost(String),
+    /// Frost follows on frost.
+    #[error("{0}: in half of the years no day of summer is between two frosts, so that nothing outdoors ripens")]
+    NoSummer(String),
     /// Weather in which the house's plots could not have brought what was picked.
     #[error("in the weather of {0} no plot of the house could have ripened what was picked from it")]
     PlotsNotThere(String),
@@ -54,6 +57,7 @@ impl PlaceFault {
             Self::NoWeather(_) => "say where it lies or whose weather it has: locule garden NAME --latitude .. --longitude .., or --weather STATION".to_owned(),
             Self::NoSeasonMeasured => "take a station's days of those years with locule take FILE, and tell locule garden NAME --weather STATION".to_owned(),
             Self::NoFrost(_) => "say the day: --transplant 04-15".to_owned(),
+            Self::NoSummer(_) => "tomatoes need a house of glass there; ask for another garden, or bring another station's days".to_owned(),
             Self::PlotsNotThere(_) => "say with --home in whose weather the house's plots stood".to_owned(),
             Self::NoYear { .. } => "bring a longer record, or another station's".to_owned(),
         }

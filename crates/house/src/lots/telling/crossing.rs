@@ -1,13 +1,13 @@
 //! Whether a lot's seed may have crossed, in words.
 
 use crate::lots::isolation::{CrossingRisk, KnownBy, LotIsolation};
-use record::language::counted;
-use record::length::{INCHES_PER_FOOT, MILLIMETRES_PER_INCH, Millimetres};
+use record::language::{Units, counted, length};
 use seedroom::label::guide::Status;
 
 /// A lot's isolation, a part at a time: the risk first.
 #[must_use]
-pub fn isolation(of: &LotIsolation) -> Vec<String> {
+pub fn isolation(of: &LotIsolation, units: Units) -> Vec<String> {
+    let both = |away| length(away, units);
     let found = &of.isolation;
     let flower = &found.flower;
     let (low, high) = flower.crosses_percent;
@@ -47,10 +47,4 @@ pub fn isolation(of: &LotIsolation) -> Vec<String> {
     let flowers = format!("flowers: {} ({known}); {}", flower.name, flower.words);
     let source = format!("by the guide isolation.toml: {}{unseen}", flower.rule.source);
     [Some(risk), beside, Some(flowers), Some(source)].into_iter().flatten().collect()
-}
-
-fn both(away: Millimetres) -> String {
-    let metres = away.get() / 1000.0;
-    let feet = away.get() / MILLIMETRES_PER_INCH / INCHES_PER_FOOT;
-    format!("{metres:.0} m ({feet:.0} ft)")
 }

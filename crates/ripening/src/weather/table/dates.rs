@@ -72,6 +72,16 @@ impl Dates {
         };
         date.ok_or(words)
     }
+
+    /// What a cell that tells no day ought to have held.
+    pub(super) fn wanted(&self, words: &str) -> &'static str {
+        match self {
+            Self::One(_, Order::NotTold) if strokes(words).is_some() => {
+                "date that can be read, since no row has a day over 12 to tell it from the month; such as 2031-05-20"
+            }
+            _ => "date, such as 2031-05-20",
+        }
+    }
 }
 
 /// A date of three numbers: year, month and day.
