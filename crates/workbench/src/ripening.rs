@@ -187,7 +187,7 @@ fn of_years(place: &ByYears) -> Markup {
         } @else {
             h3 { (name) ": " (source) }
             (scrolling(&format!("Days to maturity in the weather of {name}, as a table"), &table))
-            @if !left_out.is_empty() { p.quiet { "Left out for days that nobody read: " (left_out.join(", ")) "." } }
+            @if !left_out.is_empty() { p.quiet { "Left out, as some day up to the end of the season is not known: " (left_out.join(", ")) "." } }
         }
     }
 }

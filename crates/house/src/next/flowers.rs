@@ -41,8 +41,6 @@ impl Isolation {
 
 #[cfg(test)]
 mod tests {
-    #![expect(clippy::unwrap_used, reason = "what a test works with may stop it")]
-
     use super::*;
     use seedroom::trueness::isolation::{SHIPPED, read};
 
