@@ -121,6 +121,13 @@ pub fn length(millimetres: Millimetres, units: Units) -> String {
     both(&metric_length(millimetres, millimetres), &us_length(millimetres, millimetres), units)
 }
 
+/// Writes a distance between plots or gardens both ways, in whole feet and metres, as it is paced out: `100 ft (30 m)`.
+#[must_use]
+pub fn distance(away: Millimetres, units: Units) -> String {
+    let metric = Told(format!("{:.0}", away.get() / 1000.0), METRE);
+    both(&metric, &Told(format!("{:.0}", away.to_inches() / INCHES_PER_FOOT), FOOT), units)
+}
+
 /// Writes a length in the house's own units only: `2.3 in`.
 #[must_use]
 pub fn length_briefly(millimetres: Millimetres, units: Units) -> String {
@@ -272,6 +279,16 @@ fn us_length(millimetres: Millimetres, like: Millimetres) -> Told {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_distance_is_whole() {
+        let told = |feet: f64, first| {
+            let away = Millimetres::new(feet * INCHES_PER_FOOT * crate::length::MILLIMETRES_PER_INCH).unwrap();
+            distance(away, Units { first, written: Written::Signs })
+        };
+        assert_eq!(told(100.0, System::Us), "100 ft (30 m)");
+        assert_eq!(told(30.0, System::Metric), "9 m (30 ft)");
+    }
 
     #[test]
     fn a_rough_count_has_no_more_digits_than_it_knows() {

@@ -14,7 +14,7 @@ use super::{
 };
 use jiff::civil::Date;
 use record::germination::Made;
-use record::language::{Units, counted, length, rough_count, temperature};
+use record::language::{Units, counted, distance, rough_count, temperature};
 use record::lot::{LotKeeping, LotNote, Packing};
 use record::mass::Milligrams;
 use record::share::{Share, WholePercent};
@@ -180,7 +180,7 @@ pub fn origin(seen: &LotSeen, units: Units) -> Vec<String> {
         seen.plot.as_ref().map(|plot| format!("plot {plot}")),
         seen.sown_from.as_ref().map(|lot| format!("parents sown from {lot}")),
         origin.parents.map(|plants| format!("fruit of {plants} plants")),
-        origin.isolation.map(|away| format!("{} from other varieties", length(away, units))),
+        origin.isolation.map(|away| format!("{} from other varieties", distance(away, units))),
         origin.extraction.as_ref().map(|words| format!("extraction: {words}")),
         origin.drying.as_ref().map(|words| format!("drying: {words}")),
         origin.treatment.as_ref().map(|words| format!("treated: {words}")),

@@ -3,7 +3,7 @@
 use super::flowers::{Flowers, Isolation};
 use super::told::{Lasts, LeftFor, LotTold, More, Next};
 use crate::increase::{Class, Neighbour};
-use record::language::{Units, counted, length};
+use record::language::{Units, counted, distance};
 use record::length::Millimetres;
 use seedroom::trueness::isolation::KnownBy;
 use sowing::need::Reason;
@@ -73,7 +73,7 @@ pub fn isolation(of: &Isolation, units: Units) -> String {
         Flowers::Open => Class::Foundation,
     };
     let law = Millimetres::new(class.isolation_mm(Neighbour::OtherVariety));
-    let law = law.map(|far| format!("; 7 CFR 201.76 asks {} of {} seed", length(far, units), class_named(class)));
+    let law = law.map(|far| format!("; 7 CFR 201.76 asks {} of {} seed", distance(far, units), class_named(class)));
     let bagged = match of.flowers {
         Flowers::Closed => "",
         Flowers::Open => ", or its trusses bagged, as its flowers cross readily",
@@ -85,7 +85,7 @@ pub fn isolation(of: &Isolation, units: Units) -> String {
     };
     format!(
         "{} from other tomatoes{bagged} ({}{known}; guide isolation.toml){}",
-        length(of.away, units),
+        distance(of.away, units),
         of.flower,
         law.unwrap_or_default()
     )

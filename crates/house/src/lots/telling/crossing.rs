@@ -1,13 +1,13 @@
 //! Whether a lot's seed may have crossed, in words.
 
 use crate::lots::isolation::{CrossingRisk, KnownBy, LotIsolation};
-use record::language::{Units, counted, length};
+use record::language::{Units, counted, distance};
 use seedroom::label::guide::Status;
 
 /// A lot's isolation, a part at a time: the risk first.
 #[must_use]
 pub fn isolation(of: &LotIsolation, units: Units) -> Vec<String> {
-    let both = |away| length(away, units);
+    let both = |away| distance(away, units);
     let found = &of.isolation;
     let flower = &found.flower;
     let (low, high) = flower.crosses_percent;
