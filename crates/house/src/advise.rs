@@ -13,7 +13,7 @@ use fault::AdviseFault;
 use jiff::civil::Date;
 use kitchen::Sheet;
 use planned::{Planned, Standing};
-use request::Request;
+use request::{Request, RowCover};
 use wishes::Wished;
 
 pub mod fault;
@@ -38,6 +38,8 @@ pub struct Advice {
     pub homes: Vec<Climates>,
     /// The days on which sets of plants go out, of a common year.
     pub outs: Vec<Date>,
+    /// What young plants are covered with.
+    pub cover: Option<RowCover>,
     /// Years of weather that the sampled years were taken from.
     pub weather_years: usize,
     /// Plots for whose season a middling one stands in, of all.
@@ -98,6 +100,7 @@ pub fn advise(house: &House, request: &Request, today: Date) -> Result<Advice, H
     Ok(Advice {
         homes: ground.homes,
         outs: ground.outs,
+        cover: request.garden.cover,
         weather_years: ground.weather_years,
         stood_in: ground.stood_in,
         varieties: ground.candidates.len(),

@@ -14,6 +14,7 @@ use publish::icalendar::{self, DayEvent};
 use record::language::Units;
 use ripening::calendar::{self, NoCalendar};
 pub use ripening::calendar::{Calendar, Doing};
+use ripening::row_cover::RowCover;
 use std::path::Path;
 
 /// What is asked.
@@ -27,6 +28,8 @@ pub struct Asked {
     pub risk: Option<Risk>,
     /// Month and day on which plants go out, where it is set.
     pub out: Option<(i8, i8)>,
+    /// What plants are covered with when they go out.
+    pub cover: Option<RowCover>,
     /// The year of planting; the next whose planting day is still to come where none is named.
     pub year: Option<i16>,
 }
@@ -51,10 +54,10 @@ pub fn calendar(house: &House, asked: &Asked, today: Date) -> Result<GardenCalen
     let mut ledger = Ledger::open(&house.ledger_location())?;
     let (weather, risk) = place::of(&mut ledger, &asked.place, &asked.said)?;
     let risk = asked.risk.or(risk).unwrap_or_default();
-    let freezes = weather.freezes();
+    let spring = weather.spring(asked.cover);
     let of = |year| {
-        let (days, hemisphere) = (&weather.frost_days, weather.hemisphere);
-        calendar::calendar(days, freezes.as_ref(), hemisphere, risk.place(), year, asked.out)
+        let freezes = spring.freezes.as_ref();
+        calendar::calendar(&spring.days, freezes, weather.hemisphere, risk.place(), year, asked.out)
     };
     let found = match asked.year {
         Some(year) => of(year),
@@ -74,11 +77,12 @@ pub fn calendar(house: &House, asked: &Asked, today: Date) -> Result<GardenCalen
 /// The year that days are told in which hold for any: a common one.
 const ANY_YEAR: i16 = 2001;
 
-/// The day on which plants go out by the calendar: when frost is as rare as is risked, and nights and soil have warmed.
-pub(crate) fn planted(weather: &Weather, risk: Risk) -> Option<(i8, i8)> {
-    let (freezes, risk) = (weather.freezes(), risk.place());
-    let (days, hemisphere) = (&weather.frost_days, weather.hemisphere);
-    let found = calendar::calendar(days, freezes.as_ref(), hemisphere, risk, ANY_YEAR, None).ok()?;
+/// The day on which plants go out by the calendar: when frost is as rare as is risked, and nights and soil have warmed,
+/// all as it is under what covers them.
+pub(crate) fn planted(weather: &Weather, risk: Risk, cover: Option<RowCover>) -> Option<(i8, i8)> {
+    let spring = weather.spring(cover);
+    let (freezes, hemisphere) = (spring.freezes.as_ref(), weather.hemisphere);
+    let found = calendar::calendar(&spring.days, freezes, hemisphere, risk.place(), ANY_YEAR, None).ok()?;
     // Where frost is not known or never comes, warmth alone names no day to plant by: whoever asks must say one.
     found.frost_safe?;
     found.planted().map(|out| (out.month(), out.day()))

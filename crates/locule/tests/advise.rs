@@ -119,6 +119,29 @@ fn plants_go_out_by_the_gardens_calendar() {
 
 /// Higher kitchens go up to the next band, and beyond what is known no number is told.
 #[test]
+fn a_row_cover_lets_plants_out_sooner_and_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    let request = REQUEST.replace("plants-out = \"05-25\"\n", "");
+    let out = |request: &str, more: &[&str]| {
+        let told = advise(folder.path(), request, more);
+        let day = format!("2001 {}", told["plants_out"][0].as_str().unwrap());
+        (jiff::civil::Date::strptime("%Y %d %b", day).unwrap(), told)
+    };
+    let (open, _) = out(&request, &[]);
+    let covered = request.replace("[kitchen]", "row-cover = \"heavy\"\n[kitchen]");
+    let (sooner, told) = out(&covered, &["--calendar", "plan.ics"]);
+    assert!(sooner < open, "{sooner}, without a cover {open}");
+    let assumed = told["assumed"].to_string();
+    assert!(assumed.contains("A heavy row cover lies over the plants for their first 5 weeks"), "{assumed}");
+    let days = fs::read_to_string(folder.path().join("plan.ics")).unwrap();
+    let off = sooner.checked_add(jiff::ToSpan::weeks(5)).unwrap();
+    let at = days.find("SUMMARY:Milwaukee WI: Take the row cover off").unwrap();
+    let begins = days[..at].rfind("DTSTART").unwrap();
+    assert!(days[begins..at].contains(&off.strftime("%m%d").to_string()), "{off} in {days}");
+}
+
+#[test]
 fn a_time_goes_by_the_altitude_or_is_not_told() {
     let folder = tempfile::tempdir().unwrap();
     house(folder.path());
@@ -164,6 +187,7 @@ fn a_request_at_fault_is_refused_by_line() {
     refused_with("class = \"paste\"", "class = \"pumpkin\"", &["line 12", "pumpkin", "paste"]);
     refused_with("class = \"paste\"", "class = \"cherry\"", &["line 12", "no variety that is called cherry"]);
     refused_with("weather = \"Milwaukee WI\"", "", &["line 2", "whose weather"]);
+    refused_with("[kitchen]", "row-cover = \"wool\"\n[kitchen]", &["line 8", "light, heavy"]);
     refused_with("days = 3", "days = 300", &["line 14", "300"]);
     refused_with("days = 3", "days = 3\nfrom = \"13-40\"", &["line 15", "no month and day"]);
     refused(folder.path(), &["--house", "house", "advise", "nothing.toml"], "nothing.toml");

@@ -8,7 +8,7 @@
 //! [`frost`] (the last and first frost of many years) -> [`thermal`] (what a day's warmth is worth) -> [`soil`] (its
 //! warmth, by that of the air) -> [`emergence`] (days from sowing, by it); [`picked`] (a plot's picks) -> [`timeline`] (by days or by
 //! warmth) -> [`curve`] (when a variety ripens) -> [`years`] (what a
-//! station's years make of it); [`set`] and [`grown`] (one season of a garden) with [`stream`], [`truss`] and [`crop`] (what a variety's
+//! station's years make of it); [`row_cover`] (warmer nights for young plants); [`set`] and [`grown`] (one season of a garden) with [`stream`], [`truss`] and [`crop`] (what a variety's
 //! plots say of its crop) -> [`forecast`] (the harvest to expect); [`calendar`] (when to sow and plant out).
 
 pub mod climate;
@@ -27,6 +27,7 @@ pub mod timeline;
 pub mod years;
 
 pub mod grown;
+pub mod row_cover;
 pub mod set;
 
 pub mod crop;

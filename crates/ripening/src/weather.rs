@@ -204,6 +204,19 @@ impl Days {
         Self { first: self.first, lowest: column(&self.lowest), highest: column(&self.highest) }
     }
 
+    /// The same days, the nights of some of them so many degrees warmer, though none warmer than its day.
+    #[must_use]
+    pub(crate) fn warmer_nights(&self, by: f64, of: impl Fn(Date) -> bool) -> Self {
+        let mut warmer = self.clone();
+        for (place, (night, day)) in warmer.lowest.iter_mut().zip(&self.highest).enumerate() {
+            // A night that nobody read stays unread; the lesser of it and a day would be the day.
+            if !night.is_nan() && self.date(place).is_some_and(&of) {
+                *night = (*night + by).min(*day).max(*night);
+            }
+        }
+        warmer
+    }
+
     /// On which side of the equator a record was read: south where its January is warmer than its July.
     #[must_use]
     pub fn hemisphere(&self) -> Hemisphere {

@@ -73,7 +73,8 @@ impl Asked {
             let year = word.parse().ok().filter(|year| YEARS.contains(year));
             year.ok_or_else(|| (format!("{word:?} is no year of planting"), help("write one such as 2031")))
         });
-        Ok(Wanted { place, said: Said::default(), risk: risk.transpose()?, out, year: year.transpose()? })
+        let (risk, year) = (risk.transpose()?, year.transpose()?);
+        Ok(Wanted { place, said: Said::default(), risk, out, cover: None, year })
     }
 }
 

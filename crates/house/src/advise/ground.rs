@@ -89,9 +89,9 @@ pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault>
     let homes = Homes::found(&mut ledger, None, &beside, Some(&weather))?;
     drop(ledger);
     let risk = request.garden.risk.or(risk).unwrap_or_default();
-    let out = request.garden.out.or_else(|| calendar::planted(&weather, risk));
+    let out = request.garden.out.or_else(|| calendar::planted(&weather, risk, request.garden.cover));
     let out = out.ok_or_else(|| PlaceFault::NoFrost(weather.climates.name.clone()))?;
-    let waves = waves(&weather, out, request.garden.waves)?;
+    let waves = waves(&weather, out, &request.garden)?;
     let crops = crops(&list.varieties, &plots, &homes, USUAL);
     let candidates = candidates(list.varieties, request, &crops, &said);
     every_wish_has_some(request, &candidates)?;
@@ -145,15 +145,19 @@ fn spelt(ledger: &mut Ledger, said: &[String]) -> Result<Vec<String>, HouseFault
 }
 
 /// The garden's seasons for each set of plants, those alone that are known in the same years as the first.
-fn waves(weather: &Weather, out: (i8, i8), count: u32) -> Result<Vec<(Date, Seasons)>, PlaceFault> {
+fn waves(weather: &Weather, out: (i8, i8), garden: &Garden) -> Result<Vec<(Date, Seasons)>, PlaceFault> {
     let first = Date::new(YEAR, out.0, out.1).or_else(|_| Date::new(YEAR, out.0, 28));
     let none = || PlaceFault::NoFrost(weather.climates.name.clone());
     let first = first.map_err(|_| none())?;
     let mut waves: Vec<(Date, Seasons)> = Vec::new();
-    let later =
-        (0..i32::try_from(count).unwrap_or(1)).map(|wave| first.checked_add((wave * WAVE_DAYS).days()));
+    let later = (0..i32::try_from(garden.waves).unwrap_or(1))
+        .map(|wave| first.checked_add((wave * WAVE_DAYS).days()));
     for out in later.map_while(Result::ok) {
-        let seasons = Seasons::of(&weather.days, USUAL, (out.month(), out.day()));
+        let day = (out.month(), out.day());
+        let seasons = match garden.cover {
+            Some(cover) => Seasons::of(&cover.over(&weather.days, day), USUAL, day),
+            None => Seasons::of(&weather.days, USUAL, day),
+        };
         if waves.is_empty() && seasons.is_empty() {
             let left_out = seasons.left_out.len();
             return Err(PlaceFault::NoYear { name: weather.climates.name.clone(), left_out });

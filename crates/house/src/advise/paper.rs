@@ -4,7 +4,7 @@
 
 use super::kitchen::Sheet;
 use super::planned::{HarvestOf, Line, Planned};
-use super::request::{Garden, Request};
+use super::request::{Garden, Request, RowCover};
 use super::sketch::{self, letter};
 use super::telling::{self, DEFERS, NO_PLAN, NONE_FOUND, NOTICE};
 use super::{Advice, Found, SAMPLED};
@@ -173,10 +173,10 @@ pub fn days(
     found: &Advice,
     now: (Date, Timestamp),
 ) -> Result<String, HouseFault> {
-    let Garden { place, risk, .. } = &request.garden;
+    let Garden { place, risk, cover, .. } = &request.garden;
     let first = found.outs.first().map(|out| (out.month(), out.day()));
-    let asked =
-        calendar::Asked { place: place.clone(), said: Said::default(), risk: *risk, out: first, year: None };
+    let (place, said) = (place.clone(), Said::default());
+    let asked = calendar::Asked { place, said, risk: *risk, out: first, cover: *cover, year: None };
     let own = calendar::calendar(house, &asked, now.0)?;
     let planted = own.calendar.planted().unwrap_or(now.0);
     let name = &found.weather.name;
@@ -196,6 +196,10 @@ pub fn days(
     };
     for out in found.outs.iter().skip(1) {
         add(*out, "Plant the next set of plants out".to_owned());
+    }
+    let covered = found.outs.iter().filter(|_| cover.is_some());
+    for off in covered.filter_map(|out| RowCover::comes_off(*out)) {
+        add(off, "Take the row cover off".to_owned());
     }
     if let Found::Planned(planned) = &found.found {
         for (wish, days) in found.wishes.iter().zip(&planned.kitchen_days) {

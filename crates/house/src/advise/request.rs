@@ -18,6 +18,7 @@ use advice::space::{Bed, Litres, Spacing};
 use record::length::Millimetres;
 use record::mass::Grams;
 use record::share::Share;
+pub use ripening::row_cover::RowCover;
 
 pub use meaning::canners;
 pub use raw::schema;
@@ -66,6 +67,8 @@ pub struct Garden {
     pub containers: u32,
     /// What each of them holds.
     pub container_volume: Litres,
+    /// What young plants are covered with, where they are.
+    pub cover: Option<RowCover>,
     /// How high plants are held up, where that was told.
     pub stake_height: Option<Millimetres>,
 }

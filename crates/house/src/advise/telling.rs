@@ -1,6 +1,7 @@
 //! The words that screens and papers tell advice in, so that all of them say the same.
 
 use super::planned::{Alternative, KitchenDay, Line, Planned, Room, Seed, Without};
+use super::request::RowCover;
 use super::request::{Amount, Purpose};
 use super::wishes::Wished;
 use super::{Advice, SAMPLED};
@@ -11,6 +12,7 @@ use advice::preserving::acid::QuarterTeaspoons;
 use jiff::civil::Date;
 use record::language::{self, Units, counted};
 use record::mass::Grams;
+use ripening::row_cover;
 
 /// What every plan says of itself.
 pub const NOTICE: &str = "Worked out of past plots and past or drawn weather: a chance, not a promise. Nothing is added for \
@@ -76,11 +78,24 @@ pub fn assumed(found: &Advice) -> Vec<String> {
             found.stood_in.0, found.stood_in.1
         ));
     }
+    lines.extend(found.cover.map(covered));
     lines.push("Plants are tended as the house's plots were; one in a container is taken to bear as much as one in a bed, and may bear less.".to_owned());
     lines.push(
         "Fruit is used in the week in which it ripens, but for what the request says keeps for a kitchen day. Names of products hold for red varieties.".to_owned(),
     );
     lines
+}
+
+/// What a row cover is taken to do.
+fn covered(cover: RowCover) -> String {
+    format!(
+        "A {} row cover lies over the plants for their first {} weeks: it makes their nights {:.1} °C ({:.0} °F) warmer, by growers' \
+         word, unverified. What it does by day is not counted: lift it on hot days, for heat under it costs flowers.",
+        cover.name(),
+        row_cover::WEEKS,
+        cover.warms_by(),
+        cover.warms_by() * 1.8
+    )
 }
 
 /// A wish: what for, how much fruit, and when.

@@ -54,6 +54,7 @@ pub(super) fn asked(place: Place, typed: &Planting) -> Result<Asked, Failure> {
         said: said(typed.scale, typed.station.as_ref()),
         risk: typed.frost_risk.map(risk),
         out: typed.transplant.as_deref().map(month_and_day).transpose()?,
+        cover: None,
         year: typed.year,
     })
 }

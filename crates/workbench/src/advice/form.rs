@@ -3,7 +3,7 @@
 use super::{Asked, Offered};
 use crate::fields::Fields;
 use house::advise::request::form::{FreshFields, PutUpFields};
-use house::advise::request::{Jar, PutUp, canners};
+use house::advise::request::{Jar, PutUp, RowCover, canners};
 use house::folder::House;
 use maud::{Markup, html};
 
@@ -69,6 +69,7 @@ pub(super) fn read(sent: &Fields) -> Asked {
         between_rows: text("between-rows"),
         containers: text("containers"),
         container_volume: text("container-volume"),
+        row_cover: text("row-cover"),
         stake_height: text("stake-height"),
         years_in_ten: text("years-in-ten"),
         most_varieties: text("most-varieties"),
@@ -134,7 +135,21 @@ fn garden(asked: &Asked, offered: &Offered) -> Markup {
                 (field("between-rows", "Between rows", &asked.between_rows))
                 (number("containers", "Containers, one plant each", &asked.containers))
                 (field("container-volume", "What a container holds, gal or l; empty for 5 gal", &asked.container_volume))
+                (row_cover(&asked.row_cover))
                 (field("stake-height", "Height of stakes or cages; taller varieties are left out", &asked.stake_height))
+            }
+        }
+    }
+}
+
+fn row_cover(chosen: &str) -> Markup {
+    html! {
+        label { span { "Row cover over young plants" }
+            select name="row-cover" {
+                option value="" { "none" }
+                @for cover in RowCover::ALL {
+                    option value=(cover.name()) selected[cover.name() == chosen] { (cover.name()) }
+                }
             }
         }
     }

@@ -27,6 +27,8 @@ pub struct Fields {
     pub containers: String,
     /// What each of them holds.
     pub container_volume: String,
+    /// The row cover, `light` or `heavy`; empty for none.
+    pub row_cover: String,
     /// How high plants are held up.
     pub stake_height: String,
     /// In how many years of ten.
@@ -118,6 +120,7 @@ pub fn write(fields: &Fields) -> String {
     optional(&mut text, "between-rows", &fields.between_rows, words);
     optional(&mut text, "containers", &fields.containers, number);
     optional(&mut text, "container-volume", &fields.container_volume, words);
+    optional(&mut text, "row-cover", &fields.row_cover, words);
     optional(&mut text, "stake-height", &fields.stake_height, words);
     if !fields.bed_length.is_empty() || !fields.bed_width.is_empty() {
         let (length, width) = (words(&fields.bed_length), words(&fields.bed_width));

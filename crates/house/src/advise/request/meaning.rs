@@ -9,6 +9,7 @@ use advice::preserving::altitude::Feet;
 use advice::preserving::{Gauge, Way};
 use advice::space::{Bed, Litres, Spacing};
 use record::share::Share;
+use ripening::row_cover::RowCover;
 use std::ops::RangeInclusive;
 use toml::Spanned;
 
@@ -90,6 +91,7 @@ fn garden(text: &Text<'_>, spanned: &Spanned<GardenFile>) -> Read<Garden> {
             return Err(Box::new(text.fault(&spanned.span(), fault, help)));
         }
     };
+    let covers = RowCover::ALL.map(|cover| (cover.name(), cover));
     let spaced = |written: Option<&Spanned<String>>, usual: &str| match written {
         Some(written) => text.length(written),
         None => text.length(&Spanned::new(0..0, usual.to_owned())),
@@ -109,6 +111,7 @@ fn garden(text: &Text<'_>, spanned: &Spanned<GardenFile>) -> Read<Garden> {
         },
         containers: file.containers,
         container_volume: volume(text, file.container_volume.as_ref())?,
+        cover: file.row_cover.as_ref().map(|written| word(text, written, &covers)).transpose()?,
         stake_height: file.stake_height.as_ref().map(|written| text.length(written)).transpose()?,
     })
 }

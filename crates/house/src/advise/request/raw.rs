@@ -69,6 +69,9 @@ pub(super) struct GardenFile {
     /// What each of them holds, with its unit, gal or l; 5 gal where it is left out.
     #[schemars(with = "Option<String>")]
     pub(super) container_volume: Option<Spanned<String>>,
+    /// light or heavy: the row cover that lies over young plants for their first five weeks; none where it is left out.
+    #[schemars(with = "Option<String>")]
+    pub(super) row_cover: Option<Spanned<String>>,
     /// How high plants are held up, with its unit: varieties that were measured taller are not planted unless they are wanted.
     #[schemars(with = "Option<String>")]
     pub(super) stake_height: Option<Spanned<String>>,

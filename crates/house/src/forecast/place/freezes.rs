@@ -4,6 +4,8 @@ use super::{FrostsOf, Weather};
 use ripening::climate::shipped::frosts::Frosts;
 use ripening::frost::dates::{Dates, between};
 use ripening::frost::{self, FREEZE, TOLD_AT, YearOfFrosts};
+use ripening::row_cover::RowCover;
+use ripening::weather::Days;
 use ripening::weather::normals::FreezeNormals;
 
 /// Where a place's frosts come from, with what they are.
@@ -15,6 +17,12 @@ pub(crate) enum Freezes {
     Years([Vec<YearOfFrosts>; TOLD_AT.len()]),
     /// Published freeze dates.
     Published(FreezeNormals),
+}
+
+/// The days that a garden's calendar goes by.
+pub(crate) struct Spring {
+    pub(crate) days: Days,
+    pub(crate) freezes: Option<Dates>,
 }
 
 impl Freezes {
@@ -63,10 +71,26 @@ impl Weather {
 
     /// Freezes by their chances: those that are told, as the garden's height has them; else those of the days.
     pub(crate) fn freezes(&self) -> Option<Dates> {
-        self.dates_at(FREEZE).or_else(|| {
-            let chances = frost::chances(&frost::years(&self.frost_days, FREEZE, self.hemisphere));
-            chances.map(|chances| Dates::of(&chances))
-        })
+        self.dates_at(FREEZE).or_else(|| self.freezes_of(&self.frost_days))
+    }
+
+    fn freezes_of(&self, days: &Days) -> Option<Dates> {
+        frost::chances(&frost::years(days, FREEZE, self.hemisphere)).map(|chances| Dates::of(&chances))
+    }
+
+    /// Spring as plants have it under what covers them, and autumn without it.
+    ///
+    /// A frost under a cover is a harder one beside it. Where nothing is told of one so hard, frosts are taken as they are.
+    pub(crate) fn spring(&self, cover: Option<RowCover>) -> Spring {
+        let open = self.freezes();
+        let Some(cover) = cover else { return Spring { days: self.frost_days.clone(), freezes: open } };
+        let days = cover.over_all(&self.frost_days);
+        let under = match self.freezes {
+            Freezes::OfDays => self.freezes_of(&days),
+            Freezes::Years(_) | Freezes::Published(_) => self.dates_at(FREEZE - cover.warms_by()),
+        };
+        let freezes = open.map(|open| Dates { last: under.map_or(open.last, |under| under.last), ..open });
+        Spring { days, freezes }
     }
 
     /// Frosts of a temperature that are told without days.

@@ -210,6 +210,7 @@ pub(super) fn sowing(house: &House, run: &Run) -> Result<Vec<String>, HouseFault
         said: Said::default(),
         risk: None,
         out: None,
+        cover: None,
         year: Some(run.packed_for),
     };
     let found = calendar::calendar(house, &asked, run.today)?;
