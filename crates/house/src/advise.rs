@@ -2,7 +2,7 @@
 //!
 //! Start at [`advise`]. [`request`] is what is asked, `ground` what the answer stands on (weather, varieties, what they
 //! would bear), [`wishes`] what is wished for in kilograms and weeks, [`planned`] the plan, [`kitchen`] what the fruit becomes,
-//! [`sketch`] where plants stand,
+//! [`sketch`] where plants stand, [`for_seed`] how far apart those that seed is saved of would,
 //! [`telling`] the words of it all, and [`paper`] the sheet and the days to take away.
 
 use crate::fault::HouseFault;
@@ -17,6 +17,7 @@ use request::{Request, RowCover};
 use wishes::Wished;
 
 pub mod fault;
+pub mod for_seed;
 mod ground;
 pub mod kitchen;
 pub mod paper;

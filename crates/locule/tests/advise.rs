@@ -142,6 +142,23 @@ fn a_row_cover_lets_plants_out_sooner_and_is_told() {
 }
 
 #[test]
+fn what_seed_is_saved_of_is_told_its_distance() {
+    let folder = tempfile::tempdir().unwrap();
+    house(folder.path());
+    let told =
+        advise(folder.path(), &format!("for-seed = [\"amber post\"]\n{REQUEST}"), &["--pdf", "plan.pdf"]);
+    let own = &told["plan"]["for_seed"][0];
+    assert_eq!(own["variety"], "Amber Post");
+    assert_eq!(own["others"].as_array().unwrap().len(), 0, "the small house has no other");
+    // 100 ft for most tomatoes: guides/isolation.toml. A foot is 0.3048 m: NIST SP 811 (2008), Appendix B.8.
+    assert!((own["away_m"].as_f64().unwrap() - 30.48).abs() < 1e-6, "{own}");
+    assert!(own["words"].as_str().unwrap().contains("stands alone"), "{own}");
+    let request = format!("for-seed = [\"Nobody's\"]\n{REQUEST}");
+    fs::write(folder.path().join("request.toml"), request).unwrap();
+    refused(folder.path(), &["--house", "house", "advise", "request.toml"], "Nobody's");
+}
+
+#[test]
 fn a_time_goes_by_the_altitude_or_is_not_told() {
     let folder = tempfile::tempdir().unwrap();
     house(folder.path());

@@ -66,6 +66,7 @@ pub(super) struct Said {
     pub(super) wanted: Vec<String>,
     pub(super) barred: Vec<String>,
     pub(super) favourites: Vec<String>,
+    pub(super) for_seed: Vec<String>,
 }
 
 /// The word that a wish's classes go by in the plan.
@@ -78,11 +79,17 @@ pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault>
     let list = list::list(house, &filter)?;
     known_classes(request, &list)?;
     let mut ledger = Ledger::open(&house.ledger_location())?;
-    let said = Said {
+    let mut said = Said {
         wanted: spelt(&mut ledger, &request.wanted)?,
         barred: spelt(&mut ledger, &request.barred)?,
         favourites: spelt(&mut ledger, &request.favourites)?,
+        for_seed: spelt(&mut ledger, &request.for_seed)?,
     };
+    for name in &said.for_seed {
+        if !said.wanted.contains(name) {
+            said.wanted.push(name.clone());
+        }
+    }
     let plots = ripen::everyones(&mut ledger)?;
     let beside = weather::Said::default();
     let (weather, risk) = place::of(&mut ledger, &request.garden.place, &beside)?;

@@ -90,11 +90,14 @@ fn came(found: &Advice, units: Units) -> Vec<String> {
         Found::Impossible(own) => standing(NO_PLAN, own),
         Found::NotFound(own) => standing(NONE_FOUND, own),
         Found::Planned(planned) => {
-            vec![format!(
+            let met = format!(
                 "{}; all is had in {} of {SAMPLED} sampled years.",
                 telling::size(planned, units),
                 planned.years_met
-            )]
+            );
+            let for_seed =
+                planned.for_seed.iter().map(|own| format!("For seed: {}.", telling::for_seed(own, units)));
+            std::iter::once(met).chain(for_seed).collect()
         }
     }
 }

@@ -1,6 +1,7 @@
 //! A plan as people read it: plants by variety and day, the weeks of harvest, kitchen days, seed in stock; or what stands
 //! in the way.
 
+use super::for_seed::{self, ForSeed};
 use super::ground::{Candidate, Ground};
 use super::request::{Garden, Purpose};
 use super::sketch::sketch;
@@ -44,6 +45,8 @@ pub struct Planned {
     pub kitchen_days: Vec<Vec<KitchenDay>>,
     /// Varieties that could stand in the place of one of them for nearly as few plants.
     pub alternatives: Vec<Alternative>,
+    /// Varieties that seed is saved of, and how far from the others they would stand.
+    pub for_seed: Vec<ForSeed>,
     /// Where the plants stand.
     pub sketch: PlantedBeds,
 }
@@ -183,6 +186,7 @@ pub(super) fn of(
         harvests: harvests(ground, wished, &plan.plants),
         kitchen_days: (0..wished.len()).map(of_wish).collect(),
         sketch: sketch(&lines, garden),
+        for_seed: for_seed::of(house, ground, garden, &lines)?,
         alternatives: plan.alternatives,
         lines,
     })

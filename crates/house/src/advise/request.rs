@@ -38,6 +38,8 @@ pub struct Request {
     pub barred: Vec<String>,
     /// Varieties that are chosen before others where that costs no plant.
     pub favourites: Vec<String>,
+    /// Varieties that seed is saved of: they have a plant, and how far from others they would stand is told.
+    pub for_seed: Vec<String>,
     /// At most so many varieties.
     pub most_varieties: Option<u32>,
     /// In how many years of ten all must be had.

@@ -1,16 +1,18 @@
 //! The words that screens and papers tell advice in, so that all of them say the same.
 
+use super::for_seed::{ForSeed, Reach};
 use super::planned::{Alternative, KitchenDay, Line, Planned, Room, Seed, Without};
 use super::request::RowCover;
 use super::request::{Amount, Purpose};
 use super::wishes::Wished;
 use super::{Advice, SAMPLED};
 use crate::forecast::place::Source;
+use crate::lots::telling::known_by;
 use advice::planner::conflict::{Change, Way};
 use advice::planner::request::Demand;
 use advice::preserving::acid::QuarterTeaspoons;
 use jiff::civil::Date;
-use record::language::{self, Units, counted};
+use record::language::{self, Units, counted, distance};
 use record::mass::Grams;
 use ripening::row_cover;
 
@@ -206,6 +208,28 @@ pub(crate) fn wish_briefly(wished: &Wished) -> String {
     match &wished.wish.purpose {
         Purpose::Fresh(_) => format!("{} to eat every week", wished.classes),
         Purpose::PutUp { put_up, .. } => format!("{} put up as {}", wished.classes, put_up.name()),
+    }
+}
+
+/// How a variety that seed is saved of would stand among the others.
+#[must_use]
+pub fn for_seed(own: &ForSeed, units: Units) -> String {
+    let name = &own.variety;
+    let flower = &own.apart.flower;
+    let (away, (low, high)) = (distance(flower.away, units), flower.crosses_percent);
+    let known = known_by(own.apart.known_by);
+    let from = own.others.join(", ");
+    match own.apart.reach {
+        Reach::Alone => {
+            format!("{name} stands alone in the plan; other gardens' tomatoes want {away} too ({known})")
+        }
+        Reach::WithinABed => format!(
+            "{name} wants {away} from {from} ({known}): the longest bed has room for that, with it at one end and them at the other"
+        ),
+        Reach::BeyondTheBeds => format!(
+            "{name} wants {away} from {from} ({known}), and no bed is so long: plant it elsewhere or bag trusses before they open; \
+             else {low} to {high} in 100 seeds may have crossed"
+        ),
     }
 }
 

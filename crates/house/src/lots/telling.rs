@@ -7,6 +7,7 @@ pub mod numbers;
 
 pub use cautions::{CAUTIONS, TREATED};
 pub use crossing::isolation;
+pub(crate) use crossing::known_by;
 
 use super::{
     Account, Ageing, Class, ClassFault, HermeticFault, LawSays, LotSeen, LotState, OfMinimum, RangeVerdict,

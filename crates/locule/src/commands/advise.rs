@@ -147,6 +147,10 @@ impl Advised {
             writeln!(to, "\nFor at most a twentieth more plants (plan so with --with and --without):")?;
             plan.alternatives.iter().try_for_each(|other| writeln!(to, "  {}", other.words))?;
         }
+        if !plan.for_seed.is_empty() {
+            writeln!(to, "\nFor seed:")?;
+            plan.for_seed.iter().try_for_each(|own| writeln!(to, "  {}", own.words))?;
+        }
         for kitchen in plan.kitchen.iter().filter(|kitchen| !kitchen.days.is_empty()) {
             writeln!(to, "\nKitchen days for {}:", kitchen.of)?;
             for (number, day) in (1..).zip(&kitchen.days) {

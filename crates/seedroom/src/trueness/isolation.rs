@@ -1,8 +1,9 @@
 //! Isolation: does a lot's distance to other tomatoes suit its flowers, and how far may it have crossed?
 //!
 //! Most tomatoes fertilise themselves within the cone of their anthers; flowers whose stigma stands out of it cross more. What
-//! distance is usual for which flower is a guide that the house may edit ([`read`]). Start at [`judged`].
+//! distance is usual for which flower is a guide that the house may edit ([`read`]). Start at [`judged`]; [`apart`] holds seed plants against a garden.
 
+pub mod apart;
 mod raw;
 
 use crate::label::guide::{PacketGuideFault, Rule};

@@ -60,6 +60,7 @@ fn planned(plan: &Planned, wishes: &[Wished], asked: &str, units: Units) -> Mark
         }
         (lines(plan, units))
         (others(plan, asked))
+        (for_seed(plan, units))
         h3 { "The beds" }
         (drawn(&planted_beds(&plan.sketch, units)))
         p.quiet { (sketch::BESIDE) }
@@ -68,6 +69,16 @@ fn planned(plan: &Planned, wishes: &[Wished], asked: &str, units: Units) -> Mark
             ol { @for day in days { li { (telling::kitchen_day(*day, units)) } } }
         }
         @for own in &plan.harvests { (harvested(own, units)) }
+    }
+}
+
+/// What seed is saved of, and how far from the others it would stand.
+fn for_seed(plan: &Planned, units: Units) -> Markup {
+    html! {
+        @if !plan.for_seed.is_empty() {
+            h3 { "For seed" }
+            ul { @for own in &plan.for_seed { li { (telling::for_seed(own, units)) } } }
+        }
     }
 }
 

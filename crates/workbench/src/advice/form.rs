@@ -76,6 +76,7 @@ pub(super) fn read(sent: &Fields) -> Asked {
         only: text("only"),
         wanted: all(sent, "wanted"),
         barred: all(sent, "barred"),
+        for_seed: text("for-seed"),
         altitude: text("altitude"),
         canner: text("canner"),
         put_up: (1..=WISHES).map(put_up).collect(),
@@ -231,6 +232,7 @@ fn choice(asked: &Asked) -> Markup {
                 (field("only", "Only what these words find, such as red, not tall", &asked.only))
                 (field("wanted", "Wanted varieties, commas between", &asked.wanted))
                 (field("barred", "Barred varieties", &asked.barred))
+                (field("for-seed", "Seed is saved of, commas between", &asked.for_seed))
             }
         }
     }

@@ -41,6 +41,8 @@ pub struct Fields {
     pub wanted: String,
     /// Barred varieties, separated by commas.
     pub barred: String,
+    /// Varieties that seed is saved of, separated by commas.
+    pub for_seed: String,
     /// Altitude of the kitchen.
     pub altitude: String,
     /// The canner.
@@ -108,6 +110,7 @@ pub fn write(fields: &Fields) -> String {
     optional(&mut text, "only", &fields.only, words);
     optional(&mut text, "wanted", &fields.wanted, several);
     optional(&mut text, "barred", &fields.barred, several);
+    optional(&mut text, "for-seed", &fields.for_seed, several);
     text.push_str("\n[garden]\n");
     if fields.garden.is_empty() {
         line(&mut text, "weather", &words(&fields.weather));

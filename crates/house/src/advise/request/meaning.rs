@@ -47,6 +47,7 @@ pub(super) fn read(text: &Text<'_>) -> Read<Request> {
         wanted: file.wanted,
         barred: file.barred,
         favourites: file.favourites,
+        for_seed: file.for_seed,
         most_varieties: within(text, file.most_varieties.as_ref(), &(1..=1000))?,
         years_in_ten,
         sure: Share::new(f64::from(years_in_ten) / 10.0).unwrap_or(Share::ALL),

@@ -25,6 +25,9 @@ pub(super) struct File {
     /// Varieties that are chosen before others where that costs no plant.
     #[serde(default)]
     pub(super) favourites: Vec<String>,
+    /// Varieties that seed is saved of: they have a plant, and how far from the others they would stand is told.
+    #[serde(default)]
+    pub(super) for_seed: Vec<String>,
     /// The garden.
     #[schemars(with = "GardenFile")]
     pub(super) garden: Spanned<GardenFile>,

@@ -15,7 +15,10 @@ pub fn isolation(of: &LotIsolation, units: Units) -> Vec<String> {
     let crossed = format!("{low} to {high} in 100 seeds cross where other tomatoes stand beside it");
     let risk = match (found.risk, found.told) {
         (CrossingRisk::FarEnough, Some(told)) => {
-            format!("{} from other varieties, where {suits} suit its flowers: little crossing", both(told))
+            format!(
+                "{} from other varieties, where {suits} suit its flowers: little crossing",
+                both(told)
+            )
         }
         (CrossingRisk::FarEnoughForMost, Some(told)) => format!(
             "{} from other varieties, where {suits} suit most tomatoes; look into a flower, as some want more",
@@ -31,11 +34,7 @@ pub fn isolation(of: &LotIsolation, units: Units) -> Vec<String> {
             "it may have crossed: nobody told how far other varieties stood; {suits} suit its flowers; {crossed}"
         ),
     };
-    let known = match found.known_by {
-        KnownBy::Variety => "the guide names its variety",
-        KnownBy::FruitClass => "by its fruit class",
-        KnownBy::Nothing => "as most tomatoes, for nobody told its flowers",
-    };
+    let known = known_by(found.known_by);
     let unseen = match flower.rule.status {
         Status::Read => "",
         Status::Unverified => "; told by others, unverified",
@@ -47,4 +46,13 @@ pub fn isolation(of: &LotIsolation, units: Units) -> Vec<String> {
     let flowers = format!("flowers: {} ({known}); {}", flower.name, flower.words);
     let source = format!("by the guide isolation.toml: {}{unseen}", flower.rule.source);
     [Some(risk), beside, Some(flowers), Some(source)].into_iter().flatten().collect()
+}
+
+/// How the type of a variety's flowers is known.
+pub(crate) fn known_by(known: KnownBy) -> &'static str {
+    match known {
+        KnownBy::Variety => "the guide names its variety",
+        KnownBy::FruitClass => "by its fruit class",
+        KnownBy::Nothing => "as most tomatoes, for nobody told its flowers",
+    }
 }

@@ -1,6 +1,7 @@
 //! Advice as data.
 
 use crate::commands::forecast::{WeatherTold, weather};
+use house::advise::for_seed::{ForSeed, Reach};
 use house::advise::kitchen::Sheet;
 use house::advise::planned::{Alternative, KitchenDay, Line, Planned, Room, Seed, Standing, Without};
 use house::advise::wishes::Wished;
@@ -71,6 +72,8 @@ pub(super) struct PlanTold {
     pub(super) lines: Vec<LineTold>,
     /// Varieties that could stand in the place of one of them for at most a twentieth more plants.
     pub(super) alternatives: Vec<AlternativeTold>,
+    /// Varieties that seed is saved of.
+    pub(super) for_seed: Vec<ForSeedTold>,
     /// Kitchen days of what is put up.
     pub(super) kitchen: Vec<KitchenTold>,
     /// What each class brings.
@@ -87,6 +90,21 @@ pub(super) struct AlternativeTold {
     /// Plants in all then.
     plants: u32,
     #[serde(skip)]
+    pub(super) words: String,
+}
+
+/// A variety that seed is saved of.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct ForSeedTold {
+    /// Its name.
+    variety: String,
+    /// The other varieties of the plan.
+    others: Vec<String>,
+    /// Metres that it would stand from them.
+    away_m: f64,
+    /// Whether the longest bed has room for that.
+    within_a_bed: bool,
+    /// The same in words.
     pub(super) words: String,
 }
 
@@ -283,6 +301,7 @@ fn plan(planned: &Planned, wishes: &[Wished], units: Units) -> PlanTold {
         years_met: planned.years_met,
         lines: planned.lines.iter().map(line).collect(),
         alternatives: planned.alternatives.iter().map(alternative).collect(),
+        for_seed: planned.for_seed.iter().map(|own| for_seed(own, units)).collect(),
         kitchen: kitchen.collect(),
         harvests: harvests.collect(),
     }
@@ -294,6 +313,16 @@ fn alternative(other: &Alternative) -> AlternativeTold {
         instead_of: other.instead_of.clone(),
         plants: other.total,
         words: telling::alternative(other),
+    }
+}
+
+fn for_seed(own: &ForSeed, units: Units) -> ForSeedTold {
+    ForSeedTold {
+        variety: own.variety.clone(),
+        others: own.others.clone(),
+        away_m: own.apart.flower.away.get() / 1000.0,
+        within_a_bed: own.apart.reach == Reach::WithinABed,
+        words: telling::for_seed(own, units),
     }
 }
 
