@@ -14,7 +14,7 @@
 //!
 //! The cook follows the crop: kitchen weeks are chosen in each year anew, while the plants are the same in all. Fruit
 //! keeps within its week. It does not know where the supply came from, and it adds nothing for what animals eat.
-//! Start at [`plan::plan`]; [`conflict`] says what stands in the way where there is no plan.
+//! Start at [`plan::plan`]; [`watch`] is for who waits for it; [`conflict`] says what stands in the way where there is no plan.
 
 pub mod alternatives;
 mod bound;
@@ -26,5 +26,6 @@ pub mod request;
 mod search;
 mod shortlist;
 pub mod supply;
+pub mod watch;
 pub mod weeks;
 mod year;

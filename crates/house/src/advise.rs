@@ -8,7 +8,7 @@
 use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::forecast::place::Climates;
-use advice::planner::plan::{Outcome, plan};
+use advice::planner::plan::{Outcome, plan_watched};
 use fault::AdviseFault;
 use jiff::civil::Date;
 use kitchen::Sheet;
@@ -27,6 +27,7 @@ pub mod sketch;
 pub mod telling;
 pub mod wishes;
 
+pub use advice::planner::watch::{Ended, Unwatched, Watch};
 pub use advice::preserving::guide::Caution;
 pub use ground::SAMPLED;
 
@@ -68,17 +69,24 @@ pub enum Found {
     Impossible(Vec<Standing>),
     /// No plan was found in as many steps as may be taken, nor that there is none; what seems to stand in the way.
     NotFound(Vec<Standing>),
+    /// The search was stopped before it came to anything.
+    Stopped,
 }
 
-/// Plans a garden for its wishes, or says what stands in the way.
+/// Plans a garden for its wishes, or says what stands in the way. Whoever watches sees it go on, and may stop it.
 ///
 /// # Errors
 /// [`AdviseFault`] where the request cannot be answered; a place's fault; [`HouseFault::NoSuchVariety`]; what the ledger
 /// refuses.
-pub fn advise(house: &House, request: &Request, today: Date) -> Result<Advice, HouseFault> {
+pub fn advise(
+    house: &House,
+    request: &Request,
+    today: Date,
+    watch: &dyn Watch,
+) -> Result<Advice, HouseFault> {
     let ground = ground::of(house, request)?;
     let (wished, asked) = wishes::of(request, &ground)?;
-    let outcome = plan(&ground.supply, &asked).map_err(AdviseFault::from)?;
+    let outcome = plan_watched(&ground.supply, &asked, watch).map_err(AdviseFault::from)?;
     let found = match outcome {
         Outcome::Planned(plan) => Found::Planned(Box::new(planned::of(
             house,
@@ -91,6 +99,7 @@ pub fn advise(house: &House, request: &Request, today: Date) -> Result<Advice, H
         Outcome::Impossible(conflict) => {
             Found::Impossible(planned::standing(&conflict, &wished, &ground.said.wanted))
         }
+        Outcome::Stopped => Found::Stopped,
         Outcome::NotFound(conflict) => {
             Found::NotFound(planned::standing(&conflict, &wished, &ground.said.wanted))
         }

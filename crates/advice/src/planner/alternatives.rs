@@ -6,6 +6,7 @@ use super::request::Request;
 use super::search::search_from;
 use super::shortlist::best_overall;
 use super::supply::Supply;
+use super::watch::Watch;
 use super::year::Wants;
 use rayon::prelude::{IntoParallelIterator, ParallelIterator};
 use std::collections::BTreeSet;
@@ -33,6 +34,7 @@ pub(super) fn alternatives(
     supply: &Supply,
     request: &Request,
     plants: &[u32],
+    watch: &dyn Watch,
 ) -> (Vec<Alternative>, Vec<Vec<u32>>) {
     let wants = Wants::of(supply, request);
     let choices = supply.choices();
@@ -57,7 +59,10 @@ pub(super) fn alternatives(
         })
         .collect();
     let most = f64::from(plants.iter().sum::<u32>()) * NEARLY;
-    let changed = changes.into_par_iter().filter_map(|change| changed(supply, request, plants, change));
+    let changed = changes
+        .into_par_iter()
+        .filter(|_| !watch.is_stopped())
+        .filter_map(|change| changed(supply, request, plants, change));
     let (mut found, gardens): (Vec<Alternative>, Vec<Vec<u32>>) = changed.unzip();
     found.retain(|own| f64::from(own.total) <= most);
     found.sort_by(|one, other| {

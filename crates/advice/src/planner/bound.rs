@@ -5,27 +5,36 @@
 //! at [`least_plants`].
 
 use super::model::{fewest_in, years_needed};
+use super::plan::least;
 use super::request::{Request, Wish};
 use super::supply::{Room, Supply};
+use super::watch::Watch;
 use rayon::prelude::{IntoParallelIterator, ParallelIterator};
 use std::collections::BTreeSet;
 
 /// No garden that keeps the request has fewer plants than this; infinite where there is none at all.
 ///
 /// A year whose program the solver could not go on with, as happens where numbers are nearly alike, rules nothing out.
-pub(super) fn least_plants(supply: &Supply, request: &Request) -> f64 {
+pub(super) fn least_plants(supply: &Supply, request: &Request, watch: &dyn Watch) -> f64 {
     let needed = years_needed(request.sure, supply.years());
     if needed == 0 {
         return 0.0;
     }
     let classes: BTreeSet<&str> = request.wishes.iter().map(Wish::class).collect();
-    let each: Vec<Vec<f64>> = classes.into_iter().map(|class| in_each_year(supply, request, class)).collect();
-    let least = together(&each, &(0..supply.years()).collect::<Vec<_>>(), needed);
-    if places(supply, request) < least { f64::INFINITY } else { least }
+    let years: Vec<usize> = (0..supply.years()).collect();
+    let (mut each, mut together_least) = (Vec::new(), 0.0);
+    for class in classes {
+        each.push(in_each_year(supply, request, class, watch));
+        together_least = together(&each, &years, needed);
+        if together_least.is_finite() {
+            watch.bound(least(u32::MAX, together_least));
+        }
+    }
+    if places(supply, request) < together_least { f64::INFINITY } else { together_least }
 }
 
-/// The fewest plants that a class takes in each year alone.
-fn in_each_year(supply: &Supply, request: &Request, class: &str) -> Vec<f64> {
+/// The fewest plants that a class takes in each year alone; none in the years that were left when it was stopped.
+fn in_each_year(supply: &Supply, request: &Request, class: &str, watch: &dyn Watch) -> Vec<f64> {
     let own = supply.of_class(class);
     let is_own = |name: &String| own.choices().iter().any(|choice| choice.variety == *name);
     let alone = Request {
@@ -34,6 +43,9 @@ fn in_each_year(supply: &Supply, request: &Request, class: &str) -> Vec<f64> {
         ..request.clone()
     };
     let of_year = |year| {
+        if watch.is_stopped() {
+            return 0.0;
+        }
         let fewest = fewest_in(&own, &alone, year).map_or(0.0, |fewest| fewest.unwrap_or(f64::INFINITY));
         // A thousandth of a plant below, so that rounding cannot claim one too many.
         (fewest - 1e-3).ceil().max(0.0)

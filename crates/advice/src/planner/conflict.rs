@@ -7,6 +7,7 @@ use super::plan::is_small;
 use super::request::{Demand, Request};
 use super::search::search_quickly;
 use super::supply::Supply;
+use super::watch::Watch;
 
 mod loosened;
 
@@ -59,13 +60,20 @@ pub enum Change {
     DoWithout,
 }
 
-/// Finds the conflict of a request that has no plan, or of which none was found.
+/// Finds the conflict of a request that has no plan, or of which none was found; nothing where that was stopped.
 ///
 /// # Errors
 /// [`SolverStopped`] where the solver fails.
-pub(super) fn conflict(supply: &Supply, request: &Request) -> Result<Conflict, SolverStopped> {
+pub(super) fn conflict(
+    supply: &Supply,
+    request: &Request,
+    watch: &dyn Watch,
+) -> Result<Option<Conflict>, SolverStopped> {
     let mut quarrel = request.demands();
     for demand in request.demands() {
+        if watch.is_stopped() {
+            return Ok(None);
+        }
         let rest: Vec<Demand> = quarrel.iter().copied().filter(|other| *other != demand).collect();
         let still = if is_small(supply) {
             matches!(solve(supply, request, &rest, Goal::FewestPlants)?, Answer::Nothing)
@@ -83,7 +91,8 @@ pub(super) fn conflict(supply: &Supply, request: &Request) -> Result<Conflict, S
             Ok(Freed { demand, way: loosened::way(supply, request, demand) })
         }
     };
-    Ok(Conflict { demands: quarrel.into_iter().map(freed).collect::<Result<_, SolverStopped>>()? })
+    let demands = quarrel.into_iter().map(freed).collect::<Result<_, SolverStopped>>()?;
+    Ok((!watch.is_stopped()).then_some(Conflict { demands }))
 }
 
 fn change(supply: &Supply, request: &Request, demand: Demand) -> Result<Freed, SolverStopped> {

@@ -10,6 +10,7 @@ use super::model::{Answer, Goal, beat, solve, years_needed};
 use super::request::{Request, RequestFault};
 use super::search::{search, search_from};
 use super::supply::{Room, Supply};
+use super::watch::{Ended, Unheard, Unwatched, Watch};
 use rayon::prelude::{IntoParallelIterator, ParallelIterator};
 
 /// A plan that meets a request.
@@ -25,6 +26,8 @@ pub struct Plan {
     pub bed: f64,
     /// Containers taken.
     pub containers: u32,
+    /// How the search for it ended.
+    pub ended: Ended,
     /// Years that must be met, and that the plan was made to meet.
     pub years: usize,
     /// What each planted choice is there for.
@@ -54,6 +57,8 @@ pub enum Without {
     Impossible,
     /// Not found out in as many steps as may be taken.
     Unsettled,
+    /// The search was stopped before it was tried.
+    NotTried,
 }
 
 /// What comes of a request.
@@ -65,6 +70,8 @@ pub enum Outcome {
     Impossible(Conflict),
     /// No plan was found in as many steps as may be taken, nor that there is none; what seems to stand in the way.
     NotFound(Conflict),
+    /// The search was stopped before a plan was found, or what stands in the way of one.
+    Stopped,
 }
 
 /// Why a request was not answered.
@@ -86,19 +93,32 @@ pub enum PlanFault {
 /// # Errors
 /// [`PlanFault`] where the request cannot be read or the solver fails.
 pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
+    plan_watched(supply, request, &Unwatched)
+}
+
+/// The same as [`plan`], told to whoever watches as it goes on. Once it is stopped the best garden found is the plan, and what no
+/// garden can go under is what was shown by then.
+///
+/// # Errors
+/// As [`plan`].
+pub fn plan_watched(supply: &Supply, request: &Request, watch: &dyn Watch) -> Result<Outcome, PlanFault> {
     request.checked(supply)?;
-    let (found, bound) = rayon::join(|| search(supply, request), || least_plants(supply, request));
+    let (found, bound) =
+        rayon::join(|| search(supply, request, watch), || least_plants(supply, request, watch));
     let (mut plants, bound) = match found {
+        Some(plants) if watch.is_stopped() => (plants, bound),
         Some(plants) => proven(supply, request, plants, bound),
+        None if watch.is_stopped() => return Ok(Outcome::Stopped),
         None => match settled(supply, request, bound)? {
             Answer::Found(found) => (found.plants, found.bound),
-            Answer::Nothing => return Ok(Outcome::Impossible(conflict(supply, request)?)),
-            Answer::Unsettled(_) => return Ok(Outcome::NotFound(conflict(supply, request)?)),
+            Answer::Nothing => return in_the_way(supply, request, watch, Outcome::Impossible),
+            Answer::Unsettled(_) => return in_the_way(supply, request, watch, Outcome::NotFound),
         },
     };
     let (reasons, alternatives) = loop {
-        let (reasons, without) = reasons(supply, request, &plants)?;
-        let (alternatives, others) = alternatives(supply, request, &plants);
+        watch.found(plants.iter().sum());
+        let (reasons, without) = reasons(supply, request, &plants, watch)?;
+        let (alternatives, others) = alternatives(supply, request, &plants, watch);
         // Trying out what could be done without or changed may come upon a garden of fewer plants: then that is the plan.
         match fewest(without.into_iter().chain(others), &plants) {
             Some(better) => plants = better,
@@ -108,8 +128,28 @@ pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
     let total: u32 = plants.iter().sum();
     let (bed, containers) = room(supply, &plants);
     let at_least = least(total, bound);
-    let years = years_needed(request.sure, supply.years());
-    Ok(Outcome::Planned(Plan { plants, total, at_least, bed, containers, years, reasons, alternatives }))
+    let (years, ended) = (years_needed(request.sure, supply.years()), Ended::of(watch));
+    Ok(Outcome::Planned(Plan {
+        plants,
+        total,
+        at_least,
+        bed,
+        containers,
+        ended,
+        years,
+        reasons,
+        alternatives,
+    }))
+}
+
+/// What stands in the way of a plan, unless the search for that is stopped.
+fn in_the_way(
+    supply: &Supply,
+    request: &Request,
+    watch: &dyn Watch,
+    said: fn(Conflict) -> Outcome,
+) -> Result<Outcome, PlanFault> {
+    Ok(conflict(supply, request, watch)?.map_or(Outcome::Stopped, said))
 }
 
 /// Choices x years x weeks up to which the integer program answers what the search does not, in some seconds.
@@ -146,7 +186,7 @@ fn proven(supply: &Supply, request: &Request, plants: Vec<u32>, bound: f64) -> (
 }
 
 /// Fewest plants that are not ruled out: plants are whole.
-fn least(total: u32, bound: f64) -> u32 {
+pub(super) fn least(total: u32, bound: f64) -> u32 {
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
@@ -170,11 +210,12 @@ fn reasons(
     supply: &Supply,
     request: &Request,
     plants: &[u32],
+    watch: &dyn Watch,
 ) -> Result<(Vec<Reason>, Vec<Vec<u32>>), SolverStopped> {
     let planted: Vec<(usize, &u32)> = (0..).zip(plants).filter(|(_, plants)| 0 < **plants).collect();
     let reasons = planted.into_par_iter().map(|(choice, own)| {
         let bears = bears(supply, request, choice, *own);
-        let (without, garden) = without(supply, request, plants, choice)?;
+        let (without, garden) = without(supply, request, (plants, choice), watch)?;
         Ok((Reason { choice, bears, without }, garden))
     });
     let reasons = reasons.collect::<Result<Vec<_>, SolverStopped>>()?;
@@ -208,9 +249,12 @@ fn bears(supply: &Supply, request: &Request, choice: usize, plants: u32) -> Vec<
 fn without(
     supply: &Supply,
     request: &Request,
-    plants: &[u32],
-    choice: usize,
+    (plants, choice): (&[u32], usize),
+    watch: &dyn Watch,
 ) -> Result<(Without, Option<Vec<u32>>), SolverStopped> {
+    if watch.is_stopped() {
+        return Ok((Without::NotTried, None));
+    }
     let rest = supply.without(choice);
     let mut others = plants.to_vec();
     if let Some(own) = others.get_mut(choice) {
@@ -221,11 +265,12 @@ fn without(
         return Ok((Without::Takes(plants.iter().sum()), Some(plants)));
     }
     // The whole program of a small garden asks for no bound.
-    let bound = if is_small(&rest) { 0.0 } else { least_plants(&rest, request) };
+    let bound = if is_small(&rest) { 0.0 } else { least_plants(&rest, request, &Unheard(watch)) };
     let found = settled(&rest, request, bound)?;
     Ok(match found {
         Answer::Found(found) => (Without::Takes(found.plants.iter().sum()), Some(found.plants)),
         Answer::Nothing => (Without::Impossible, None),
+        Answer::Unsettled(_) if watch.is_stopped() => (Without::NotTried, None),
         Answer::Unsettled(_) => (Without::Unsettled, None),
     })
 }

@@ -9,6 +9,7 @@ use super::model::{MOST_PLANTS, years_needed};
 use super::request::Request;
 use super::shortlist::shortlist;
 use super::supply::{Room, Supply};
+use super::watch::{Unwatched, Watch};
 use super::year::Wants;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -61,16 +62,21 @@ type Worth = [f64; 4];
 /// Looks for a garden of few plants that meets a request; nothing where it found none, which proves nothing.
 ///
 /// Two searches go their own ways from one garden, and the better end is taken.
-pub(super) fn search(supply: &Supply, request: &Request) -> Option<Vec<u32>> {
-    from_nothing(supply, request, TRIES, EFFORT)
+pub(super) fn search(supply: &Supply, request: &Request, watch: &dyn Watch) -> Option<Vec<u32>> {
+    from_nothing(supply, request, (TRIES, EFFORT), watch)
 }
 
 /// Looks for any garden that meets a request, in little time.
 pub(super) fn search_quickly(supply: &Supply, request: &Request) -> Option<Vec<u32>> {
-    from_nothing(supply, request, TRIES_QUICKLY, EFFORT_QUICKLY)
+    from_nothing(supply, request, (TRIES_QUICKLY, EFFORT_QUICKLY), &Unwatched)
 }
 
-fn from_nothing(supply: &Supply, request: &Request, tries: u32, effort: usize) -> Option<Vec<u32>> {
+fn from_nothing(
+    supply: &Supply,
+    request: &Request,
+    most: (u32, usize),
+    watch: &dyn Watch,
+) -> Option<Vec<u32>> {
     let wants = Wants::of(supply, request);
     let listed = shortlist(supply, request, &wants);
     let empty = Garden::empty(supply, request, &wants, &listed);
@@ -79,9 +85,16 @@ fn from_nothing(supply: &Supply, request: &Request, tries: u32, effort: usize) -
     let few = few_varieties::planted(&empty);
     let better = if few.worth() < first.worth() { few } else { first };
     let ends: Vec<(Worth, Vec<u32>)> =
-        SEEDS.into_par_iter().map(|seed| better.clone().improved(seed, tries, effort)).collect();
+        SEEDS.into_par_iter().map(|seed| better.clone().improved(seed, most, watch)).collect();
     let best = ends.into_iter().reduce(|one, other| if other.0 < one.0 { other } else { one });
     best.and_then(met)
+}
+
+/// Tells of a garden that lacks nothing.
+fn tell(watch: &dyn Watch, [missing, ..]: Worth, plants: &[u32]) {
+    if missing <= 0.0 {
+        watch.found(plants.iter().sum());
+    }
 }
 
 /// The plants of a garden that lacks nothing.
@@ -104,7 +117,7 @@ pub(super) fn search_from(supply: &Supply, request: &Request, plants: &[u32]) ->
     }
     first.put_in();
     let [seed, _] = SEEDS;
-    met(first.improved(seed, TRIES_AGAIN, EFFORT_AGAIN))
+    met(first.improved(seed, (TRIES_AGAIN, EFFORT_AGAIN), &Unwatched))
 }
 
 impl<'a> Garden<'a> {
@@ -126,12 +139,16 @@ impl<'a> Garden<'a> {
         self.thin();
     }
 
-    /// The best garden of so many tries.
-    fn improved(self, seed: u64, tries: u32, effort: usize) -> (Worth, Vec<u32>) {
+    /// The best garden of so many tries, or of those before it was stopped.
+    fn improved(self, seed: u64, (tries, effort): (u32, usize), watch: &dyn Watch) -> (Worth, Vec<u32>) {
         let mut draws = ChaCha8Rng::seed_from_u64(seed);
         let mut kept = (self.worth(), self.plants.clone());
         let mut best = self;
+        tell(watch, kept.0, &kept.1);
         for _ in 0..tries {
+            if watch.is_stopped() {
+                break;
+            }
             let mut other = best.clone();
             other.pull_out(&mut draws);
             other.put_in();
@@ -139,6 +156,7 @@ impl<'a> Garden<'a> {
             let (was, now) = (best.worth(), other.worth());
             if now < kept.0 {
                 kept = (now, other.plants.clone());
+                tell(watch, kept.0, &kept.1);
             }
             // A little worse than the best is gone on from too, so that one good garden is no dead end.
             let [missing, plants, ..] = kept.0;

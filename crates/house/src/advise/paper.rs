@@ -6,7 +6,7 @@ use super::kitchen::Sheet;
 use super::planned::{HarvestOf, Line, Planned};
 use super::request::{Garden, Request, RowCover};
 use super::sketch::{self, letter};
-use super::telling::{self, DEFERS, NO_PLAN, NONE_FOUND, NOTICE};
+use super::telling::{self, DEFERS, NO_PLAN, NONE_FOUND, NOTICE, STOPPED};
 use super::{Advice, Found, SAMPLED};
 use crate::calendar::{self, event};
 use crate::fault::HouseFault;
@@ -30,7 +30,7 @@ pub fn sheet(house: &House, found: &Advice, paper: Paper, today: Date) -> Result
     let units = house.settings.units;
     let planned = match &found.found {
         Found::Planned(planned) => Some(planned.as_ref()),
-        Found::Impossible(_) | Found::NotFound(_) => None,
+        Found::Impossible(_) | Found::NotFound(_) | Found::Stopped => None,
     };
     let lines = planned.iter().flat_map(|planned| &planned.lines).enumerate();
     let sheet = PlanSheet {
@@ -89,6 +89,7 @@ fn came(found: &Advice, units: Units) -> Vec<String> {
     match &found.found {
         Found::Impossible(own) => standing(NO_PLAN, own),
         Found::NotFound(own) => standing(NONE_FOUND, own),
+        Found::Stopped => vec![STOPPED.to_owned()],
         Found::Planned(planned) => {
             let met = format!(
                 "{}; all is had in {} of {SAMPLED} sampled years.",

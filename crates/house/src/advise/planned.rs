@@ -20,6 +20,7 @@ use advice::planner::plan::Plan;
 pub use advice::planner::plan::Without;
 use advice::planner::request as planner;
 pub use advice::planner::supply::Room;
+use advice::planner::watch::Ended;
 use drawing::planted_beds::PlantedBeds;
 use jiff::civil::Date;
 use record::stock::Place;
@@ -33,6 +34,8 @@ pub struct Planned {
     pub total: u32,
     /// No plan that keeps the wishes has fewer plants than this.
     pub at_least: u32,
+    /// How the search for it ended.
+    pub ended: Ended,
     /// Square metres of bed that the plants take.
     pub bed_m2: f64,
     /// Containers taken.
@@ -180,6 +183,7 @@ pub(super) fn of(
     Ok(Planned {
         total: plan.total,
         at_least: plan.at_least,
+        ended: plan.ended,
         bed_m2: plan.bed,
         containers: plan.containers,
         years_met: years_met(supply, asked, &plan.plants),

@@ -5,7 +5,7 @@ use super::planned::{Alternative, KitchenDay, Line, Planned, Room, Seed, Without
 use super::request::RowCover;
 use super::request::{Amount, Purpose};
 use super::wishes::Wished;
-use super::{Advice, SAMPLED};
+use super::{Advice, Ended, SAMPLED};
 use crate::forecast::place::Source;
 use crate::lots::telling::known_by;
 use advice::planner::conflict::{Change, Way};
@@ -147,7 +147,11 @@ pub fn size(planned: &Planned, units: Units) -> String {
             planned.at_least
         )
     };
-    format!("{}; {near}", said.join(", "))
+    let ended = match planned.ended {
+        Ended::Whole => "",
+        Ended::Stopped => "; the search was stopped, and a whole one may find fewer",
+    };
+    format!("{}; {near}{ended}", said.join(", "))
 }
 
 /// A kitchen day.
@@ -180,6 +184,7 @@ pub fn without(without: Without) -> String {
         Without::Takes(plants) => counted(u64::from(plants), "plant", "plants"),
         Without::Impossible => "there is none".to_owned(),
         Without::Unsettled => "none was found".to_owned(),
+        Without::NotTried => "not tried".to_owned(),
     }
 }
 
@@ -253,6 +258,9 @@ pub const NO_PLAN: &str = "No planting does all of that.";
 /// That no plan was found.
 pub const NONE_FOUND: &str =
     "No planting was found that does all of that, nor was it shown that there is none.";
+
+/// That a search was stopped before it came to anything.
+pub const STOPPED: &str = "The search was stopped before a planting was found; give it longer.";
 
 /// What would free a request.
 #[must_use]

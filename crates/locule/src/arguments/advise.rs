@@ -13,6 +13,7 @@ use std::path::PathBuf;
 #[command(after_long_help = "Examples (in the demo house):
   locule advise ../request-2027.toml
   locule advise ../request-2027.toml --pdf plan.pdf --calendar plan.ics
+  locule advise ../request-2027.toml --seconds 2
   locule advise ../request-2027.toml --without \"Post Mill\"")]
 pub(crate) struct Advise {
     /// The file that says what is asked
@@ -23,6 +24,9 @@ pub(crate) struct Advise {
     /// Plan with at least one plant of this variety; may be given again
     #[arg(long, value_name = "VARIETY")]
     pub(crate) with: Vec<String>,
+    /// Take the best plan that is found in so many seconds; Ctrl-C takes the best so far at any time
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(1..=86_400))]
+    pub(crate) seconds: Option<u64>,
     /// The answer on paper: the PDF to write
     #[arg(long, value_name = "FILE")]
     pub(crate) pdf: Option<PathBuf>,

@@ -1,6 +1,7 @@
 //! `locule advise`: which varieties, how many plants and when.
 
 mod told;
+mod watched;
 
 use super::Failure;
 use super::reference::{Shape, shape};
@@ -9,7 +10,7 @@ use crate::arguments::advise::{Advise, PlanPaper};
 use crate::columns::columns;
 use house::advise::request::Request;
 use house::advise::telling::{self, DEFERS, NOTICE};
-use house::advise::{self, SAMPLED, paper, request};
+use house::advise::{self, SAMPLED, Unwatched, paper, request};
 use house::fault::HouseFault;
 use house::folder::House;
 use house::print::Paper;
@@ -18,15 +19,20 @@ use record::language::{self, counted};
 use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
+use std::time::Duration;
 pub(super) use told::Advised;
 use told::{Harvested, LineTold};
+use watched::Watched;
 
 pub(crate) fn run(house: &House, typed: &Advise) -> Result<Advised, Failure> {
     let mut asked = read(&typed.request)?;
     asked.barred.extend(typed.without.iter().cloned());
     asked.wanted.extend(typed.with.iter().cloned());
     let now = ZonedDateTime::now();
-    let found = advise::advise(house, &asked, now.date())?;
+    let found = {
+        let watched = Watched::begin(typed.seconds.map(Duration::from_secs));
+        advise::advise(house, &asked, now.date(), &watched)?
+    };
     let mut told = told::of(&found, house.settings.units);
     if let Some(file) = &typed.pdf {
         let paper = match typed.paper {
@@ -45,7 +51,7 @@ pub(crate) fn run(house: &House, typed: &Advise) -> Result<Advised, Failure> {
 
 /// The answer to a request of the demo.
 pub(super) fn of_demo(house: &House, request: &Path) -> Result<Advised, Failure> {
-    let found = advise::advise(house, &read(request)?, ZonedDateTime::now().date())?;
+    let found = advise::advise(house, &read(request)?, ZonedDateTime::now().date(), &Unwatched)?;
     Ok(told::of(&found, house.settings.units))
 }
 
@@ -72,6 +78,7 @@ impl Answer for Advised {
         writeln!(to)?;
         match (&self.plan, &self.in_the_way) {
             (Some(plan), _) => self.tell_plan(plan, to)?,
+            (None, _) if self.stopped => writeln!(to, "{}", telling::STOPPED)?,
             (None, standing) => {
                 let said = if self.no_plan_shown { telling::NO_PLAN } else { telling::NONE_FOUND };
                 writeln!(to, "{said} In each other's way:\n")?;

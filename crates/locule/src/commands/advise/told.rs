@@ -5,7 +5,7 @@ use house::advise::for_seed::{ForSeed, Reach};
 use house::advise::kitchen::Sheet;
 use house::advise::planned::{Alternative, KitchenDay, Line, Planned, Room, Seed, Standing, Without};
 use house::advise::wishes::Wished;
-use house::advise::{Advice, Found, telling};
+use house::advise::{Advice, Ended, Found, telling};
 use record::language::Units;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -25,6 +25,8 @@ pub(crate) struct Advised {
     pub(super) plan: Option<PlanTold>,
     /// Whether it is shown that there is no plan; without it and without a plan, none was found.
     pub(super) no_plan_shown: bool,
+    /// Whether the search was stopped by Ctrl-C or its time before it had ended.
+    pub(super) stopped: bool,
     /// Demands that cannot be had together, where there is no plan or none was found.
     pub(super) in_the_way: Vec<StandingTold>,
     /// What each thing that is put up takes.
@@ -253,6 +255,12 @@ pub(super) fn of(found: &Advice, units: Units) -> Advised {
         Found::Planned(planned) => (Some(plan(planned, &found.wishes, units)), false, Vec::new()),
         Found::Impossible(standing) => (None, true, told(standing)),
         Found::NotFound(standing) => (None, false, told(standing)),
+        Found::Stopped => (None, false, Vec::new()),
+    };
+    let stopped = match &found.found {
+        Found::Planned(planned) => planned.ended == Ended::Stopped,
+        Found::Impossible(_) | Found::NotFound(_) => false,
+        Found::Stopped => true,
     };
     let wish = |wished: &Wished| {
         let [from, to] = wished.days.map(telling::day);
@@ -265,6 +273,7 @@ pub(super) fn of(found: &Advice, units: Units) -> Advised {
         wishes: found.wishes.iter().map(wish).collect(),
         plan,
         no_plan_shown,
+        stopped,
         in_the_way,
         kitchen: found.sheets.iter().map(|sheet| sheet_told(sheet, units)).collect(),
         cautions: found.cautions.iter().map(|caution| caution.words.clone()).collect(),
@@ -357,7 +366,7 @@ fn line(line: &Line) -> LineTold {
         bears: line.bears.clone(),
         without: match line.without {
             Without::Takes(plants) => Some(plants),
-            Without::Impossible | Without::Unsettled => None,
+            Without::Impossible | Without::Unsettled | Without::NotTried => None,
         },
         without_impossible: line.without == Without::Impossible,
         plots: line.rests_on.0,
