@@ -279,6 +279,7 @@ proptest! {
             }
             Outcome::Impossible(_) => prop_assert!(gardens.is_empty(), "{:?}", gardens),
             Outcome::NotFound(_) => prop_assert!(false, "a small garden is soon settled"),
+            Outcome::Stopped => prop_assert!(false, "nobody stopped it"),
         }
     }
 

@@ -1,17 +1,20 @@
 //! Advice: a garden and a kitchen asked about in plain questions, and the plan that answers, so that one answer can be changed
 //! and the plan seen to move.
 //!
-//! `form` asks, `answer` shows what came of it, `taken` sends it along.
+//! `form` asks, `running` looks for the plan, `answer` shows what came of it, `taken` sends it along.
 
 use crate::desk::Desk;
-use crate::fields::Fields;
+use crate::fields::{Fields, Sent};
 use crate::page::{self, Place};
 use crate::trouble::{Trouble, nothing_told};
 use crate::whose::{self, Choices};
+use axum::Form;
 use axum::extract::{Query, RawQuery, State};
+use axum::http::header::REFRESH;
+use axum::response::{IntoResponse, Redirect, Response};
 use house::advise::request::form::Fields as Asked;
 use house::advise::request::{self, Request, form as text};
-use house::advise::{self, Advice};
+use house::advise::{self, Advice, Watch};
 use house::fault::{HouseFault, Mender};
 use house::folder::House;
 use house::forecast::Place as Whose;
@@ -24,13 +27,24 @@ use record::language::Units;
 
 mod answer;
 mod form;
+mod running;
 pub(crate) mod taken;
 
 /// What was found, or why there is nothing to show.
 type Told = Result<Box<Advice>, (String, Option<String>)>;
 
+/// What a page of advice needs: what is offered, and the answer.
+type Gathered = (Offered, Option<Told>);
+
+/// Plans that are being looked for, by the address that asks.
+pub(crate) type Plans = running::Running<Gathered>;
+
+/// Seconds after which a page whose plan is still looked for asks again.
+const AGAIN: &str = "1";
+
 /// What the page offers to choose from.
-struct Offered {
+#[derive(Debug)]
+pub(crate) struct Offered {
     places: Choices,
     classes: Vec<String>,
 }
@@ -40,15 +54,35 @@ pub(crate) async fn show(
     State(desk): State<Desk>,
     Query(sent): Query<Fields>,
     RawQuery(words): RawQuery,
-) -> Result<Markup, Trouble> {
+) -> Result<Response, Trouble> {
     let asked = sent.get("weather").is_some().then(|| form::read(&sent));
     let own = asked.clone();
-    let (house, (offered, told)) =
-        desk.ask(move |house| Ok((offered(house)?, told(house, own.as_ref())?))).await?;
+    let words = words.unwrap_or_default();
+    let gathered =
+        move |house: &House, seen: &running::Seen| Ok((offered(house)?, told(house, own.as_ref(), seen)?));
+    let (house, (offered, told)) = match desk.plans.ask(&desk, &words, gathered).await {
+        running::Asked::Came(gathered) => gathered?,
+        running::Asked::StillLooking(fewest, at_least) => {
+            let page = page::page(
+                &desk.house().await?,
+                Place::Advice,
+                "Advice",
+                answer::still_looking(&words, fewest, at_least),
+            );
+            return Ok(([(REFRESH, AGAIN)], page).into_response());
+        }
+    };
     let units = house.settings.units;
     let shown = asked.unwrap_or_else(|| form::usual(&house));
-    let words = words.unwrap_or_default();
-    Ok(page::page(&house, Place::Advice, "Advice", body(&shown, &words, &offered, told.as_ref(), units)))
+    let body = body(&shown, &words, &offered, told.as_ref(), units);
+    Ok(page::page(&house, Place::Advice, "Advice", body).into_response())
+}
+
+/// Takes the best plan so far, and goes back to the page that waits for it.
+pub(crate) async fn stop(State(desk): State<Desk>, Form(sent): Sent) -> Redirect {
+    let asked = sent.get("asked").unwrap_or_default();
+    // Only an address that a page has asked by is gone back to.
+    if desk.plans.stop(asked) { Redirect::to(&format!("/advice?{asked}")) } else { Redirect::to("/advice") }
 }
 
 fn offered(house: &House) -> Result<Offered, HouseFault> {
@@ -56,9 +90,9 @@ fn offered(house: &House) -> Result<Offered, HouseFault> {
     Ok(Offered { places: whose::choices(house)?, classes: list.classes })
 }
 
-fn told(house: &House, asked: Option<&Asked>) -> Result<Option<Told>, HouseFault> {
+fn told(house: &House, asked: Option<&Asked>, watch: &dyn Watch) -> Result<Option<Told>, HouseFault> {
     let Some(asked) = asked else { return Ok(None) };
-    match answered(house, asked) {
+    match answered(house, asked, watch) {
         Ok((_, found)) => Ok(Some(Ok(Box::new(found)))),
         Err(fault) if fault.mender() == Mender::User => Ok(Some(Err((fault.to_string(), fault.help())))),
         Err(fault) => Err(fault),
@@ -66,9 +100,9 @@ fn told(house: &House, asked: Option<&Asked>) -> Result<Option<Told>, HouseFault
 }
 
 /// The request that the questions make, and its answer.
-fn answered(house: &House, asked: &Asked) -> Result<(Request, Advice), HouseFault> {
+fn answered(house: &House, asked: &Asked, watch: &dyn Watch) -> Result<(Request, Advice), HouseFault> {
     let request = request::read("the questions", &text::write(&placed(house, asked)?))?;
-    let found = advise::advise(house, &request, ZonedDateTime::now().date())?;
+    let found = advise::advise(house, &request, ZonedDateTime::now().date(), watch)?;
     Ok((request, found))
 }
 

@@ -3,6 +3,7 @@
 //! The house's use cases block while they read and write, so each runs on a thread of its own. The house
 //! is found anew for every request: settings that were changed meanwhile count at once.
 
+use crate::advice;
 use crate::incoming::Incoming;
 use crate::trouble::Trouble;
 use house::fault::HouseFault;
@@ -21,6 +22,8 @@ pub(crate) struct Desk {
     folder: Arc<PathBuf>,
     /// Files that were sent and not taken yet.
     pub(crate) incoming: Arc<Incoming>,
+    /// Plans that are being looked for.
+    pub(crate) plans: Arc<advice::Plans>,
     /// The ledger that the list is read from, as long as page follows page.
     kept_open: Arc<KeptOpen>,
 }
@@ -30,7 +33,8 @@ pub(crate) type Answered<T> = (House, T);
 
 impl Desk {
     pub(crate) fn at(folder: &Path) -> Self {
-        Self { folder: Arc::new(folder.to_owned()), incoming: Arc::default(), kept_open: Arc::default() }
+        let folder = Arc::new(folder.to_owned());
+        Self { folder, incoming: Arc::default(), plans: Arc::default(), kept_open: Arc::default() }
     }
 
     /// Runs a use case of the house and hands its answer on.

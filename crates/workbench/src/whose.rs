@@ -15,6 +15,7 @@ use maud::{Markup, html};
 const GARDEN: &str = "garden:";
 
 /// Gardens and stations that can be chosen.
+#[derive(Debug)]
 pub(crate) struct Choices {
     gardens: Vec<String>,
     stations: Vec<String>,

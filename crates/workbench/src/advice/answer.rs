@@ -32,6 +32,7 @@ pub(super) fn shown(found: &Advice, asked: &str, units: Units) -> Markup {
             @match &found.found {
                 Found::Planned(plan) => (planned(plan, &found.wishes, asked, units)),
                 Found::Impossible(standing) => (in_the_way(standing, telling::NO_PLAN)),
+                Found::Stopped => div.notice { p { strong { (telling::STOPPED) } } },
                 Found::NotFound(standing) => (in_the_way(standing, telling::NONE_FOUND)),
             }
         }
@@ -40,6 +41,28 @@ pub(super) fn shown(found: &Advice, asked: &str, units: Units) -> Markup {
             h2 #assumed { "What was assumed" }
             ul.quiet { @for line in telling::assumed(found) { li { (line) } } }
             p.quiet { (NOTICE) }
+        }
+    }
+}
+
+/// How far the search is, with a way to end it.
+pub(super) fn still_looking(asked: &str, fewest: Option<u32>, at_least: u32) -> Markup {
+    html! {
+        (page::advice_ways("/advice"))
+        h1 { "Advice" }
+        section aria-labelledby="looking" {
+            h2 #looking { "Looking for the fewest plants" }
+            p role="status" {
+                @match fewest {
+                    Some(plants) => { "A planting of " (counted(u64::from(plants), "plant", "plants")) " was found" }
+                    None => "No planting was found yet",
+                }
+                "; no plan has fewer than " (at_least) ". This page asks again by itself."
+            }
+            form.decide method="post" action="/advice/stop" {
+                input type="hidden" name="asked" value=(asked);
+                button type="submit" { "Take the best so far" }
+            }
         }
     }
 }

@@ -7,8 +7,8 @@ use crate::fields::Fields;
 use crate::trouble::Trouble;
 use axum::extract::{Query, State};
 use axum::response::Response;
-use house::advise::paper;
 use house::advise::request::form as text;
+use house::advise::{Unwatched, paper};
 use house::print::Paper;
 use jiff::ZonedDateTime;
 
@@ -24,7 +24,7 @@ pub(crate) async fn sheet(State(desk): State<Desk>, Query(sent): Query<Fields>) 
     let asked = form::read(&sent);
     let (_, sheet) = desk
         .ask(move |house| {
-            let (_, found) = answered(house, &asked)?;
+            let (_, found) = answered(house, &asked, &Unwatched)?;
             let paper = house.settings.units.either(Paper::UsLetter, Paper::A4);
             paper::sheet(house, &found, paper, ZonedDateTime::now().date())
         })
@@ -37,7 +37,7 @@ pub(crate) async fn days(State(desk): State<Desk>, Query(sent): Query<Fields>) -
     let asked = form::read(&sent);
     let (_, days) = desk
         .ask(move |house| {
-            let (request, found) = answered(house, &asked)?;
+            let (request, found) = answered(house, &asked, &Unwatched)?;
             let now = ZonedDateTime::now();
             paper::days(house, &request, &found, (now.date(), now.timestamp()))
         })
