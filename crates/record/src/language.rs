@@ -283,7 +283,8 @@ mod tests {
     #[test]
     fn a_distance_is_whole() {
         let told = |feet: f64, first| {
-            let away = Millimetres::new(feet * INCHES_PER_FOOT * crate::length::MILLIMETRES_PER_INCH).unwrap();
+            let away =
+                Millimetres::new(feet * INCHES_PER_FOOT * crate::length::MILLIMETRES_PER_INCH).unwrap();
             distance(away, Units { first, written: Written::Signs })
         };
         assert_eq!(told(100.0, System::Us), "100 ft (30 m)");

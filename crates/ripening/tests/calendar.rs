@@ -77,7 +77,8 @@ fn a_southern_spring_comes_in_november() {
 #[test]
 fn no_summer_no_calendar() {
     let frozen = Reading { lowest: Some(-6.0), highest: Some(-1.0) };
-    let readings = date(2021, 1, 1).series(1.day()).take_while(|day| day.year() < 2024).map(|day| (day, frozen));
+    let readings =
+        date(2021, 1, 1).series(1.day()).take_while(|day| day.year() < 2024).map(|day| (day, frozen));
     let days = Days::new(&readings.collect()).unwrap();
     let freezes = Dates::of(&frost::chances(&frost::years(&days, frost::FREEZE, Hemisphere::North)).unwrap());
     for out in [None, Some((6, 20))] {

@@ -33,7 +33,8 @@ pub fn print(
     file: &Path,
 ) -> Result<Printed, HouseFault> {
     let lots = all(house, asked)?.lots;
-    let cards: Vec<LotCard> = wanted(&lots, numbers)?.into_iter().map(|seen| card(seen, asked, house.settings.units)).collect();
+    let cards: Vec<LotCard> =
+        wanted(&lots, numbers)?.into_iter().map(|seen| card(seen, asked, house.settings.units)).collect();
     let count = cards.len();
     let cards = LotCards {
         house: house.settings.name.clone(),
@@ -85,7 +86,10 @@ fn card(seen: &LotSeen, asked: Asked, units: Units) -> LotCard {
         parts: vec![
             part("Harvest", vec![seen.lot.season.to_string()]),
             part("Origin", origin.into_iter().collect()),
-            part("Kept", keeping.map(|keeping| capitalised(&telling::kept(keeping, units))).into_iter().collect()),
+            part(
+                "Kept",
+                keeping.map(|keeping| capitalised(&telling::kept(keeping, units))).into_iter().collect(),
+            ),
             part("Held", account.held.iter().map(|(place, mass)| telling::held(*place, *mass)).collect()),
             part(
                 "Seeds",

@@ -371,7 +371,8 @@ pub fn sealing_fault(fault: HermeticFault) -> &'static str {
 /// How a lot is kept.
 #[must_use]
 pub fn kept(keeping: &LotKeeping, units: Units) -> String {
-    let warm = keeping.temperature.map(|warm| format!(" at {}", temperature(warm, units))).unwrap_or_default();
+    let warm =
+        keeping.temperature.map(|warm| format!(" at {}", temperature(warm, units))).unwrap_or_default();
     let packing = match keeping.packing {
         Packing::Open => "",
         Packing::Hermetic => ", hermetically sealed",

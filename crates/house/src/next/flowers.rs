@@ -51,8 +51,14 @@ mod tests {
         let feet = |own: &Isolation| (own.away.get() / 304.8).round();
         let told = |class| Isolation::by(&guide, "Post Mill", class).unwrap();
         let (slicer, currant) = (told(Some("slicer")), told(Some("currant")));
-        assert_eq!((slicer.flowers, slicer.known_by, feet(&slicer)), (Flowers::Closed, KnownBy::Nothing, 100.0));
-        assert_eq!((currant.flowers, currant.known_by, feet(&currant)), (Flowers::Open, KnownBy::FruitClass, 200.0));
+        assert_eq!(
+            (slicer.flowers, slicer.known_by, feet(&slicer)),
+            (Flowers::Closed, KnownBy::Nothing, 100.0)
+        );
+        assert_eq!(
+            (currant.flowers, currant.known_by, feet(&currant)),
+            (Flowers::Open, KnownBy::FruitClass, 200.0)
+        );
         assert_eq!(Isolation::crossing(&guide).unwrap().flowers, Flowers::Open);
     }
 

@@ -73,7 +73,8 @@ pub fn isolation(of: &Isolation, units: Units) -> String {
         Flowers::Open => Class::Foundation,
     };
     let law = Millimetres::new(class.isolation_mm(Neighbour::OtherVariety));
-    let law = law.map(|far| format!("; 7 CFR 201.76 asks {} of {} seed", distance(far, units), class_named(class)));
+    let law =
+        law.map(|far| format!("; 7 CFR 201.76 asks {} of {} seed", distance(far, units), class_named(class)));
     let bagged = match of.flowers {
         Flowers::Closed => "",
         Flowers::Open => ", or its trusses bagged, as its flowers cross readily",

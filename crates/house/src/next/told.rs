@@ -1,8 +1,8 @@
 //! The answer: what to grow with its reasons, what is left out, and what more ground would bring.
 
+use super::flowers::Isolation;
 use super::weighed::{LotWeighed, Weighed};
 use crate::gaps::Kind;
-use super::flowers::Isolation;
 use crate::layout::file::{Wanted, written};
 use crate::lots::law::JudgedBy;
 use record::season::Season;

@@ -22,7 +22,11 @@ pub(crate) fn run(house: &House, typed: Typed, form: Form) -> Result<Ending, Fai
     match typed.action {
         None => {
             let queue = lots::to_test(house, asked)?;
-            let lots = queue.lots.iter().map(|seen| told(seen, &queue.by, asked.today, house.settings.units)).collect();
+            let lots = queue
+                .lots
+                .iter()
+                .map(|seen| told(seen, &queue.by, asked.today, house.settings.units))
+                .collect();
             answer(&ToTest { lots, judged_by: judged_by(&queue.by) }, form)
         }
         Some(GerminationAction::Steps { good, poor, at_once, most }) => {

@@ -52,7 +52,8 @@ pub(super) fn take(house: &House, file: &Path, by: Option<&String>) -> Result<us
 
 fn list(house: &House, asked: Asked, form: Form) -> Result<Ending, Failure> {
     let found = lots::all(house, asked)?;
-    let lots = found.lots.iter().map(|seen| told(seen, &found.by, asked.today, house.settings.units)).collect();
+    let lots =
+        found.lots.iter().map(|seen| told(seen, &found.by, asked.today, house.settings.units)).collect();
     answer(&Lots { lots, judged_by: judged_by(&found.by) }, form)
 }
 

@@ -380,7 +380,11 @@ impl YearsTold {
         columns(to, &std::iter::once(heading.map(str::to_owned).to_vec()).chain(rows).collect::<Vec<_>>())?;
         if !self.left_out.is_empty() {
             let years: Vec<String> = self.left_out.iter().map(i16::to_string).collect();
-            writeln!(to, "\nLeft out, as some day up to the end of the season is not known: {}.", years.join(", "))?;
+            writeln!(
+                to,
+                "\nLeft out, as some day up to the end of the season is not known: {}.",
+                years.join(", ")
+            )?;
         }
         let filled = self.weather.filled;
         if 0 < filled {

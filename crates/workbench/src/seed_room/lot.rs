@@ -13,9 +13,9 @@ use house::lots::isolation::{self, CrossingRisk, LotIsolation};
 use house::lots::law::JudgedBy;
 use house::lots::{self, EntryState, LotEntry, LotSeen, TestJudged, telling};
 use house::rogues::{self, Suspect};
-use record::language::Units;
 use jiff::civil::Date;
 use maud::{Markup, html};
+use record::language::Units;
 use serde::Deserialize;
 
 /// What was just done.

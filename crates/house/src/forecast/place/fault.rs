@@ -29,7 +29,9 @@ pub enum PlaceFault {
     #[error("{0}: neither frost nor nights nor soil tell when to plant out")]
     NoFrost(String),
     /// Frost follows on frost.
-    #[error("{0}: in half of the years no day of summer is between two frosts, so that nothing outdoors ripens")]
+    #[error(
+        "{0}: in half of the years no day of summer is between two frosts, so that nothing outdoors ripens"
+    )]
     NoSummer(String),
     /// Weather in which the house's plots could not have brought what was picked.
     #[error("in the weather of {0} no plot of the house could have ripened what was picked from it")]

@@ -15,10 +15,7 @@ pub fn isolation(of: &LotIsolation, units: Units) -> Vec<String> {
     let crossed = format!("{low} to {high} in 100 seeds cross where other tomatoes stand beside it");
     let risk = match (found.risk, found.told) {
         (CrossingRisk::FarEnough, Some(told)) => {
-            format!(
-                "{} from other varieties, where {suits} suit its flowers: little crossing",
-                both(told)
-            )
+            format!("{} from other varieties, where {suits} suit its flowers: little crossing", both(told))
         }
         (CrossingRisk::FarEnoughForMost, Some(told)) => format!(
             "{} from other varieties, where {suits} suit most tomatoes; look into a flower, as some want more",
