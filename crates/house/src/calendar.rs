@@ -66,11 +66,7 @@ pub fn calendar(house: &House, asked: &Asked, today: Date) -> Result<GardenCalen
             _ => Ok(this),
         }),
     };
-    let name = || weather.climates.name.clone();
-    let calendar = found.map_err(|why| match why {
-        NoCalendar::Untold => PlaceFault::NoFrost(name()),
-        NoCalendar::NoSummer => PlaceFault::NoSummer(name()),
-    })?;
+    let calendar = found.map_err(|why| none(why, &weather))?;
     Ok(GardenCalendar { weather: weather.climates, risk, calendar })
 }
 
@@ -79,13 +75,29 @@ const ANY_YEAR: i16 = 2001;
 
 /// The day on which plants go out by the calendar: when frost is as rare as is risked, and nights and soil have warmed,
 /// all as it is under what covers them.
-pub(crate) fn planted(weather: &Weather, risk: Risk, cover: Option<RowCover>) -> Option<(i8, i8)> {
+///
+/// # Errors
+/// Nothing tells the day, or the place has no summer.
+pub(crate) fn planted(
+    weather: &Weather,
+    risk: Risk,
+    cover: Option<RowCover>,
+) -> Result<(i8, i8), PlaceFault> {
     let spring = weather.spring(cover);
     let (freezes, hemisphere) = (spring.freezes.as_ref(), weather.hemisphere);
-    let found = calendar::calendar(&spring.days, freezes, hemisphere, risk.place(), ANY_YEAR, None).ok()?;
+    let found = calendar::calendar(&spring.days, freezes, hemisphere, risk.place(), ANY_YEAR, None);
+    let found = found.map_err(|why| none(why, weather))?;
     // Where frost is not known or never comes, warmth alone names no day to plant by: whoever asks must say one.
-    found.frost_safe?;
-    found.planted().map(|out| (out.month(), out.day()))
+    let out = found.frost_safe.and_then(|_| found.planted());
+    out.map(|out| (out.month(), out.day())).ok_or_else(|| none(NoCalendar::Untold, weather))
+}
+
+fn none(why: NoCalendar, weather: &Weather) -> PlaceFault {
+    let name = weather.climates.name.clone();
+    match why {
+        NoCalendar::Untold => PlaceFault::NoFrost(name),
+        NoCalendar::NoSummer => PlaceFault::NoSummer(name),
+    }
 }
 
 /// How a risk is said: `1 year of 10`.

@@ -151,8 +151,7 @@ pub fn forecast(house: &House, asked: &Asked) -> Result<Harvest, HouseFault> {
     let homes = Homes::found(&mut ledger, asked.home.as_deref(), &of_home, Some(&weather))?;
     drop(ledger);
     let risk = asked.risk.or(risk).unwrap_or_default();
-    let out = asked.out.or_else(|| calendar::planted(&weather, risk, None));
-    let out = out.ok_or_else(|| place::PlaceFault::NoFrost(weather.climates.name.clone()))?;
+    let out = asked.out.map_or_else(|| calendar::planted(&weather, risk, None), Ok)?;
     let seasons = Seasons::of(&weather.days, asked.clock, out);
     if seasons.is_empty() {
         return Err(place::PlaceFault::NoYear {

@@ -37,8 +37,11 @@ fn where_it_always_freezes_nothing_is_promised() {
         "{freeze}"
     );
     let asked = ["--house", "house", "forecast", "--weather", "polar.csv", "Amber Post"];
-    refused(at, &asked, "no plot of the house could have ripened what was picked from it");
-    let told = answer(at, &[&asked[..], &["--home", "milwaukee"]].concat());
+    refused(at, &asked, "no day of summer is between two frosts");
+    refused(at, &["--house", "house", "calendar", "--weather", "polar.csv"], "no day of summer");
+    let out = [&asked[..], &["--transplant", "07-15"]].concat();
+    refused(at, &out, "no plot of the house could have ripened what was picked from it");
+    let told = answer(at, &[&out[..], &["--home", "milwaukee"]].concat());
     let one = &told["varieties"][0];
     assert_eq!(one["nothing"].as_f64(), Some(1.0), "{one}");
     assert_eq!(one["kilograms"], serde_json::json!([0.0, 0.0, 0.0]));

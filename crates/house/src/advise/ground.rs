@@ -96,8 +96,8 @@ pub(super) fn of(house: &House, request: &Request) -> Result<Ground, HouseFault>
     let homes = Homes::found(&mut ledger, None, &beside, Some(&weather))?;
     drop(ledger);
     let risk = request.garden.risk.or(risk).unwrap_or_default();
-    let out = request.garden.out.or_else(|| calendar::planted(&weather, risk, request.garden.cover));
-    let out = out.ok_or_else(|| PlaceFault::NoFrost(weather.climates.name.clone()))?;
+    let by_calendar = || calendar::planted(&weather, risk, request.garden.cover);
+    let out = request.garden.out.map_or_else(by_calendar, Ok)?;
     let waves = waves(&weather, out, &request.garden)?;
     let crops = crops(&list.varieties, &plots, &homes, USUAL);
     let candidates = candidates(list.varieties, request, &crops, &said);
