@@ -426,16 +426,6 @@ fn short_gaps_are_filled() {
     assert_eq!(count, 6);
 }
 
-/// Whether 5/6 is in May or June is asked, not guessed.
-#[test]
-fn a_day_that_may_be_a_month_is_refused_by_name() {
-    let rows = |day| format!("date,tmin_c,tmax_c\n5/6/2031,9,19\n{day}/2031,9,19\n");
-    let told = table::read(&rows("7/8"), None).unwrap_err().to_string();
-    assert!(told.contains("no row has a day over 12"), "{told}");
-    let (days, _) = filled(table::read(&rows("5/20"), None).unwrap().days);
-    assert_eq!(days.reading(date(2031, 5, 6)).lowest, Some(9.0));
-}
-
 /// A thermometer that is read every third day tells no season: two of three numbers would be made up.
 #[test]
 fn days_that_are_seldom_read_are_not_filled() {

@@ -77,7 +77,7 @@ impl Dates {
     pub(super) fn wanted(&self, words: &str) -> &'static str {
         match self {
             Self::One(_, Order::NotTold) if strokes(words).is_some() => {
-                "date that can be read, since no row has a day over 12 to tell it from the month; such as 2031-05-20"
+                "date whose day and month the rows tell apart; write 2031-05-20"
             }
             _ => "date, such as 2031-05-20",
         }
