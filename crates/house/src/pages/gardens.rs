@@ -69,7 +69,7 @@ pub(super) fn refuse_unknown(house: &House, ledger: &mut Ledger) -> Result<(), H
 
 /// A region; nothing where no frost tells when to plant out, or no year of it is known to its end.
 fn region(all: &[Listed], crops: &Crops, weather: &Weather) -> Option<Region> {
-    let (month, day) = planted(weather, Risk::default(), None)?;
+    let (month, day) = planted(weather, Risk::default(), None).ok()?;
     let seasons = Seasons::of(&weather.days, USUAL, (month, day));
     let plants_out = Date::new(YEAR, month, day).ok()?;
     if seasons.is_empty() {
