@@ -60,12 +60,12 @@ const fn claim(about: ClaimSubject, words: &'static str) -> Synonyms {
     line(ColumnUse::Claim(about), VARIETIES, words)
 }
 
-/// What a replicate weighed, by its number.
-macro_rules! weighed {
-    ($number:literal) => {
+/// What was found of a replicate, by its number; in a word and in words.
+macro_rules! replicate {
+    ($what:ident, $kinds:ident, $number:literal, $word:literal, $words:literal) => {
         line(
-            ColumnUse::ReplicateMass($number),
-            WEIGHINGS,
+            ColumnUse::$what($number),
+            $kinds,
             concat!(
                 "replicate ",
                 $number,
@@ -73,31 +73,13 @@ macro_rules! weighed {
                 $number,
                 ", r",
                 $number,
-                ", weight ",
+                ", ",
+                $word,
+                " ",
                 $number,
-                ", weight of replicate ",
-                $number
-            ),
-        )
-    };
-}
-
-/// The normal seedlings of a replicate, by its number.
-macro_rules! normal {
-    ($number:literal) => {
-        line(
-            ColumnUse::NormalOf($number),
-            GERMINATION,
-            concat!(
-                "replicate ",
-                $number,
-                ", rep ",
-                $number,
-                ", r",
-                $number,
-                ", normal ",
-                $number,
-                ", normal seedlings of replicate ",
+                ", ",
+                $words,
+                " of replicate ",
                 $number
             ),
         )
@@ -351,22 +333,22 @@ pub const HEADINGS: &[Synonyms] = &[
         GERMINATION,
         "normal, normal seedlings, germinated, sprouted, came up, normals, good, replicates, reps",
     ),
-    weighed!(1),
-    weighed!(2),
-    weighed!(3),
-    weighed!(4),
-    weighed!(5),
-    weighed!(6),
-    weighed!(7),
-    weighed!(8),
-    normal!(1),
-    normal!(2),
-    normal!(3),
-    normal!(4),
-    normal!(5),
-    normal!(6),
-    normal!(7),
-    normal!(8),
+    replicate!(ReplicateMass, WEIGHINGS, 1, "weight", "weight"),
+    replicate!(ReplicateMass, WEIGHINGS, 2, "weight", "weight"),
+    replicate!(ReplicateMass, WEIGHINGS, 3, "weight", "weight"),
+    replicate!(ReplicateMass, WEIGHINGS, 4, "weight", "weight"),
+    replicate!(ReplicateMass, WEIGHINGS, 5, "weight", "weight"),
+    replicate!(ReplicateMass, WEIGHINGS, 6, "weight", "weight"),
+    replicate!(ReplicateMass, WEIGHINGS, 7, "weight", "weight"),
+    replicate!(ReplicateMass, WEIGHINGS, 8, "weight", "weight"),
+    replicate!(NormalOf, GERMINATION, 1, "normal", "normal seedlings"),
+    replicate!(NormalOf, GERMINATION, 2, "normal", "normal seedlings"),
+    replicate!(NormalOf, GERMINATION, 3, "normal", "normal seedlings"),
+    replicate!(NormalOf, GERMINATION, 4, "normal", "normal seedlings"),
+    replicate!(NormalOf, GERMINATION, 5, "normal", "normal seedlings"),
+    replicate!(NormalOf, GERMINATION, 6, "normal", "normal seedlings"),
+    replicate!(NormalOf, GERMINATION, 7, "normal", "normal seedlings"),
+    replicate!(NormalOf, GERMINATION, 8, "normal", "normal seedlings"),
     line(
         ColumnUse::LaidOut,
         GERMINATION,

@@ -34,6 +34,16 @@ pub enum Paper {
     UsLetter,
 }
 
+impl Paper {
+    /// What the templates' typesetter calls it.
+    pub(crate) fn typst_name(self) -> &'static str {
+        match self {
+            Self::A4 => "a4",
+            Self::UsLetter => "us-letter",
+        }
+    }
+}
+
 /// Everything that a printed catalogue says.
 #[derive(Clone, Debug)]
 pub struct Catalogue {

@@ -63,10 +63,7 @@ pub fn scale_card(card: &ScaleCard, paper: Paper) -> Result<Vec<u8>, Typesetting
     let legible = |lines: &[String]| lines.iter().map(|line| fonts.legible(line)).collect();
     let copy = Copy {
         families: fonts.families().into_iter().map(str::to_owned).collect(),
-        paper: match paper {
-            Paper::A4 => "a4",
-            Paper::UsLetter => "us-letter",
-        },
+        paper: paper.typst_name(),
         house: fonts.legible(&card.house),
         year: card.printed_on.year(),
         month: card.printed_on.month(),

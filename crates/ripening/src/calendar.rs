@@ -11,8 +11,8 @@
 //! leaflets. Days to emergence: see [`crate::emergence`]; warmth of the soil: see [`crate::soil`].
 
 use crate::emergence;
-use crate::frost::Hemisphere;
 use crate::frost::dates::Dates;
+use crate::frost::{Chance, Hemisphere};
 use crate::soil;
 use crate::weather::Days;
 use jiff::ToSpan;
@@ -108,7 +108,17 @@ pub fn calendar(
     if freezes.is_some_and(has_no_summer) {
         return Err(NoCalendar::NoSummer);
     }
-    worked_out(days, freezes, hemisphere, risk, year, out).ok_or(NoCalendar::Untold)
+    let last = freezes.and_then(|freezes| freezes.last.get(risk)?.day);
+    let frost_safe = last.and_then(|day| month_and_day(day.floor() + 1.0));
+    let (warm_nights, warm_soil) = (warm_nights(days, hemisphere), warm_soil(days, hemisphere));
+    let tells = [frost_safe, warm_nights, warm_soil].into_iter().flatten();
+    let out = out.or_else(|| latest(tells, hemisphere)).and_then(|out| date_of(year, out));
+    let planted = out.ok_or(NoCalendar::Untold)?;
+    let mut all = raised(planted).ok_or(NoCalendar::Untold)?;
+    all.extend(sown_outdoors(warm_soil, frost_safe, hemisphere, year).map(|on| (on, Doing::SowOutdoors)));
+    all.extend(freezes.map(|freezes| autumn(freezes, planted)).unwrap_or_default());
+    all.sort_unstable();
+    Ok(Calendar { frost_safe, warm_nights, warm_soil, days: all })
 }
 
 /// Whether in half of the years the last frost of spring and the first of autumn are days on end.
@@ -117,42 +127,31 @@ fn has_no_summer(freezes: &Dates) -> bool {
     half.day.is_some_and(|days| days < 1.0)
 }
 
-fn worked_out(
-    days: &Days,
-    freezes: Option<&Dates>,
-    hemisphere: Hemisphere,
-    risk: usize,
-    year: i16,
-    out: Option<(i8, i8)>,
-) -> Option<Calendar> {
-    let day = |counted: Option<f64>| counted.and_then(month_and_day);
-    let last = freezes.and_then(|freezes| freezes.last.get(risk)?.day);
-    let frost_safe = day(last.map(|day| day.floor() + 1.0));
-    let (warm_nights, warm_soil) = (warm_nights(days, hemisphere), warm_soil(days, hemisphere));
-    let tells = [frost_safe, warm_nights, warm_soil].into_iter().flatten();
-    let planted = date_of(year, out.or_else(|| latest(tells, hemisphere))?)?;
+/// What is done indoors before plants go out on a day, and that day; `None` at the end of all days.
+fn raised(planted: Date) -> Option<Vec<(Date, Doing)>> {
     let before = |span: jiff::Span| planted.checked_sub(span).ok();
     let sown = before(SOWN_BEFORE.weeks())?;
-    let mut all = vec![
+    let emerged = emerged(BENCH).and_then(|days| Some((sown.checked_add(days.days()).ok()?, Doing::Emerge)));
+    let done = [
         (sown, Doing::Sow),
         (sown.checked_add(POTTED_AFTER.weeks()).ok()?, Doing::PotOn),
         (before(HARDENED.days())?, Doing::HardenOff),
         (planted, Doing::PlantOut),
     ];
-    all.extend(emerged(BENCH).and_then(|days| Some((sown.checked_add(days.days()).ok()?, Doing::Emerge))));
-    all.extend(sown_outdoors(warm_soil, frost_safe, hemisphere, year).map(|on| (on, Doing::SowOutdoors)));
-    let autumn = |place: usize| freezes.and_then(|freezes| freezes.first.get(place)?.day);
-    for (place, doing) in [(0, Doing::EarlyFrost), (1, Doing::Frost)] {
-        let on = day(autumn(place)).and_then(|on| date_of(year, on));
+    Some(done.into_iter().chain(emerged).collect())
+}
+
+/// The first frosts after a day of planting, by their chances.
+fn autumn(freezes: &Dates, planted: Date) -> Vec<(Date, Doing)> {
+    let [early, half, _] = freezes.first;
+    let on = |chance: Chance| {
+        let (month, day) = month_and_day(chance.day?)?;
+        let on = date_of(planted.year(), (month, day))?;
         // South of the equator autumn comes in the year after spring.
-        let on =
-            on.map(
-                |on| if on < planted { date_of(year + 1, (on.month(), on.day())).unwrap_or(on) } else { on },
-            );
-        all.extend(on.map(|on| (on, doing)));
-    }
-    all.sort_unstable();
-    Some(Calendar { frost_safe, warm_nights, warm_soil, days: all })
+        if on < planted { date_of(planted.year() + 1, (month, day)) } else { Some(on) }
+    };
+    let told = [(early, Doing::EarlyFrost), (half, Doing::Frost)];
+    told.into_iter().filter_map(|(chance, doing)| Some((on(chance)?, doing))).collect()
 }
 
 /// Whole days to emergence in soil so warm.

@@ -139,13 +139,12 @@ pub fn size(planned: &Planned, units: Units) -> String {
     if 0 < planned.containers {
         said.push(counted(u64::from(planned.containers), "container", "containers"));
     }
-    let near = if planned.at_least == planned.total {
-        "no plan has fewer plants".to_owned()
-    } else {
-        format!(
-            "no plan has fewer than {} plants, and whether one has fewer than this is not shown",
-            planned.at_least
-        )
+    let near = match planned.at_least {
+        whole if whole == planned.total => "no plan has fewer plants".to_owned(),
+        0 => "whether a plan has fewer plants is not shown".to_owned(),
+        least => {
+            format!("no plan has fewer than {least} plants, and whether one has fewer than this is not shown")
+        }
     };
     let ended = match planned.ended {
         Ended::Whole => "",

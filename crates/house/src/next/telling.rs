@@ -3,9 +3,9 @@
 use super::flowers::{Flowers, Isolation};
 use super::told::{Lasts, LeftFor, LotTold, More, Next};
 use crate::increase::{Class, Neighbour};
+use crate::lots::telling::known_by;
 use record::language::{Units, counted, distance};
 use record::length::Millimetres;
-use seedroom::trueness::isolation::KnownBy;
 use sowing::need::Reason;
 
 /// What one reason says.
@@ -79,15 +79,11 @@ pub fn isolation(of: &Isolation, units: Units) -> String {
         Flowers::Closed => "",
         Flowers::Open => ", or its trusses bagged, as its flowers cross readily",
     };
-    let known = match of.known_by {
-        KnownBy::Variety => "",
-        KnownBy::FruitClass => ", by its fruit class",
-        KnownBy::Nothing => ", as most tomatoes",
-    };
     format!(
-        "{} from other tomatoes{bagged} ({}{known}; guide isolation.toml){}",
+        "{} from other tomatoes{bagged} ({}, {}; guide isolation.toml){}",
         distance(of.away, units),
         of.flower,
+        known_by(of.known_by),
         law.unwrap_or_default()
     )
 }

@@ -101,7 +101,7 @@ pub(super) fn copy(catalogue: &Catalogue, paper: Paper, fonts: &Fonts) -> Copy {
     let house = fonts.legible(&catalogue.house);
     Copy {
         families: fonts.families().into_iter().map(str::to_owned).collect(),
-        paper: paper_name(paper),
+        paper: paper.typst_name(),
         house_briefly: index::shortened(&house),
         house,
         day: day(catalogue.printed_on),
@@ -123,13 +123,6 @@ pub(super) fn picture(portrait: &Portrait, scale: PrintedScale, room: Room) -> P
     let (width, height) = (portrait.life_width.get(), portrait.life_height.get());
     let factor = [room.width / width, room.height / height].into_iter().fold(scale.factor, f64::min);
     Picture { svg: portrait.svg.clone(), width: width * factor, height: height * factor }
-}
-
-fn paper_name(paper: Paper) -> &'static str {
-    match paper {
-        Paper::A4 => "a4",
-        Paper::UsLetter => "us-letter",
-    }
 }
 
 fn day(date: Date) -> Day {

@@ -32,10 +32,7 @@ struct Card {
 pub(super) fn copy(cards: &LotCards, paper: Paper, fonts: &Fonts) -> Copy {
     Copy {
         families: fonts.families().into_iter().map(str::to_owned).collect(),
-        paper: match paper {
-            Paper::A4 => "a4",
-            Paper::UsLetter => "us-letter",
-        },
+        paper: paper.typst_name(),
         house: fonts.legible(&cards.house),
         title: "Lot cards",
         year: cards.printed_on.year(),

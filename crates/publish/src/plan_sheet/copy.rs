@@ -48,10 +48,7 @@ pub(super) fn copy(sheet: &PlanSheet, paper: Paper, fonts: &Fonts) -> Copy {
         |own: &PutUp| PutUpCopy { title: words(&own.title), lines: all(&own.lines), acid: all(&own.acid) };
     Copy {
         families: fonts.families().into_iter().map(str::to_owned).collect(),
-        paper: match paper {
-            Paper::A4 => "a4",
-            Paper::UsLetter => "us-letter",
-        },
+        paper: paper.typst_name(),
         house: words(&sheet.house),
         of: words(&sheet.of),
         title: fonts.legible(&format!("Plan for {}", sheet.of)),

@@ -50,10 +50,7 @@ struct MarkCopy {
 pub(super) fn copy(proof: &Proof, paper: Paper, fonts: &Fonts) -> Copy {
     Copy {
         families: fonts.families().into_iter().map(str::to_owned).collect(),
-        paper: match paper {
-            Paper::A4 => "a4",
-            Paper::UsLetter => "us-letter",
-        },
+        paper: paper.typst_name(),
         house: fonts.legible(&proof.house),
         year: proof.printed_on.year(),
         month: proof.printed_on.month(),

@@ -53,10 +53,7 @@ struct ExpectedCopy {
 pub(super) fn copy(sheet: &SeasonSheet, paper: Paper, fonts: &Fonts) -> Copy {
     Copy {
         families: fonts.families().into_iter().map(str::to_owned).collect(),
-        paper: match paper {
-            Paper::A4 => "a4",
-            Paper::UsLetter => "us-letter",
-        },
+        paper: paper.typst_name(),
         house: fonts.legible(&sheet.house),
         garden: fonts.legible(&sheet.garden),
         title: fonts.legible(&format!("Season sheet of {}, {}", sheet.garden, sheet.year)),

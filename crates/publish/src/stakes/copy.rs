@@ -1,6 +1,5 @@
 //! The copy: what the stakes' template is given to set, every word of it ready to print.
 
-use crate::catalogue::Paper;
 use crate::stakes::{LabelSheet, Stake, Stakes, code, page};
 use crate::typesetting::Fonts;
 use serde::Serialize;
@@ -39,10 +38,7 @@ pub(super) fn copy(stakes: &Stakes, sheet: &LabelSheet, fonts: &Fonts) -> Copy {
     let per_sheet = sheet.labels().max(1);
     Copy {
         families: fonts.families().into_iter().map(str::to_owned).collect(),
-        paper: match sheet.paper {
-            Paper::A4 => "a4",
-            Paper::UsLetter => "us-letter",
-        },
+        paper: sheet.paper.typst_name(),
         house: fonts.legible(&stakes.house),
         title: fonts.legible(&format!("Stakes of {}", stakes.grow_out)),
         year: stakes.printed_on.year(),

@@ -52,10 +52,7 @@ struct CellCopy {
 pub(super) fn copy(sheets: &WalkSheets, paper: Paper, fonts: &Fonts) -> Copy {
     Copy {
         families: fonts.families().into_iter().map(str::to_owned).collect(),
-        paper: match paper {
-            Paper::A4 => "a4",
-            Paper::UsLetter => "us-letter",
-        },
+        paper: paper.typst_name(),
         house: fonts.legible(&sheets.house),
         grow_out: fonts.legible(&sheets.grow_out),
         title: fonts.legible(&format!("Walk sheets of {}, {}", sheets.grow_out, sheets.day)),
