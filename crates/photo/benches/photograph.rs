@@ -43,7 +43,7 @@ fn photograph() -> Vec<u8> {
 #[divan::bench(sample_count = 5)]
 fn twelve_megapixels(bencher: divan::Bencher<'_, '_>) {
     let (bytes, stems) = (photograph(), BTreeMap::new());
-    let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems };
+    let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems, changes: &[] };
     let whole = || -> Measured { measure(&decode(&bytes).unwrap(), &wishes).unwrap() };
     assert_eq!(whole().fruit.len(), 12);
     bencher.bench_local(whole);

@@ -222,7 +222,8 @@ fn main() {
             serde_json::from_slice(&std::fs::read(path.with_extension("truth.json")).unwrap()).unwrap();
         let started = Instant::now();
         let stems = BTreeMap::new();
-        let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems };
+        let wishes =
+            Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems, changes: &[] };
         let measured = measure(&decode(&std::fs::read(&path).unwrap()).unwrap(), &wishes);
         let seconds = started.elapsed().as_secs_f64();
         println!("{name} (expected {}, {seconds:.2} s)", truth["expected"]);

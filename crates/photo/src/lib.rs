@@ -5,7 +5,7 @@
 //! Reading order: [`colour`] (what a pixel says in CIELAB) and [`plane`] (a picture as rows of values); [`region`] and
 //! [`outline`] (the geometry of a mask), [`fourier`] (an outline as a few numbers); [`decode`] (bytes to a picture);
 //! [`card`] and [`markers`] (the scale card found, and what its [`code`] says) -> [`camera`] and [`pose`] (where the camera stood, by [`fit`]) ->
-//! [`sheet`] (the light on the sheet) and [`ground`] (how far it reaches) -> [`part`] (fruit from sheet and from each other) -> [`edge`] (outlines between the
+//! [`sheet`] (the light on the sheet) and [`ground`] (how far it reaches) -> [`part`] (fruit from sheet and from each other) -> [`change`] (what somebody says of the parts) -> [`edge`] (outlines between the
 //! pixels) -> [`stem`] (which end is the stem's) -> [`solid`] (sizes, the height above the sheet taken out), [`spread`] (how well they are known), [`lobes`] and [`surface`]
 //! (the skin's colour); [`measure`] goes the whole way, or gives a [`refusal`]; [`encode`] writes the picture that was measured.
 
@@ -30,6 +30,7 @@ pub mod sharpness;
 pub mod ground;
 pub mod sheet;
 
+pub mod change;
 pub mod part;
 
 pub mod edge;

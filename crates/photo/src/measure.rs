@@ -4,6 +4,7 @@
 
 use crate::camera::Camera;
 use crate::card::Card;
+use crate::change::{Change, Numbered, numbered};
 use crate::code::Code;
 use crate::colour::Lab;
 use crate::company::{Companion, Stem, lies_across};
@@ -51,12 +52,14 @@ pub struct Wishes<'a> {
     pub line: Millimetres,
     /// What somebody who looked says of fruits' stems, by the fruit's number.
     pub stems: &'a BTreeMap<u32, Told>,
+    /// What somebody who looked says of how the parts hang together.
+    pub changes: &'a [Change],
 }
 
 /// A fruit of the picture.
 #[derive(Clone, Debug)]
 pub struct Fruit {
-    /// Its number: fruit are counted as one reads, in bands from the top and from the left.
+    /// Its number: parts are counted as one reads, in bands from the top and from the left, whether they are fruit or not.
     pub number: u32,
     /// Its number in [`Measured::parted`].
     pub label: u32,
@@ -98,6 +101,8 @@ impl Fruit {
 /// A part of the picture that is no fruit that is measured.
 #[derive(Clone, Debug)]
 pub struct LeftOut {
+    /// Its number: fruit and what is none are counted together.
+    pub number: u32,
     /// Its outline in pixels of the measured picture.
     pub outline: Vec<Point>,
     /// Why.
@@ -150,25 +155,26 @@ pub fn measure(picture: &Picture, wishes: &Wishes<'_>) -> Result<Measured, Refus
     let middle = [pixels.width() as f64 / 2.0, pixels.height() as f64 / 2.0];
     let smallest = SMALLEST * pose.camera.pixels_a_millimetre(middle);
     let ground = ground::of(&unlike);
-    let parted = fruit(&unlike, &ground, (0.7 * smallest * smallest) as usize);
+    let least_area = (0.7 * smallest * smallest) as usize;
+    let mut parted = fruit(&unlike, &ground, least_area);
     if parted.apart < LEAST_APART {
         return Err(Refusal::OneColour);
     }
+    let parts = numbered(&mut parted, wishes.changes, least_area).map_err(Refusal::Change)?;
     let (mut outlined, mut left_out) = (Vec::new(), Vec::new());
-    for part in as_read(&parted.parts, pixels.height()) {
+    for Numbered { number, part } in parts {
         match outline(&pixels, (&parted.labels, &ground), &part) {
-            Ok(outline) => outlined.push((part, outline)),
-            Err(dropped) => left_out.push(dropped),
+            Ok(outline) => outlined.push((number, part, outline)),
+            Err((outline, why)) => left_out.push(LeftOut { number, outline, why }),
         }
     }
     let tone = surface::tone(&pixels, &pose.camera, &card, &sheet);
     let (mut fruit, mut stems): (Vec<Fruit>, Vec<Stem>) = (Vec::new(), Vec::new());
-    for (part, outline) in outlined {
-        let number = u32::try_from(fruit.len()).unwrap_or(u32::MAX).saturating_add(1);
+    for (number, part, outline) in outlined {
         let told = wishes.stems.get(&number).copied().unwrap_or_default();
         let green = tone.as_ref().and_then(|tone| green_end(&pixels, (&sheet, tone), &parted.labels, &part));
         let Some(form) = form(&pose.camera, &outline, green, told, wishes.line.get() / LINE) else {
-            left_out.push(LeftOut { outline, why: Reason::NotClosed });
+            left_out.push(LeftOut { number, outline, why: Reason::NotClosed });
             continue;
         };
         let skin = |tone| surface::colour(&pixels, &parted.labels, &part, &sheet, tone);
@@ -255,29 +261,21 @@ pub fn at_working_size(picture: &Picture) -> (Plane<[u8; 3]>, usize) {
     (smaller(&picture.pixels, reduced), reduced)
 }
 
-/// Parts in the order in which one reads: bands of an eighth of the picture, from the left in each.
-fn as_read(parts: &[Region], height: usize) -> Vec<Region> {
-    let band = |part: &Region| (8.0 * part.centroid[1] / height.max(1) as f64) as u32;
-    let mut sorted = parts.to_vec();
-    sorted.sort_by(|p, q| band(p).cmp(&band(q)).then(p.centroid[0].total_cmp(&q.centroid[0])));
-    sorted
-}
-
 /// The outline of a part, or why it is none of a fruit.
 fn outline(
     pixels: &Plane<[u8; 3]>,
     (labels, ground): (&Plane<u32>, &Plane<bool>),
     part: &Region,
-) -> Result<Vec<Point>, LeftOut> {
+) -> Result<Vec<Point>, (Vec<Point>, Reason)> {
     let rim = border(labels, part);
     if cropped(part, pixels) {
-        return Err(LeftOut { outline: rim, why: Reason::Cropped });
+        return Err((rim, Reason::Cropped));
     }
     if over_the_edge(&rim, ground) {
-        return Err(LeftOut { outline: rim, why: Reason::OffSheet });
+        return Err((rim, Reason::OffSheet));
     }
     let outline = refined(pixels, labels, part);
-    if solid(&outline) { Ok(outline) } else { Err(LeftOut { outline, why: Reason::Bent }) }
+    if solid(&outline) { Ok(outline) } else { Err((outline, Reason::Bent)) }
 }
 
 fn solid(outline: &[Point]) -> bool {

@@ -2,6 +2,8 @@
 //!
 //! Start at [`Refusal`].
 
+use crate::change::Undone;
+
 /// Why a photograph is not measured.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum Refusal {
@@ -38,6 +40,9 @@ pub enum Refusal {
     /// Nothing is left.
     #[error("no whole fruit is found on the sheet")]
     NoFruit,
+    /// Something was said of its parts that does not hold.
+    #[error("{0}")]
+    Change(Undone),
 }
 
 impl Refusal {
@@ -54,6 +59,11 @@ impl Refusal {
             Self::Coarse { .. } => "go nearer, or lay fewer fruit in one picture",
             Self::OneColour => "lay the fruit on a sheet of another colour",
             Self::NoFruit => "lay the fruit on the sheet with some of it showing all round",
+            Self::Change(Undone::NoSuchPart(_)) => "its parts bear the numbers that the drawing shows",
+            Self::Change(Undone::NotParted(_)) => {
+                "draw the line from rim to rim between the two fruit, or leave the part out"
+            }
+            Self::Change(Undone::Apart(..)) => "only parts that lie against each other can be one fruit",
         }
     }
 }

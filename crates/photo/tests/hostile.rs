@@ -68,7 +68,7 @@ proptest! {
         bytes.truncate(length.max(2));
         if let Ok(picture) = decode(&bytes) {
             let stems = BTreeMap::new();
-            let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems };
+            let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems, changes: &[] };
             proptest::prop_assert!(measure(&picture, &wishes).is_err());
         }
     }
@@ -89,7 +89,7 @@ fn a_picture_with_much_beside_it_is_only_a_picture() {
 #[test]
 fn pictures_of_nothing_are_refused_for_want_of_a_card() {
     let stems = BTreeMap::new();
-    let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems };
+    let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems, changes: &[] };
     for (width, height) in [(1, 1), (1, 300), (300, 1), (640, 480)] {
         let refusal = measure(&decode(&grey(width, height)).unwrap(), &wishes).unwrap_err();
         assert_eq!(refusal, Refusal::NoCard);

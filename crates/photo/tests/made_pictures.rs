@@ -40,13 +40,13 @@ static SPREAD: LazyLock<Vec<u8>> =
     LazyLock::new(|| photograph(&Scene { fruit: spread(), ..Scene::plain(CODE) }));
 
 fn spread_out(line: f64, stems: &BTreeMap<u32, Told>) -> Measured {
-    let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(line).unwrap(), stems };
+    let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(line).unwrap(), stems, changes: &[] };
     measure(&decode(&SPREAD).unwrap(), &wishes).unwrap()
 }
 
 fn measured(scene: &Scene, line: f64, stems: &BTreeMap<u32, Told>) -> Result<Measured, Refusal> {
     let picture = decode(&photograph(scene)).unwrap();
-    measure(&picture, &Wishes { cards: &KNOWN, line: Millimetres::new(line).unwrap(), stems })
+    measure(&picture, &Wishes { cards: &KNOWN, line: Millimetres::new(line).unwrap(), stems, changes: &[] })
 }
 
 fn plainly(scene: &Scene) -> Measured {
