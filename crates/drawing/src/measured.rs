@@ -25,10 +25,19 @@ pub struct Photograph {
     pub picture: Option<String>,
     /// The fruit.
     pub fruit: Vec<Outlined>,
-    /// Outlines of parts that are no fruit that is measured.
-    pub left_out: Vec<Vec<[f64; 2]>>,
+    /// Parts that are no fruit that is measured.
+    pub left_out: Vec<LeftOut>,
     /// The card's corners.
     pub card: [[f64; 2]; 4],
+}
+
+/// A part that is no fruit that is measured.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeftOut {
+    /// Its number.
+    pub number: u32,
+    /// Its outline.
+    pub outline: Vec<[f64; 2]>,
 }
 
 /// One fruit's outline.
@@ -67,8 +76,10 @@ pub fn measured(photograph: &Photograph) -> Svg {
         canvas.element("image").set("href", picture).at("width", width).at("height", height).end();
     }
     line(&mut canvas, &photograph.card, scale, Stroke::Whole);
-    for outline in &photograph.left_out {
-        line(&mut canvas, outline, scale, Stroke::Dashed);
+    for part in &photograph.left_out {
+        line(&mut canvas, &part.outline, scale, Stroke::Dashed);
+        pressed(&mut canvas, Pressed::Part(part.number), &part.outline);
+        number(&mut canvas, part.number, &part.outline, scale);
     }
     for fruit in &photograph.fruit {
         of_fruit(&mut canvas, fruit, scale);
@@ -84,7 +95,7 @@ fn told(photograph: &Photograph) -> String {
 fn of_fruit(canvas: &mut Canvas, fruit: &Outlined, scale: f64) {
     let stroke = if fruit.counts == Counts::No { Stroke::Dashed } else { Stroke::Whole };
     line(canvas, &fruit.outline, scale, stroke);
-    pressed(canvas, fruit);
+    pressed(canvas, Pressed::Fruit(fruit.number), &fruit.outline);
     if fruit.counts != Counts::No {
         let stem = if fruit.counts == Counts::StemUnsure { Stroke::Dashed } else { Stroke::Whole };
         if let Some(ends) = fruit.stem {
@@ -92,7 +103,7 @@ fn of_fruit(canvas: &mut Canvas, fruit: &Outlined, scale: f64) {
         }
         line(canvas, &fruit.across, scale, Stroke::Hair);
     }
-    number(canvas, fruit, scale);
+    number(canvas, fruit.number, &fruit.outline, scale);
 }
 
 /// How a line is drawn.
@@ -131,17 +142,28 @@ fn through(points: &[[f64; 2]]) -> Path {
     path
 }
 
-/// The fruit's area with nothing to be seen of it, so that a page can tell which fruit was pressed.
-fn pressed(canvas: &mut Canvas, fruit: &Outlined) {
-    let path = through(&fruit.outline);
-    let element = canvas.element("path").set("class", "fruit").at("data-fruit", f64::from(fruit.number));
+/// What is pressed, by its number.
+#[derive(Clone, Copy)]
+enum Pressed {
+    Fruit(u32),
+    Part(u32),
+}
+
+/// A part's area with nothing to be seen of it, so that a page can tell which was pressed.
+fn pressed(canvas: &mut Canvas, what: Pressed, outline: &[[f64; 2]]) {
+    let path = through(outline);
+    let element = canvas.element("path");
+    let element = match what {
+        Pressed::Fruit(number) => element.set("class", "fruit").at("data-fruit", f64::from(number)),
+        Pressed::Part(number) => element.set("class", "part").at("data-part", f64::from(number)),
+    };
     element.along(&path).set("fill", "#ffffff").set("fill-opacity", "0").end();
 }
 
-/// The fruit's number on a white plate, at the end of its outline that lies highest.
-fn number(canvas: &mut Canvas, fruit: &Outlined, scale: f64) {
-    let Some([x, y]) = fruit.outline.iter().copied().min_by(|p, q| p[1].total_cmp(&q[1])) else { return };
-    let words = fruit.number.to_string();
+/// A part's number on a white plate, at the end of its outline that lies highest.
+fn number(canvas: &mut Canvas, number: u32, outline: &[[f64; 2]], scale: f64) {
+    let Some([x, y]) = outline.iter().copied().min_by(|p, q| p[1].total_cmp(&q[1])) else { return };
+    let words = number.to_string();
     let hand =
         Hand { class: "number", size: LETTERS * scale, ink: INK, anchor: Anchor::Middle, slanted: false };
     let (half, high) = (hand.width(&words) / 2.0 + 3.0 * scale, LETTERS * scale);

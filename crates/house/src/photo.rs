@@ -4,6 +4,7 @@
 //! [`card::print`] prints the card. Nothing is kept by looking.
 
 pub mod card;
+pub mod changes;
 pub mod fault;
 pub mod filed;
 mod plots;
@@ -13,6 +14,7 @@ use crate::fault::HouseFault;
 use crate::folder::House;
 use crate::opened::{self, Content, Given};
 use crate::progress::Progress;
+use changes::Change;
 use drawing::svg::Svg;
 use fault::PhotoFault;
 use jiff::civil::Date;
@@ -31,7 +33,8 @@ use record::length::Millimetres;
 use record::mass::Grams;
 pub use shown::write;
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs;
+use std::path::{Path, PathBuf};
+use std::{fs, io};
 
 /// How long the line on the card should be, mm.
 const LINE: f64 = 70.0;
@@ -45,6 +48,8 @@ pub struct Said {
     pub left_out: BTreeSet<u32>,
     /// How fruits' stems lie, by number.
     pub stems: BTreeMap<u32, Told>,
+    /// Parts that are two fruit, or of which two are one, in the order in which it was said.
+    pub changes: Vec<Change>,
 }
 
 /// A photograph that was measured.
@@ -66,8 +71,10 @@ pub struct Seen {
     pub height: Millimetres,
     /// The fruit, by number.
     pub fruit: Vec<SeenFruit>,
-    /// Parts that are no fruit that is measured: why, and how many.
-    pub left_out: Vec<(&'static str, usize)>,
+    /// Parts that are no fruit that is measured: why, and their numbers.
+    pub left_out: Vec<(&'static str, Vec<u32>)>,
+    /// What was said of it.
+    pub said: Said,
     /// What was measured, drawn to lie over the photograph.
     pub drawing: Svg,
     /// The photograph as it was measured, as a JPEG.
@@ -160,7 +167,7 @@ pub fn look(house: &House, given: &Given, said: &Said) -> Result<Seen, HouseFaul
     let picture =
         decode(&bytes).map_err(|fault| PhotoFault::NoPicture { file: given.name.clone(), fault })?;
     let line = said.line.or(Millimetres::new(LINE)).unwrap_or(Millimetres::NONE);
-    let wishes = Wishes { cards: &KNOWN, line, stems: &said.stems };
+    let wishes = Wishes { cards: &KNOWN, line, stems: &said.stems, changes: &said.changes };
     let measured = measure(&picture, &wishes)
         .map_err(|refusal| PhotoFault::Refused { file: given.name.clone(), refusal })?;
     let fruit: Vec<SeenFruit> = measured.fruit.iter().filter_map(|fruit| seen(fruit, said)).collect();
@@ -179,6 +186,7 @@ pub fn look(house: &House, given: &Given, said: &Said) -> Result<Seen, HouseFaul
         tilt: measured.pose.camera.tilt(),
         height: Millimetres::new(measured.pose.camera.height()).unwrap_or(Millimetres::NONE),
         left_out: reasons(&measured),
+        said: said.clone(),
         drawing: shown::drawn(&measured, &fruit, None),
         jpeg: shown::jpeg(&measured.pixels)?,
         fruit,
@@ -195,6 +203,35 @@ pub fn picture(given: &Given) -> Result<Vec<u8>, HouseFault> {
     let picture =
         decode(&bytes).map_err(|fault| PhotoFault::NoPicture { file: given.name.clone(), fault })?;
     Ok(shown::jpeg(&at_working_size(&picture).0)?)
+}
+
+/// The photographs among what was named: files as they are, and of folders every JPEG and PNG file in them, by name.
+///
+/// # Errors
+/// [`PhotoFault::NoneInFolder`] for a folder without any; what the disk refuses.
+pub fn found(named: &[PathBuf]) -> Result<Vec<PathBuf>, HouseFault> {
+    let mut all = Vec::new();
+    for path in named {
+        if !path.is_dir() {
+            all.push(path.clone());
+            continue;
+        }
+        let inside = fs::read_dir(path).map_err(|fault| HouseFault::file(path, fault))?;
+        let inside: Result<Vec<PathBuf>, io::Error> = inside.map(|entry| Ok(entry?.path())).collect();
+        let mut inside = inside.map_err(|fault| HouseFault::file(path, fault))?;
+        inside.retain(|file| is_picture(file) && file.is_file());
+        if inside.is_empty() {
+            return Err(PhotoFault::NoneInFolder { folder: path.display().to_string() }.into());
+        }
+        inside.sort();
+        all.append(&mut inside);
+    }
+    Ok(all)
+}
+
+fn is_picture(file: &Path) -> bool {
+    let ending = file.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+    ending.is_some_and(|ending| ["jpg", "jpeg", "png"].contains(&ending.as_str()))
 }
 
 /// Does something with each of several files, on all cores, and tells how far it is.
@@ -258,19 +295,21 @@ fn seen(fruit: &Fruit, said: &Said) -> Option<SeenFruit> {
 
 fn refuse_strangers(said: &Said, fruit: &[SeenFruit]) -> Result<(), PhotoFault> {
     let known: BTreeSet<u32> = fruit.iter().map(|fruit| fruit.number).collect();
-    let stranger = said.left_out.iter().chain(said.stems.keys()).find(|number| !known.contains(number));
+    let gone = changes::gone(&said.changes);
+    let named = said.left_out.iter().chain(said.stems.keys());
+    let stranger = named.copied().find(|number| !known.contains(number) && !gone.contains(number));
     match stranger {
-        Some(number) => Err(PhotoFault::NoSuchFruit { number: *number, most: fruit.len() }),
+        Some(number) => Err(PhotoFault::NoSuchFruit { number, most: known.last().copied().unwrap_or(0) }),
         None => Ok(()),
     }
 }
 
-fn reasons(measured: &Measured) -> Vec<(&'static str, usize)> {
-    let mut counts: BTreeMap<&'static str, usize> = BTreeMap::new();
+fn reasons(measured: &Measured) -> Vec<(&'static str, Vec<u32>)> {
+    let mut numbers: BTreeMap<&'static str, Vec<u32>> = BTreeMap::new();
     for part in &measured.left_out {
-        *counts.entry(reason(part.why)).or_default() += 1;
+        numbers.entry(reason(part.why)).or_default().push(part.number);
     }
-    counts.into_iter().collect()
+    numbers.into_iter().collect()
 }
 
 fn reason(why: Reason) -> &'static str {

@@ -47,6 +47,8 @@ pub struct Request {
     pub asked: Asked,
     /// Whether the reading is kept for files with the same headings.
     pub keep_reading: KeepReading,
+    /// What was said by hand of what the rows are read from, where it is no table: a photograph.
+    pub why: Option<String>,
 }
 
 /// Whether a reading is kept for files with the same headings.
@@ -265,7 +267,7 @@ fn source(opened: &Opened, request: &Request) -> Source {
         sha256: Some(opened.sha256),
         headings: layout.columns.iter().map(|column| column.heading.clone()).collect(),
         reading: Some(mapping::write(layout.heading_fingerprint, &layout.settled())),
-        why: None,
+        why: request.why.clone(),
     }
 }
 

@@ -68,7 +68,7 @@ pub struct Source {
     /// How its columns were read, in the form that the house gives it, so that a mended row is read as
     /// the whole table was.
     pub reading: Option<String>,
-    /// Why, for what is done by hand.
+    /// Why, for what is done by hand; what was said by hand, for what is measured.
     pub why: Option<String>,
 }
 

@@ -150,7 +150,7 @@ fn what_the_law_asks_and_is_not_there_blocks_the_print_and_the_books() {
     // Of two lots, one of which has too little, none is booked.
     found(at, "31-040");
     test(at, "31-040", ["88", "92", "85", "91"]);
-    run(&["31-014=5", "31-040=43", "--of", "1 g"], "lot 31-040: 42500 mg are there");
+    run(&["31-014=5", "31-040=43", "--of", "1 g"], "lot 31-040: 42.5 g are there");
     run(&["31-014=5", "--of", "1 g", "--packed-for", "2031", "--law", "us-ky"], "packed for is over");
     run(&["31-014=5", "--of", "1 g", "--sheet", "9 x 9 in"], "9 x 9 in");
     run(&["31-014=many", "--of", "1 g"], "31-014=many");

@@ -86,6 +86,38 @@ fn fruit_are_taken_once_under_the_plot_of_their_card_and_undone_as_a_batch() {
     assert_eq!(other["photographs"][0]["taken"][0]["added"], 9);
 }
 
+/// What was said by hand stands with the batch, so that a measure can be traced to it.
+#[test]
+fn a_part_is_cut_and_two_are_joined_as_somebody_says() {
+    let house = house();
+    let cut = ["--change", "cut 5", "--change", "join 5 10", "--change", "cut 5 along 0,0 5,5"];
+    let fruit = |changes: &[&str]| {
+        let told = house.ok(&[&["photo", &photograph()], changes].concat());
+        told["photographs"][0]["fruit"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|fruit| fruit["number"].clone())
+            .collect()
+    };
+    let (plain, parted, joined): (Vec<_>, Vec<_>, Vec<_>) = (fruit(&[]), fruit(&cut[..2]), fruit(&cut[..4]));
+    assert_eq!((plain.len(), parted.len()), (9, 10));
+    assert_eq!(parted.last(), Some(&json!(10)), "the second piece takes the next free number");
+    assert_eq!(joined, plain);
+    let refusals = [
+        ("cut five", "how parts of the picture hang together"),
+        ("cut 40", "no part 40"),
+        ("join 1 2", "do not touch"),
+        (cut[5], "does not come apart"),
+    ];
+    for (words, named) in refusals {
+        refused(&house, &["photo", &photograph(), "--change", words], named);
+    }
+    house.ok(&["photo", &photograph(), "--take", "--change", "cut 5", "--leave-out", "5,10"]);
+    let history = house.ok(&["history"]).to_string();
+    assert!(history.contains("cut 5; leave out 5; leave out 10"), "{history}");
+}
+
 #[test]
 fn what_cannot_be_measured_or_filed_is_refused_in_words() {
     let house = house();
@@ -104,6 +136,23 @@ fn what_cannot_be_measured_or_filed_is_refused_in_words() {
     );
     let empty = House::new();
     refused(&empty, &["photo", &photograph, "--take"], "does not say which plot");
+}
+
+/// What was interrupted is begun again with the same words: what is in is not measured again.
+#[test]
+fn a_folder_of_photographs_is_measured_and_begun_again() {
+    let house = house();
+    fs::create_dir_all(house.at("summer/empty")).unwrap();
+    fs::copy(photograph(), house.at("summer/one.jpg")).unwrap();
+    house.write("summer/notes.txt", "no picture");
+    let told = house.ok(&["photo", &house.at("summer"), "--take"]);
+    assert_eq!(told["photographs"].as_array().unwrap().len(), 1);
+    let other = [fs::read(photograph()).unwrap(), vec![0]].concat();
+    fs::write(house.at("summer/two.JPG"), other).unwrap();
+    let again = house.ok(&["photo", &house.at("summer"), "--take"]);
+    assert_eq!(again["taken_before"][0]["file"], "one.jpg");
+    assert_eq!(again["photographs"][0]["file"], "two.JPG");
+    refused(&house, &["photo", &house.at("summer/empty")], "holds no JPEG or PNG");
 }
 
 #[test]

@@ -20,7 +20,7 @@ pub enum StockFault {
     #[error("a movement takes something from one place to another")]
     NoMovement,
     /// Packets are moved whole.
-    #[error("{moved} mg are not whole packets of {each} mg")]
+    #[error("{} are not whole packets of {}", in_grams(*.moved), in_grams(*.each))]
     BrokenPacket {
         /// Milligrams moved.
         moved: u64,
@@ -28,7 +28,7 @@ pub enum StockFault {
         each: u64,
     },
     /// Less is there on that day than is taken.
-    #[error("{held} mg are there, {taken} mg cannot be taken")]
+    #[error("{} are there, {} cannot be taken", in_grams(*.held), in_grams(*.taken))]
     TooLittle {
         /// Milligrams there.
         held: u64,
@@ -38,6 +38,16 @@ pub enum StockFault {
     /// More than can be counted.
     #[error("more seed than can be counted")]
     TooMuch,
+}
+
+/// A mass as people weigh seed: in grams, from a tenth of one on, else in milligrams.
+fn in_grams(milligrams: u64) -> String {
+    let (whole, part) = (milligrams / 1000, milligrams % 1000);
+    match (whole, part) {
+        (0, 0..100) => format!("{part} mg"),
+        (_, 0) => format!("{whole} g"),
+        _ => format!("{whole}.{}", format!("{part:03}").trim_end_matches('0')) + " g",
+    }
 }
 
 /// A movement that cannot be, by its place in what was given, and why.

@@ -49,7 +49,76 @@ if (drop) {
 // A fruit that is pressed on its photograph is ticked to be left out, or counts again.
 for (const fruit of document.querySelectorAll("figure.photograph [data-fruit]")) {
   const box = document.querySelector(`input[name="leave"][value="${fruit.dataset.fruit}"]`);
-  fruit.addEventListener("click", () => box && (box.checked = !box.checked));
+  fruit.addEventListener("click", () => {
+    if (box && !fruit.closest("figure.can-draw")) box.checked = !box.checked;
+  });
+}
+
+// On a photograph a line drawn across a part cuts it, and a line from one part into another joins the two. The fields below the
+// picture do the same by keyboard.
+const photograph = document.querySelector("figure.photograph");
+const wronglyParted = document.querySelector("form.photo fieldset.parts");
+if (photograph && wronglyParted) {
+  const SHORT = 8;
+  const svg = photograph.querySelector("svg");
+  const pen = document.createElement("button");
+  pen.type = "button";
+  pen.textContent = "Draw it on the picture";
+  pen.setAttribute("aria-pressed", "false");
+  pen.addEventListener("click", () => {
+    const on = photograph.classList.toggle("can-draw");
+    pen.setAttribute("aria-pressed", String(on));
+    if (on) photograph.scrollIntoView({ block: "nearest" });
+  });
+  const help = document.createElement("p");
+  help.className = "help";
+  help.textContent = "A line across a part cuts it; a line from one part into another joins the two.";
+  wronglyParted.append(pen, help);
+
+  const onPicture = (event) => {
+    const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+    return [at.x, at.y];
+  };
+  const partAt = (x, y) => {
+    const found = document.elementFromPoint(x, y)?.closest("[data-fruit], [data-part]");
+    return found && svg.contains(found) ? (found.dataset.fruit ?? found.dataset.part) : null;
+  };
+  const say = (words) => {
+    const field = document.createElement("input");
+    [field.type, field.name, field.value] = ["hidden", "change", words];
+    wronglyParted.append(field);
+    field.form.requestSubmit();
+  };
+  const written = (at) => at.map((part) => Math.round(part)).join(",");
+  let [begun, line] = [null, null];
+  svg.addEventListener("pointerdown", (event) => {
+    if (!photograph.classList.contains("can-draw")) return;
+    event.preventDefault();
+    svg.setPointerCapture(event.pointerId);
+    begun = { x: event.clientX, y: event.clientY, at: onPicture(event) };
+    line = svg.appendChild(document.createElementNS(svg.namespaceURI, "line"));
+    line.setAttribute("class", "drawn");
+  });
+  svg.addEventListener("pointermove", (event) => {
+    if (!begun) return;
+    const ends = [...begun.at, ...onPicture(event)];
+    ["x1", "y1", "x2", "y2"].forEach((name, place) => line.setAttribute(name, ends[place]));
+  });
+  const ended = () => {
+    line?.remove();
+    [begun, line] = [null, null];
+  };
+  svg.addEventListener("pointercancel", ended);
+  svg.addEventListener("pointerup", (event) => {
+    if (!begun) return;
+    const from = begun;
+    ended();
+    if (Math.hypot(event.clientX - from.x, event.clientY - from.y) < SHORT) return;
+    const [first, last] = [partAt(from.x, from.y), partAt(event.clientX, event.clientY)];
+    if (first && last && first !== last) return say(`join ${first} ${last}`);
+    const across = partAt((from.x + event.clientX) / 2, (from.y + event.clientY) / 2);
+    if (across) say(`cut ${across} along ${written(from.at)} ${written(onPicture(event))}`);
+  });
 }
 
 // A table of records gets a box that ticks them all.

@@ -129,5 +129,6 @@ fn request(house: &House, tables: Vec<house::asked::AskedTable>, keep_reading: K
         today: ZonedDateTime::now().date(),
         asked: Asked { tables, ..Asked::default() },
         keep_reading,
+        why: None,
     }
 }

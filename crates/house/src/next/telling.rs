@@ -7,6 +7,7 @@ use crate::lots::telling::known_by;
 use record::language::{Units, counted, distance};
 use record::length::Millimetres;
 use sowing::need::Reason;
+use std::collections::BTreeMap;
 
 /// What one reason says.
 #[must_use]
@@ -86,6 +87,24 @@ pub fn isolation(of: &Isolation, units: Units) -> String {
         known_by(of.known_by),
         law.unwrap_or_default()
     )
+}
+
+/// The isolation of all that is grown for seed, each kind of it said once: of whom, and what [`isolation`] says. The kind that
+/// most share comes last, as that of all others.
+#[must_use]
+pub fn isolations(next: &Next, units: Units) -> Vec<String> {
+    let mut kinds: BTreeMap<String, Vec<&str>> = BTreeMap::new();
+    for row in next.grown.iter().filter(|row| 0.0 < row.seed) {
+        if let Some(own) = &row.isolation {
+            kinds.entry(isolation(own, units)).or_default().push(&row.variety);
+        }
+    }
+    let mut kinds: Vec<(String, Vec<&str>)> = kinds.into_iter().collect();
+    kinds.sort_by_key(|(_, whose)| whose.len());
+    let Some((most, _)) = kinds.pop() else { return Vec::new() };
+    let others = if kinds.is_empty() { "All that is grown for seed" } else { "All others" };
+    let told = kinds.into_iter().map(|(words, whose)| format!("{}: {words}", whose.join(", ")));
+    told.chain([format!("{others}: {most}")]).collect()
 }
 
 fn class_named(class: Class) -> &'static str {

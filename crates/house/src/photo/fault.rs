@@ -20,6 +20,12 @@ pub enum PhotoFault {
         /// The file's name.
         file: String,
     },
+    /// A folder without a photograph.
+    #[error("{folder} holds no JPEG or PNG file")]
+    NoneInFolder {
+        /// The folder.
+        folder: String,
+    },
     /// A picture that cannot be measured.
     #[error("{file}: {refusal}")]
     Refused {
@@ -33,8 +39,14 @@ pub enum PhotoFault {
     NoSuchFruit {
         /// The number.
         number: u32,
-        /// How many fruit there are.
-        most: usize,
+        /// The greatest number of a fruit.
+        most: u32,
+    },
+    /// Words that are no change of the picture's parts.
+    #[error("{words:?} does not say how parts of the picture hang together")]
+    NoChange {
+        /// The words.
+        words: String,
     },
     /// Fruit were to be taken that nobody says the plot of.
     #[error("the photograph does not say which plot its fruit are of")]
@@ -72,9 +84,13 @@ impl PhotoFault {
             Self::NoPicture { .. } | Self::TooLarge { .. } => {
                 "send the picture again as the phone's camera saved it"
             }
+            Self::NoneInFolder { .. } => "name the folder that the photographs lie in themselves",
             Self::Refused { refusal, .. } => refusal.remedy(),
             Self::NoSuchFruit { most, .. } => {
-                return format!("its fruit are numbered from 1 to {most}, as the drawing shows");
+                return format!("the drawing shows the numbers of its fruit; the greatest is {most}");
+            }
+            Self::NoChange { .. } => {
+                "write cut and a part's number, such as \"cut 5\", or join and two, such as \"join 3 4\""
             }
             Self::NoPlot => "name its plot, or lay a card that was printed for the plot beside the fruit",
             Self::NoSuchPlot { .. } => "write the label as it stands on the stake",

@@ -4,6 +4,7 @@
 //! the same limits and doubts, known again by the photograph's fingerprint, and undone as a batch. A row's number is the
 //! fruit's number on the drawing.
 
+use super::changes;
 use super::fault::PhotoFault;
 use super::plots::{self, PlotSaid};
 use super::{Lies, Seen, SeenFruit, Standing};
@@ -87,6 +88,7 @@ pub fn file_away(
         today: act.today,
         asked: Asked::default(),
         keep_reading: KeepReading::Once,
+        why: changes::kept(&seen.said),
     };
     let mut taken = Vec::new();
     for (kind, sheet, measures) in

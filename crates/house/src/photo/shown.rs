@@ -7,7 +7,7 @@ use crate::folder;
 use crate::picture::{Picture, ending};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use drawing::measured::{Counts, Outlined, Photograph, measured};
+use drawing::measured::{Counts, LeftOut, Outlined, Photograph, measured};
 use drawing::scale::Pixels;
 use drawing::svg::Svg;
 use photo::encode;
@@ -44,7 +44,11 @@ pub(super) fn drawn(seen: &Measured, fruit: &[SeenFruit], picture: Option<String
                 counts: counts(told),
             })
             .collect(),
-        left_out: seen.left_out.iter().map(|part| part.outline.clone()).collect(),
+        left_out: seen
+            .left_out
+            .iter()
+            .map(|part| LeftOut { number: part.number, outline: part.outline.clone() })
+            .collect(),
         card: corners.map(|[u, v]| camera.sees([u, v, 0.0])),
     })
 }

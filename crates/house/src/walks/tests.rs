@@ -37,6 +37,7 @@ fn bring(house: &House, name: &str, text: &str) -> Vec<Outcome> {
         today: date(2031, 12, 1),
         asked: crate::asked::Asked::default(),
         keep_reading: KeepReading::Once,
+        why: None,
     };
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join(name);

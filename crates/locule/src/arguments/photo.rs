@@ -14,10 +14,12 @@ use std::path::PathBuf;
 #[command(after_long_help = "Examples (in the demo house):
   locule photo ../photos/chapel-oak.jpg
   locule photo ../photos/chapel-oak.jpg --overlay measured.png --leave-out 3
+  locule photo ../photos/chapel-oak.jpg --change \"cut 5\" --overlay measured.png
   locule photo ../photos/chapel-oak.jpg --take --grow-out \"2026 Home Garden\" --plot H-019 --date 2026-08-21
-  locule photo IMG_*.jpg --take")]
+  locule photo IMG_*.jpg --take
+  locule photo summer/ --take --overlay drawings")]
 pub(crate) struct Photo {
-    /// Photographs to measure
+    /// Photographs to measure, and folders of which every JPEG and PNG file is
     #[arg(required = true)]
     pub(crate) files: Vec<PathBuf>,
     /// Draw what was measured over the photograph: a PNG or SVG file, or for several photographs a folder
@@ -29,6 +31,9 @@ pub(crate) struct Photo {
     /// How a fruit's stem lies: \"3=drawn\" along the axis that is drawn, \"3=across\" the other way, \"3=up\" where the fruit stands
     #[arg(long = "stem", value_name = "NUMBER=WAY", value_delimiter = ',')]
     pub(crate) stems: Vec<String>,
+    /// Say that a part is two fruit, "cut 5", also "cut 5 along 208,160 208,200" in pixels, or two are one, "join 3 4"; may be repeated
+    #[arg(long = "change", value_name = "WORDS")]
+    pub(crate) changes: Vec<String>,
     /// How long the line of 70 mm is on the printed card, by a rule, such as \"68.5 mm\"
     #[arg(long, value_name = "LENGTH")]
     pub(crate) line: Option<String>,

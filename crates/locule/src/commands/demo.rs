@@ -114,6 +114,7 @@ fn job(house: &House, raw: &Path) -> Result<Summary, Failure> {
         today: ZonedDateTime::now().date(),
         asked: house::asked::Asked::default(),
         keep_reading: KeepReading::Once,
+        why: None,
     };
     let mut taken = take_folders(house, raw, &request)?;
     take_thermometers(house, raw, &request, &mut taken)?;

@@ -46,6 +46,8 @@ pub(crate) struct NextTold {
     worth: f64,
     /// No choice is worth more than this.
     bound: f64,
+    /// How far from other tomatoes seed is saved: each kind once.
+    isolations: Vec<String>,
     /// What a bed more would bring.
     more: MoreTold,
     /// Kinds that the list lacks where all round them is filled: habit, fruit class, colour.
@@ -190,6 +192,7 @@ fn ground(typed: &Typed) -> Result<Ground, Failure> {
 }
 
 fn told(found: Next, units: Units, most: usize, written: Option<String>) -> NextTold {
+    let isolations = telling::isolations(&found, units);
     let (proof, more) = (telling::proof(&found), telling::more(&found.more));
     let row = |one: &Row| row(one, units);
     NextTold {
@@ -205,6 +208,7 @@ fn told(found: Next, units: Units, most: usize, written: Option<String>) -> Next
         wanting_nothing: found.wanting_nothing,
         worth: found.worth,
         bound: found.bound,
+        isolations,
         more: MoreTold {
             plots: found.more.plots,
             packets: found.more.packets,
@@ -259,6 +263,10 @@ impl Answer for NextTold {
         writeln!(to, "Its seed is wanted from {} to {}. {}\n", self.from, self.to, self.proof)?;
         columns(to, &table(&self.grown))?;
         self.grown.iter().try_for_each(|row| row.tell(to))?;
+        if !self.isolations.is_empty() {
+            writeln!(to, "\nHow far from other tomatoes seed is saved:")?;
+            self.isolations.iter().try_for_each(|told| writeln!(to, "  {told}"))?;
+        }
         writeln!(to, "\n{}", self.more.words)?;
         self.tell_left_out(to)?;
         let nothing = counted(self.wanting_nothing as u64, "variety has", "varieties have");
@@ -315,9 +323,6 @@ impl RowTold {
         }
         for step in &self.settles {
             writeln!(to, "  settles it: {step}")?;
-        }
-        if let Some(isolation) = &self.isolation {
-            writeln!(to, "  for seed: {isolation}")?;
         }
         if self.plots < self.best_plots {
             writeln!(to, "  {} would be better still", counted(self.best_plots.into(), "plot", "plots"))?;

@@ -9,7 +9,7 @@ use crate::arguments::photo::Photo;
 use house::folder::House;
 use house::opened::Given;
 use house::photo::filed::{self, Act, Filing};
-use house::photo::{self, PlotSaid, Said, Told};
+use house::photo::{self, PlotSaid, Said, Told, changes};
 use jiff::{Timestamp, ZonedDateTime};
 use record::length::Millimetres;
 use std::path::{Path, PathBuf};
@@ -17,9 +17,10 @@ pub(super) use told::Photographs;
 use told::{Became, Before, Refused};
 
 pub(crate) fn run(house: &House, typed: &Photo) -> Result<Photographs, Failure> {
-    let (said, filing) = (said(typed)?, filing(typed)?);
+    let found = photo::found(&typed.files)?;
+    let (said, filing) = (said(typed, found.len())?, filing(typed)?);
     let files: Vec<(Given, Option<PathBuf>)> =
-        typed.files.iter().map(|file| (Given::at(file), overlay(typed, file))).collect();
+        found.iter().map(|file| (Given::at(file), overlay(typed, file))).collect();
     let act =
         Act { who: who(house, typed.by.as_ref()), at: Timestamp::now(), today: ZonedDateTime::now().date() };
     let one = |(given, overlay): &(Given, Option<PathBuf>)| -> Result<Became, Failure> {
@@ -72,15 +73,15 @@ pub(super) fn of_demo(house: &House, file: &Path) -> Result<Photographs, Failure
 /// Where a photograph's drawing goes: the file that was named, or one in the folder that was named.
 fn overlay(typed: &Photo, file: &Path) -> Option<PathBuf> {
     let named = typed.overlay.as_ref()?;
-    if typed.files.len() == 1 {
+    if typed.files == [file] {
         return Some(named.clone());
     }
     let stem = file.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());
     Some(named.join(format!("{stem}-measured.png")))
 }
 
-fn said(typed: &Photo) -> Result<Said, Failure> {
-    if 1 < typed.files.len() && !(typed.leave_out.is_empty() && typed.stems.is_empty()) {
+fn said(typed: &Photo, of: usize) -> Result<Said, Failure> {
+    if 1 < of && !(typed.leave_out.is_empty() && typed.stems.is_empty() && typed.changes.is_empty()) {
         return Err(Failure::Typed {
             message: "fruit are numbered photograph by photograph".to_owned(),
             help: "give one photograph where you say something of its fruit".to_owned(),
@@ -90,6 +91,11 @@ fn said(typed: &Photo) -> Result<Said, Failure> {
         line: typed.line.as_deref().map(line).transpose()?,
         left_out: typed.leave_out.iter().copied().collect(),
         stems: typed.stems.iter().map(|typed| stem(typed)).collect::<Result<_, _>>()?,
+        changes: typed
+            .changes
+            .iter()
+            .map(|words| changes::read(words).map_err(|fault| Failure::House(fault.into())))
+            .collect::<Result<_, Failure>>()?,
     })
 }
 

@@ -92,6 +92,7 @@ pub(super) fn request(house: &House, typed: &Take) -> Result<Request, Failure> {
             ..reading::asked(&typed.reading)?
         },
         keep_reading: if typed.save_mapping { KeepReading::Always } else { KeepReading::Once },
+        why: None,
     })
 }
 

@@ -194,7 +194,8 @@ fn answer(next: &Next, units: Units) -> Markup {
                 "Its seed is wanted from " (next.horizon.soon.first) " to " (next.horizon.soon.last) ". "
                 (telling::proof(next))
             }
-            (scrolling("What to grow", &grown(&next.grown, units)))
+            (scrolling("What to grow", &grown(&next.grown)))
+            (apart(next, units))
             p { (telling::more(&next.more)) }
             (lay_out(next))
         }
@@ -207,17 +208,27 @@ fn answer(next: &Next, units: Units) -> Markup {
     }
 }
 
-fn grown(rows: &[Row], units: Units) -> Markup {
+fn apart(next: &Next, units: Units) -> Markup {
+    let isolations = telling::isolations(next, units);
     html! {
-        table.next {
-            caption.unseen { "What to grow, what is worth most first" }
-            (page::heads(&["Variety", "Plots", "Sells, 8 times in 10", "In the house", "Worth", "Why"]))
-            tbody { @for row in rows { (one(row, units)) } }
+        @if !isolations.is_empty() {
+            p { "How far from other tomatoes seed is saved:" }
+            ul.reasons { @for told in &isolations { li { (told) } } }
         }
     }
 }
 
-fn one(row: &Row, units: Units) -> Markup {
+fn grown(rows: &[Row]) -> Markup {
+    html! {
+        table.next {
+            caption.unseen { "What to grow, what is worth most first" }
+            (page::heads(&["Variety", "Plots", "Sells, 8 times in 10", "In the house", "Worth", "Why"]))
+            tbody { @for row in rows { (one(row)) } }
+        }
+    }
+}
+
+fn one(row: &Row) -> Markup {
     let (low, _, high) = row.soon;
     html! {
         tr {
@@ -241,7 +252,6 @@ fn one(row: &Row, units: Units) -> Markup {
                     @for reason in &row.reasons { li { (telling::reason(reason)) } }
                     @for lot in row.lots.iter().filter(|lot| lot.lasts != next::told::Lasts::Yes) { li { (telling::lot(lot)) } }
                     @for step in &row.settles { li { "settles it: " (step) } }
-                    @if let Some(own) = row.isolation.as_ref().filter(|_| 0.0 < row.seed) { li { "for seed: " (telling::isolation(own, units)) } }
                 }
             }
         }

@@ -2,6 +2,7 @@
 
 use crate::fields::Fields;
 use crate::trouble::Trouble;
+use house::photo::changes::{self, Change};
 use house::photo::filed::Filing;
 use house::photo::{PlotSaid, Said, Told};
 use record::length::Millimetres;
@@ -51,10 +52,32 @@ pub(super) fn read(sent: &Fields) -> Result<Asked, Trouble> {
             line,
             left_out: sent.every("leave").filter_map(|number| number.parse().ok()).collect(),
             stems: (1..=MOST_FRUIT).filter_map(stem).collect(),
+            changes: sent
+                .every("change")
+                .filter(|words| !words.trim().is_empty())
+                .map(change)
+                .chain(new_change(sent))
+                .collect::<Result<_, _>>()?,
         },
         filing: Filing { plot: label.map(|label| PlotSaid { grow_out, label }), plant, day },
         line: sent.get("line").unwrap_or_default().to_owned(),
     })
+}
+
+fn change(words: &str) -> Result<Change, Trouble> {
+    changes::read(words).map_err(|fault| Trouble::user(fault.to_string(), fault.help()))
+}
+
+/// The change that the fields beside the picture ask for, where their button was pressed.
+fn new_change(sent: &Fields) -> Option<Result<Change, Trouble>> {
+    let words = match sent.get("do")? {
+        "cut" => format!("cut {}", sent.get("part").unwrap_or_default()),
+        "join" => {
+            format!("join {} {}", sent.get("part").unwrap_or_default(), sent.get("with").unwrap_or_default())
+        }
+        _ => return None,
+    };
+    Some(change(&words))
 }
 
 fn line(typed: &str) -> Result<Millimetres, Trouble> {

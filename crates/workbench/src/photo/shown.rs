@@ -3,6 +3,7 @@
 use super::asked::{Asked, stem_field};
 use crate::page::{self, drawn, heads, scrolling};
 use crate::telling::count;
+use house::photo::changes::{self, Along, Change};
 use house::photo::{Lies, Seen, SeenFruit, Standing, Told};
 use maud::{Markup, html};
 use record::language::{Units, counted, length, length_and_give, mass, mass_briefly};
@@ -20,13 +21,15 @@ pub(super) fn body(address: &str, seen: &Seen, asked: &Asked, grow_outs: &[Strin
         @if !seen.left_out.is_empty() {
             p { "Not measured, drawn with broken lines: " (left_out(seen)) "." }
         }
-        form.photo method="get" action=(address) {
-            figure.photograph {
+        form.photo method="get" action=(format!("{address}#picture")) {
+            figure.photograph #picture {
                 img src=(format!("{address}/picture.jpg")) alt="";
                 (drawn(&seen.drawing))
             }
+            div.acts { button { "Look again" } }
             p.help { "What follows ± is meant to hold the truth nine times in ten, if outline and stem are right. Press a fruit in the picture, or tick it below, to leave it out." }
             (scrolling("Fruit", &table(seen, asked, units)))
+            (parts(asked))
             (under(seen, asked, grow_outs))
             div.acts {
                 button.strong name="do" value="take" formmethod="post" { "Take the fruit" }
@@ -38,11 +41,49 @@ pub(super) fn body(address: &str, seen: &Seen, asked: &Asked, grow_outs: &[Strin
 }
 
 fn left_out(seen: &Seen) -> String {
-    let told = seen.left_out.iter().map(|(why, parts)| {
-        let parts = counted(count(*parts), "part", "parts");
-        format!("{parts} of the picture that {why}")
-    });
+    let told = seen
+        .left_out
+        .iter()
+        .flat_map(|(why, parts)| parts.iter().map(move |part| format!("part {part} {why}")));
     told.collect::<Vec<_>>().join("; ")
+}
+
+/// What was said of how the parts hang together, each to be taken back by its box, and fields to say more.
+fn parts(asked: &Asked) -> Markup {
+    let number = |name: &str, words: &str| {
+        html! {
+            label { span { (words) } input name=(name) inputmode="numeric" autocomplete="off" maxlength="4"; }
+        }
+    };
+    html! {
+        fieldset.parts {
+            legend { "Wrongly parted?" }
+            @for change in &asked.said.changes {
+                label.tick {
+                    input type="checkbox" name="change" value=(changes::written(change)) checked;
+                    span { (told(change)) }
+                }
+            }
+            div.cells {
+                (number("part", "Part"))
+                button name="do" value="cut" formnovalidate { "is two fruit: cut it where it is narrowest" }
+                (number("with", "or is one fruit with"))
+                button name="do" value="join" formnovalidate { "Join them" }
+            }
+        }
+    }
+}
+
+fn told(change: &Change) -> String {
+    match change {
+        Change::Cut { part, along: Along::Narrowest } => {
+            format!("{part} is two fruit, cut where it is narrowest")
+        }
+        Change::Cut { part, along: Along::Line(_) } => {
+            format!("{part} is two fruit, cut along the line that was drawn")
+        }
+        Change::Join { parts: [one, other] } => format!("{one} and {other} are one fruit"),
+    }
 }
 
 fn table(seen: &Seen, asked: &Asked, units: Units) -> Markup {

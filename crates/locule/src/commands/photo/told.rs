@@ -130,6 +130,8 @@ struct LeftOut {
     why: String,
     /// How many.
     parts: usize,
+    /// Their numbers on the drawing.
+    numbers: Vec<u32>,
 }
 
 /// A photograph that was not measured, or not taken.
@@ -150,7 +152,11 @@ pub(super) fn photograph(
     taken: &[TableTaken],
     units: Units,
 ) -> Photograph {
-    let part = |(why, parts): &(&str, usize)| LeftOut { why: (*why).to_owned(), parts: *parts };
+    let part = |(why, numbers): &(&str, Vec<u32>)| LeftOut {
+        why: (*why).to_owned(),
+        parts: numbers.len(),
+        numbers: numbers.clone(),
+    };
     Photograph {
         file: seen.name.clone(),
         card: seen.card.to_owned(),
@@ -277,8 +283,9 @@ impl Photograph {
         let headings = HEADINGS.map(str::to_owned).to_vec();
         columns(to, &std::iter::once(headings).chain(self.rows.iter().cloned()).collect::<Vec<_>>())?;
         for part in &self.left_out {
-            let parts = counted(part.parts as u64, "part", "parts");
-            writeln!(to, "Not measured: {parts} of the picture that {}", part.why)?;
+            for number in &part.numbers {
+                writeln!(to, "Not measured: part {number} {}", part.why)?;
+            }
         }
         if let Some(overlay) = &self.overlay {
             writeln!(to, "{overlay} written.")?;
