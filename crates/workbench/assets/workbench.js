@@ -68,7 +68,7 @@ if (photograph && wronglyParted) {
   pen.addEventListener("click", () => {
     const on = photograph.classList.toggle("can-draw");
     pen.setAttribute("aria-pressed", String(on));
-    if (on) photograph.scrollIntoView({ block: "nearest" });
+    if (on) photograph.scrollIntoView({ block: "nearest", behavior: "instant" });
   });
   const help = document.createElement("p");
   help.className = "help";
