@@ -9,8 +9,8 @@
 //! - enough years are met; beds, containers and the count of varieties are kept;
 //! - the sum of x is the least that does it.
 //!
-//! A garden is looked for by search first. What no garden can go under comes from the program of single years and classes, and of small
-//! gardens the whole program is solved; of larger ones it would not end.
+//! A garden is looked for by search first. Then fewer plants are shown to be too few, by a program whose needs are a little easier
+//! than the wishes; of small gardens the whole program is solved. That there is no garden at all comes from single years and classes.
 //!
 //! The cook follows the crop: kitchen weeks are chosen in each year anew, while the plants are the same in all. Fruit
 //! keeps within its week. It does not know where the supply came from, and it adds nothing for what animals eat.
@@ -21,7 +21,9 @@ mod bound;
 pub mod conflict;
 pub mod harvest;
 mod model;
+mod needs;
 pub mod plan;
+mod proof;
 pub mod request;
 mod search;
 mod shortlist;

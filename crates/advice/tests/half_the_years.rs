@@ -87,7 +87,7 @@ fn eight_years_of_ten_are_about_eight_in_ten_of_other_years() {
             barred: Vec::new(),
             favourites: Vec::new(),
             sure: Share::new(0.8).unwrap(),
-            gap: Share::NONE,
+            gap: Share::new(0.05).unwrap(),
         };
         let Outcome::Planned(plan) = plan(&years(&all, 0..MADE_ON), &request).unwrap() else { continue };
         let others = years(&all, MADE_ON..MADE_ON + SCORED_ON);

@@ -13,7 +13,8 @@
 //! * "Straight line, or levelling off?" [`curves`], weighed by [`information`]
 //! * "When, if all I know is between which two picks?" [`censored`]
 //! * "How many will this one sell, of a hundred that each sold a few?" [`rates`]
-//! * "Which whole numbers are best under these rules?" [`integer_program`]
+//! * "Which whole numbers are best under these rules?" [`integer_program`]; "can so few keep so many scenarios?"
+//!   [`kept_scenarios`]
 //! * "How sure is a share seen 3 times in 10?" [`intervals`]; "how likely is 3 in 10 or fewer?" [`binomial`]
 //! * "How does a share fall with time, as sprouting does in storage?" [`probit`]
 //! * "Does one plant of these ten not belong to the others?" [`outlying`]
@@ -55,6 +56,7 @@ pub mod draws;
 
 pub mod design;
 pub mod integer_program;
+pub mod kept_scenarios;
 
 mod chebyshev;
 mod climb;

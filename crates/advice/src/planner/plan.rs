@@ -6,7 +6,8 @@ use super::alternatives::{Alternative, alternatives};
 use super::bound::least_plants;
 use super::conflict::{Conflict, conflict};
 pub use super::model::SolverStopped;
-use super::model::{Answer, Goal, beat, solve, years_needed};
+use super::model::{Answer, Goal, solve, years_needed};
+use super::proof::proven;
 use super::request::{Request, RequestFault};
 use super::search::{search, search_from};
 use super::supply::{Room, Supply};
@@ -103,14 +104,11 @@ pub fn plan(supply: &Supply, request: &Request) -> Result<Outcome, PlanFault> {
 /// As [`plan`].
 pub fn plan_watched(supply: &Supply, request: &Request, watch: &dyn Watch) -> Result<Outcome, PlanFault> {
     request.checked(supply)?;
-    let (found, bound) =
-        rayon::join(|| search(supply, request, watch), || least_plants(supply, request, watch));
-    let (mut plants, bound) = match found {
-        Some(plants) if watch.is_stopped() => (plants, bound),
-        Some(plants) => proven(supply, request, plants, bound),
-        None if watch.is_stopped() => return Ok(Outcome::Stopped),
-        None => match settled(supply, request, bound)? {
-            Answer::Found(found) => (found.plants, found.bound),
+    let (mut plants, mut bound) = match search(supply, request, watch) {
+        Some(plants) => (plants, 0),
+        None => match settled(supply, request, least_plants(supply, request, watch))? {
+            _ if watch.is_stopped() => return Ok(Outcome::Stopped),
+            Answer::Found(found) => (found.plants, least(u32::MAX, found.bound)),
             Answer::Nothing => return in_the_way(supply, request, watch, Outcome::Impossible),
             Answer::Unsettled(_) => return in_the_way(supply, request, watch, Outcome::NotFound),
         },
@@ -120,14 +118,20 @@ pub fn plan_watched(supply: &Supply, request: &Request, watch: &dyn Watch) -> Re
         let (reasons, without) = reasons(supply, request, &plants, watch)?;
         let (alternatives, others) = alternatives(supply, request, &plants, watch);
         // Trying out what could be done without or changed may come upon a garden of fewer plants: then that is the plan.
-        match fewest(without.into_iter().chain(others), &plants) {
-            Some(better) => plants = better,
-            None => break (reasons, alternatives),
+        if let Some(better) = fewest(without.into_iter().chain(others), &plants) {
+            plants = better;
+            continue;
         }
+        let (proven, shown) = proven(supply, request, (&plants, bound), watch);
+        bound = shown;
+        if proven == plants {
+            break (reasons, alternatives);
+        }
+        plants = proven;
     };
     let total: u32 = plants.iter().sum();
     let (bed, containers) = room(supply, &plants);
-    let at_least = least(total, bound);
+    let at_least = bound.min(total);
     let (years, ended) = (years_needed(request.sure, supply.years()), Ended::of(watch));
     Ok(Outcome::Planned(Plan {
         plants,
@@ -167,22 +171,6 @@ fn settled(supply: &Supply, request: &Request, bound: f64) -> Result<Answer, Sol
         return solve(supply, request, &request.demands(), Goal::FewestPlants);
     }
     Ok(if bound.is_infinite() { Answer::Nothing } else { Answer::Unsettled(bound) })
-}
-
-/// A found garden, or a better one, and the number that no garden's plants are under.
-fn proven(supply: &Supply, request: &Request, plants: Vec<u32>, bound: f64) -> (Vec<u32>, f64) {
-    let total: u32 = plants.iter().sum();
-    let near = f64::from(total) * (1.0 - request.gap.get());
-    if near <= f64::from(least(total, bound)) || !is_small(supply) {
-        return (plants, bound);
-    }
-    match beat(supply, request, total) {
-        Ok(Answer::Found(found)) => (found.plants, found.bound.max(bound)),
-        Ok(Answer::Nothing) => (plants, f64::from(total)),
-        Ok(Answer::Unsettled(other)) => (plants, other.max(bound)),
-        // A plan is at hand; a solver that cannot go on proves nothing of it.
-        Err(SolverStopped(_)) => (plants, bound),
-    }
 }
 
 /// Fewest plants that are not ruled out: plants are whole.

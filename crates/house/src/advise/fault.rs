@@ -1,6 +1,7 @@
 //! Why a request has no answer.
 
 use advice::planner::plan::PlanFault;
+use advice::planner::request::RequestFault;
 
 /// Why a request has no answer.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -86,6 +87,11 @@ impl AdviseFault {
             Self::NoFigure { .. } => "write the other size of jar, or fruit = \"40 lb\"".to_owned(),
             Self::NoWindow { .. } => "write days within it, or leave them out".to_owned(),
             Self::NoWeek { .. } => "ask for fewer years in ten, or say from and to".to_owned(),
+            Self::Plan(PlanFault::Request(RequestFault::NotToBeHad(_))) => {
+                "wish for its class too, or take it out of wanted and for-seed: only varieties with picks, of the classes \
+                 wished for, are planted"
+                    .to_owned()
+            }
             Self::Plan(_) => "leave a wish out, and ask again".to_owned(),
         }
     }
