@@ -14,6 +14,7 @@
 use photo::card::{KNOWN, POSTCARD};
 use photo::colour::{Lab, difference};
 use photo::decode::decode;
+use photo::face::Face;
 use photo::measure::{Form, Fruit, Measured, Wishes, measure};
 use photo::solid::Solid;
 use photo::spread::NINE_IN_TEN;
@@ -42,9 +43,81 @@ struct Score {
     unsure: usize,
     poses_wrong: usize,
     lobes_right: Vec<f64>,
+    deep_lobes_right: Vec<f64>,
+    faces: Faces,
     covered: [Vec<f64>; 3],
     markers: Vec<f64>,
     colour: Vec<f64>,
+}
+
+/// What is scored of cut faces.
+#[derive(Default)]
+struct Faces {
+    width: Vec<f64>,
+    width_held: Vec<f64>,
+    gel_share: Vec<f64>,
+    exact: Vec<f64>,
+    within_one: Vec<f64>,
+    agreed: Vec<f64>,
+    agreed_exact: Vec<f64>,
+}
+
+/// Lobes deeper than this share of the radius are scored apart.
+const DEEP_LOBES: f64 = 0.03;
+
+impl Faces {
+    fn of_face(&mut self, face: &Face, fruit: &Value) {
+        let number = |field: &str| fruit[field].as_f64().unwrap();
+        let (told, ours) = (number("locules"), f64::from(face.locules.likely));
+        self.width.push((face.width - number("width_mm")).abs());
+        self.width_held
+            .push(f64::from(u8::from(self.width.last().unwrap() <= &(NINE_IN_TEN * face.width_sd))));
+        self.gel_share.push((face.gel_share - number("locule_area_fraction")).abs());
+        self.exact.push(f64::from(u8::from(told == ours)));
+        self.within_one.push(f64::from(u8::from((told - ours).abs() <= 1.0)));
+        self.agreed.push(f64::from(u8::from(face.locules.agrees())));
+        if face.locules.agrees() {
+            self.agreed_exact.push(f64::from(u8::from(told == ours)));
+        }
+        println!(
+            "    face of {told} locules: {} by sectors, {} by patches, chances {:.2?}; width {:.1} ± {:.1} against {:.1} mm, gel {:.2} \
+             against {:.2}, wall {:.1?} mm",
+            face.locules.sectors,
+            face.locules.patches,
+            face.locules.chances,
+            face.width,
+            NINE_IN_TEN * face.width_sd,
+            number("width_mm"),
+            face.gel_share,
+            number("locule_area_fraction"),
+            face.wall
+        );
+    }
+
+    fn take(&mut self, other: Self) {
+        self.width.extend(other.width);
+        self.width_held.extend(other.width_held);
+        self.gel_share.extend(other.gel_share);
+        self.exact.extend(other.exact);
+        self.within_one.extend(other.within_one);
+        self.agreed.extend(other.agreed);
+        self.agreed_exact.extend(other.agreed_exact);
+    }
+
+    fn line(&self) -> String {
+        format!(
+            "cut faces {} | locules exact {:.2} within one {:.2}, both ways agree {:.2} and then exact {:.2} | W {:.2} mm, held {:.2} | \
+             gel share {:.3}",
+            self.width.len(),
+            mean(&self.exact),
+            mean(&self.within_one),
+            mean(&self.agreed),
+            mean(&self.agreed_exact),
+            mean(&self.width),
+            mean(&self.width_held),
+            mean(&self.gel_share)
+        )
+    }
 }
 
 fn mean(values: &[f64]) -> f64 {
@@ -61,7 +134,7 @@ impl Score {
     fn line(&self) -> String {
         format!(
             "found {}/{} false {} | L {:.2} W {:.2} ({:+.2}) mm | L/W {:.3} | V {:.1}% wt {:.1}% | neck {:.3} | axis swapped {} \
-             unsure {}, pose wrong {} | lobes right {:.2} | held L {:.2} W {:.2} wt {:.2} | markers worst {:.2} px | dE00 median {:.1}",
+             unsure {}, pose wrong {} | lobes right {:.2}, deep {:.2} | held L {:.2} W {:.2} wt {:.2} | markers worst {:.2} px | dE00 median {:.1}",
             self.found,
             self.scored,
             self.false_ones,
@@ -76,6 +149,7 @@ impl Score {
             self.unsure,
             self.poses_wrong,
             mean(&self.lobes_right),
+            mean(&self.deep_lobes_right),
             mean(&self.covered[0]),
             mean(&self.covered[1]),
             mean(&self.covered[2]),
@@ -93,10 +167,16 @@ impl Score {
                 self.width_bias.push(solid.width - number("width_mm"));
                 let told = fruit["lobes"].as_u64().unwrap_or(0);
                 self.lobes_right.push(f64::from(u8::from(u64::from(lobes) == told)));
+                if DEEP_LOBES < number("lobe_amplitude") {
+                    self.deep_lobes_right.push(f64::from(u8::from(u64::from(lobes) == told)));
+                }
             }
+            (Form::Cut(face), "cut") => self.faces.of_face(&face, fruit),
             (Form::Lying(solid), "side") => self.of_lying(found, solid, fruit),
-            (Form::Standing { .. }, _) | (Form::Lying(_), "top") => self.poses_wrong += 1,
-            (Form::Lying(_), _) => {}
+            (Form::Standing { .. } | Form::Cut(_), _) | (Form::Lying(_), _) => {
+                println!("    fruit {} ({}) is taken to lie otherwise", fruit["id"], fruit["family"]);
+                self.poses_wrong += 1;
+            }
         }
     }
 
@@ -137,6 +217,7 @@ impl Score {
         self.swapped += other.swapped;
         self.unsure += other.unsure;
         self.poses_wrong += other.poses_wrong;
+        self.faces.take(other.faces);
         for (ours, theirs) in [
             (&mut self.length, other.length),
             (&mut self.width, other.width),
@@ -147,6 +228,7 @@ impl Score {
             (&mut self.neck, other.neck),
             (&mut self.markers, other.markers),
             (&mut self.lobes_right, other.lobes_right),
+            (&mut self.deep_lobes_right, other.deep_lobes_right),
             (&mut self.colour, other.colour),
         ] {
             ours.extend(theirs);
@@ -250,4 +332,5 @@ fn main() {
         }
     }
     println!("all that must be measured: {}", all.line());
+    println!("{}", all.faces.line());
 }

@@ -7,6 +7,7 @@
 #[path = "../tests/made/mod.rs"]
 mod made;
 
+use made::face::{KINDS, TrueFace};
 use made::{Scene, TrueFruit, photograph};
 use photo::code::{Code, VERSION};
 
@@ -22,6 +23,8 @@ const FRUIT: [([f64; 2], f64, f64, f64); 9] = [
     ([172.0, 196.0], 60.6, 42.2, 100.0),
     ([262.0, 206.0], 58.1, 42.9, 145.0),
 ];
+/// Two more of it are cut across, faces up: where they lie, and how many locules they have.
+const CUT: [([f64; 2], u32); 2] = [([42.0, 236.0], 2), ([118.0, 232.0], 3)];
 const RED: [f64; 3] = [0.40, 0.045, 0.03];
 
 fn main() {
@@ -35,8 +38,15 @@ fn main() {
         turned,
         skin: RED,
     };
+    let face = |(middle, count): &([f64; 2], u32)| TrueFace {
+        radius: 21.4,
+        height: 29.0,
+        ribs: (5, 0.0),
+        ..TrueFace::drawn(*count, *middle, KINDS[0], 19)
+    };
     let scene = Scene {
         fruit: FRUIT.map(fruit).to_vec(),
+        faces: CUT.iter().map(face).collect(),
         size: [1600, 1200],
         ..Scene::plain(Code { version: VERSION, tag })
     };

@@ -1,8 +1,8 @@
 //! The camera over the sheet: where a place on the card falls in the picture, and which way a pixel looks.
 //!
 //! The world's origin is the card's top left corner, u to the right, v down the card and z **into** the sheet, so what
-//! stands on the sheet has z below 0. Millimetres. Lenses are taken as straight: phones correct theirs. Start at
-//! [`Camera`].
+//! stands on the sheet has z below 0. Millimetres. Phones straighten what their lenses bend, but not wholly: one term is left. Start
+//! at [`Camera`].
 
 use crate::fit::solve;
 use crate::outline::Point;
@@ -21,6 +21,8 @@ pub struct Camera {
     pub focal: f64,
     /// The pixel straight ahead.
     pub middle: Point,
+    /// How much the lens bends: a place seen r focal lengths off the middle is drawn `1 + lens * r^2` times as far out.
+    pub lens: f64,
 }
 
 /// Inner product.
@@ -48,18 +50,30 @@ impl Camera {
     pub fn sees(&self, place: Vector) -> Point {
         let [right, down, forward] = self.turn.map(|row| dot(row, place));
         let depth = (forward + self.shift[2]).max(1e-6);
-        [
-            self.middle[0] + self.focal * (right + self.shift[0]) / depth,
-            self.middle[1] + self.focal * (down + self.shift[1]) / depth,
-        ]
+        let [across, along] = [(right + self.shift[0]) / depth, (down + self.shift[1]) / depth];
+        let out = self.focal * (1.0 + self.lens * (across * across + along * along));
+        [self.middle[0] + out * across, self.middle[1] + out * along]
     }
 
     /// The direction a pixel looks, length 1, in the world.
     #[must_use]
     pub fn ray(&self, pixel: Point) -> Vector {
-        let inside =
-            [(pixel[0] - self.middle[0]) / self.focal, (pixel[1] - self.middle[1]) / self.focal, 1.0];
-        unit(self.back(inside))
+        let [across, along] = self.straightened(pixel);
+        unit(self.back([across, along, 1.0]))
+    }
+
+    /// Where a straight lens would draw a pixel, in focal lengths from the middle.
+    #[must_use]
+    pub fn straightened(&self, pixel: Point) -> Point {
+        let drawn = [0, 1].map(|axis: usize| {
+            let at = |place: Point| place.get(axis).copied().unwrap_or(0.0);
+            (at(pixel) - at(self.middle)) / self.focal
+        });
+        // A bend of a few hundredths settles to a millionth in five rounds.
+        (0..5).fold(drawn, |[across, along], _| {
+            let out = 1.0 + self.lens * (across * across + along * along);
+            drawn.map(|part| part / out)
+        })
     }
 
     fn back(&self, inside: Vector) -> Vector {
@@ -104,9 +118,9 @@ impl Camera {
         [stood[0] + far * ray[0], stood[1] + far * ray[1]]
     }
 
-    /// The camera turned by a small rotation vector, moved, and its focal length scaled by `exp(stretch)`.
+    /// The camera turned by a small rotation vector, moved, its focal length scaled by `exp(stretch)` and its lens bent by `bend` more.
     #[must_use]
-    pub fn nudged(&self, [x, y, z, du, dv, dz, stretch]: [f64; 7]) -> Self {
+    pub fn nudged(&self, [x, y, z, du, dv, dz, stretch, bend]: [f64; 8]) -> Self {
         let angle = dot([x, y, z], [x, y, z]).sqrt();
         let axis = unit([x, y, z]);
         let spin = |v: Vector| {
@@ -117,7 +131,13 @@ impl Camera {
             })
         };
         let shift = [self.shift[0] + du, self.shift[1] + dv, self.shift[2] + dz];
-        Self { turn: self.turn.map(spin), shift, focal: self.focal * stretch.exp(), middle: self.middle }
+        Self {
+            turn: self.turn.map(spin),
+            shift,
+            focal: self.focal * stretch.exp(),
+            middle: self.middle,
+            lens: self.lens + bend,
+        }
     }
 
     /// A first camera from four places of the card and their pixels, for a focal length taken as known. `None` where the
@@ -146,6 +166,6 @@ impl Camera {
         let second = cross(third, first);
         let turn = [0, 1, 2]
             .map(|axis: usize| [first, second, third].map(|column| column.get(axis).copied().unwrap_or(0.0)));
-        Some(Self { turn, shift: shift.map(|part| part * scale), focal, middle })
+        Some(Self { turn, shift: shift.map(|part| part * scale), focal, middle, lens: 0.0 })
     }
 }

@@ -3,23 +3,33 @@
 //! A mask's border is drawn by a threshold, and light that a fruit throws on its own shadow makes it too fat; the steepest
 //! change does not move with it. Start at [`refined`].
 
-use crate::colour::{Linear, linear_of_byte};
+use crate::colour::Linear;
+use crate::contour::contour;
 use crate::outline::Point;
 use crate::plane::Plane;
 use crate::pose::steepest;
-use crate::region::{Region, border};
+use crate::region::Region;
+use crate::sheet::Sheet;
+use crate::surface::light_between;
 
-/// Border points on either side that a point is smoothed with, px.
-const SMOOTH: usize = 4;
-/// How far from the mask's border the edge is looked for, px.
-const REACH: f64 = 5.0;
+/// Contour points on either side that a point is smoothed with.
+const SMOOTH: usize = 2;
+/// How far from the contour the edge is looked for, px.
+const REACH: f64 = 3.5;
 /// Fruit and sheet that differ less than this, in linear light from 0 to 1, have no edge that could be found.
 const LEAST_STEP: f64 = 0.01;
 
-/// The outline of one part of a mask, sharpened where nothing else lies against it.
+/// The outline of one part of a mask, sharpened where nothing else lies against it, and how plainly the part ends along it: from 0 to
+/// 1.
 #[must_use]
-pub fn refined(pixels: &Plane<[u8; 3]>, labels: &Plane<u32>, part: &Region) -> Vec<Point> {
-    let smooth = smoothed(&border(labels, part));
+pub fn refined(
+    pixels: &Plane<[u8; 3]>,
+    labels: &Plane<u32>,
+    part: &Region,
+    sheet: &Sheet,
+) -> (Vec<Point>, f64) {
+    let found = contour(pixels, (labels, part), sheet);
+    let smooth = smoothed(&found.points);
     let count = smooth.len();
     let near = |at: usize, step: usize| smooth.get((at + step) % count.max(1)).copied().unwrap_or_default();
     let ways: Vec<Point> = (0..count)
@@ -34,7 +44,8 @@ pub fn refined(pixels: &Plane<[u8; 3]>, labels: &Plane<u32>, part: &Region) -> V
         smooth.iter().zip(&ways).map(|(at, out)| off(pixels, labels, *at, *out).unwrap_or(0.0)).collect();
     let calm = means(&medians(&offs));
     let moved = smooth.iter().zip(&ways).zip(calm);
-    moved.map(|((at, out), off)| [at[0] + off * out[0], at[1] + off * out[1]]).collect()
+    let points = moved.map(|((at, out), off)| [at[0] + off * out[0], at[1] + off * out[1]]).collect();
+    (points, found.plainness)
 }
 
 fn smoothed(points: &[Point]) -> Vec<Point> {
@@ -48,8 +59,8 @@ fn smoothed(points: &[Point]) -> Vec<Point> {
         .collect()
 }
 
-/// Border points on either side that a step of the border is held against, px.
-const NEIGHBOURS: usize = 6;
+/// Contour points on either side that a step is held against.
+const NEIGHBOURS: usize = 4;
 
 fn medians(offs: &[f64]) -> Vec<f64> {
     round_about(offs, |near| {
@@ -103,23 +114,6 @@ fn band(pixels: &Plane<[u8; 3]>, at: Point, along: Point) -> Linear {
     for step in (-BAND..=BAND).map(f64::from) {
         let own = light_between(pixels, [at[0] + step * along[0], at[1] + step * along[1]]);
         light.iter_mut().zip(own).for_each(|(sum, own)| *sum += own / f64::from(2 * BAND + 1));
-    }
-    light
-}
-
-fn light_between(pixels: &Plane<[u8; 3]>, [x, y]: Point) -> [f64; 3] {
-    let (x, y) = (x - 0.5, y - 0.5);
-    let (right, down) = (x - x.floor(), y - y.floor());
-    let (column, row) = (x.floor() as isize, y.floor() as isize);
-    let mut light = [0.0; 3];
-    for (dx, share_x) in [(0, 1.0 - right), (1, right)] {
-        for (dy, share_y) in [(0, 1.0 - down), (1, down)] {
-            let bytes = pixels.at(column.saturating_add(dx), row.saturating_add(dy));
-            light
-                .iter_mut()
-                .zip(bytes)
-                .for_each(|(sum, byte)| *sum += share_x * share_y * linear_of_byte(byte));
-        }
     }
     light
 }

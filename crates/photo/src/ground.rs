@@ -8,15 +8,20 @@ use crate::plane::Plane;
 use crate::region::{labelled, regions};
 
 /// Steps of CIELAB within which a pixel is like the sheet (found on the made pictures: paper in shade stays below 8, wood is
-/// above 15).
+/// above 15), and how many times the sheet's own unevenness they are at the least: in little light all is noise.
 const LIKE: f32 = 10.0;
+const UNEVENNESS: f32 = 1.4;
+/// Steps beyond which a pixel is none of the sheet, however uneven it is.
+const UNLIKE: f32 = 25.0;
 /// Pixels that the sheet's rim is taken in by: the rim's own pixels are half table.
 const RIM: f64 = 2.0;
 
 /// The pixels that lie on the sheet; all of them where no sheet is made out.
 #[must_use]
 pub fn of(unlike: &Plane<f32>) -> Plane<bool> {
-    let like = labelled(&unlike.box_mean(1).map(|step| u32::from(step < LIKE)));
+    let calm = unlike.box_mean(1);
+    let within = LIKE.max(UNEVENNESS * unevenness(&calm));
+    let like = labelled(&calm.map(|step| u32::from(step < within)));
     let largest = regions(&like).into_iter().max_by_key(|patch| patch.area);
     let all = Plane::filled(unlike.width(), unlike.height(), true);
     let Some(sheet) = largest else { return all };
@@ -32,6 +37,17 @@ pub fn of(unlike: &Plane<f32>) -> Plane<bool> {
     }
     inside
 }
+
+/// The middle step of the pixels that may be the sheet.
+fn unevenness(steps: &Plane<f32>) -> f32 {
+    let mut own: Vec<f32> =
+        steps.cells().iter().filter(|step| 0.0 < **step && **step < UNLIKE).step_by(EVERY).copied().collect();
+    let middle = own.len() / 2;
+    if own.is_empty() { 0.0 } else { *own.select_nth_unstable_by(middle, f32::total_cmp).1 }
+}
+
+/// Of so many pixels one is read for the unevenness.
+const EVERY: usize = 16;
 
 /// The two ends of every row of a patch.
 fn ends(labels: &Plane<u32>, label: u32) -> Vec<Point> {

@@ -5,9 +5,9 @@
 //! Reading order: [`colour`] (what a pixel says in CIELAB) and [`plane`] (a picture as rows of values); [`region`] and
 //! [`outline`] (the geometry of a mask), [`fourier`] (an outline as a few numbers); [`decode`] (bytes to a picture);
 //! [`card`] and [`markers`] (the scale card found, and what its [`code`] says) -> [`camera`] and [`pose`] (where the camera stood, by [`fit`]) ->
-//! [`sheet`] (the light on the sheet) and [`ground`] (how far it reaches) -> [`part`] (fruit from sheet and from each other) -> [`change`] (what somebody says of the parts) -> [`edge`] (outlines between the
+//! [`exposure`] (light enough, and not too much) -> [`sheet`] (the light on the sheet) and [`ground`] (how far it reaches) -> [`part`] (fruit from sheet and from each other) -> [`change`] (what somebody says of the parts) -> [`edge`] (outlines between the
 //! pixels) -> [`stem`] (which end is the stem's) -> [`solid`] (sizes, the height above the sheet taken out), [`spread`] (how well they are known), [`lobes`] and [`surface`]
-//! (the skin's colour); [`measure`] goes the whole way, or gives a [`refusal`]; [`encode`] writes the picture that was measured.
+//! (the skin's colour), [`pattern`] (stripes and blends), [`face`] (cut faces and their locules); [`measure`] goes the whole way, or gives a [`refusal`]; [`encode`] writes the picture that was measured.
 
 pub mod colour;
 mod company;
@@ -33,8 +33,13 @@ pub mod sheet;
 pub mod change;
 pub mod part;
 
+mod contour;
 pub mod edge;
+pub mod exposure;
+pub mod face;
 pub mod lobes;
+pub mod pattern;
+mod ring;
 pub mod solid;
 pub mod spread;
 pub mod stem;

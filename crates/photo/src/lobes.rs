@@ -41,7 +41,7 @@ pub fn lobes(outline: &[Point]) -> Option<Lobes> {
 }
 
 /// The outline's farthest reach in each direction, gaps filled from the direction before.
-fn radii(outline: &[Point], middle: Point) -> Vec<f64> {
+pub(crate) fn radii(outline: &[Point], middle: Point) -> Vec<f64> {
     let (mut sums, mut counts) = (vec![0.0_f64; WAYS], vec![0.0_f64; WAYS]);
     for [x, y] in outline.iter().map(|p| [p[0] - middle[0], p[1] - middle[1]]) {
         let way = (y.atan2(x).rem_euclid(TAU) / TAU * WAYS as f64) as usize % WAYS;

@@ -17,14 +17,38 @@ const MOST_MARKERS: usize = 12;
 #[derive(Clone, Copy, Debug)]
 struct Nested {
     middle: Point,
-    white_heart: bool,
+    /// How light its middle is, over the light round it.
+    heart: f64,
     side: f64,
 }
 
-/// Pixels of the four markers' middles, in the card's order; `None` where there are not four of one size in the card's
-/// arrangement.
-#[must_use]
-pub fn find(light: &Plane<f32>) -> Option<[Point; 4]> {
+/// Markers that are not all four of a card.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NotWhole {
+    /// How many of one size are seen.
+    pub seen: usize,
+}
+
+/// Pixels of the four markers' middles, in the card's order.
+///
+/// # Errors
+/// [`NotWhole`] where there are not four of one size in the card's arrangement.
+pub fn find(light: &Plane<f32>) -> Result<[Point; 4], NotWhole> {
+    let nested = all(light).ok_or(NotWhole { seen: 0 })?;
+    let white = WHITE_HEART * dark_heart(&nested);
+    let (hearts, others): (Vec<Nested>, Vec<Nested>) = nested.iter().partition(|marker| white < marker.heart);
+    hearts.into_iter().find_map(|heart| arrangement(heart, &others)).ok_or_else(|| {
+        let usual = nested.get(nested.len() / 2).map_or(0.0, |marker| marker.side);
+        let alike = nested.iter().filter(|marker| ALIKE.contains(&(marker.side / usual)));
+        NotWhole { seen: alike.count() }
+    })
+}
+
+/// Markers of one card differ in size by no more than this factor, however the camera looks.
+const ALIKE: std::ops::Range<f64> = 0.6..1.7;
+
+/// Nested squares, largest first.
+fn all(light: &Plane<f32>) -> Option<Vec<Nested>> {
     let around = light.box_mean(light.width() / 40);
     let dark =
         light.cells().iter().zip(around.cells()).map(|(here, around)| u32::from(*here < DARK_SHARE * around));
@@ -34,8 +58,17 @@ pub fn find(light: &Plane<f32>) -> Option<[Point; 4]> {
         squares.iter().filter_map(|outer| nested(outer, &squares, light, &around)).collect();
     nested.sort_by(|p, q| q.side.total_cmp(&p.side));
     nested.truncate(MOST_MARKERS);
-    let hearts = nested.iter().filter(|marker| marker.white_heart);
-    hearts.filter_map(|heart| arrangement(*heart, &nested)).next()
+    Some(nested)
+}
+
+/// Hearts this many times as light as the dark ones are white: of ink they are a tenth of the paper, but few pixels wide.
+const WHITE_HEART: f64 = 1.5;
+
+/// How light the lightest of three dark hearts is, over the light round it: a card has three, and what else is nested may be lighter.
+fn dark_heart(nested: &[Nested]) -> f64 {
+    let mut hearts: Vec<f64> = nested.iter().map(|marker| marker.heart).collect();
+    hearts.sort_by(f64::total_cmp);
+    hearts.get(2).or(hearts.last()).copied().unwrap_or(0.0)
 }
 
 fn sides(region: &Region) -> (usize, usize) {
@@ -65,11 +98,14 @@ fn nested(outer: &Region, squares: &[Region], light: &Plane<f32>, around: &Plane
         let off = (inner.centroid[0] + 0.5 - middle[0]).hypot(inner.centroid[1] + 0.5 - middle[1]);
         (0.3..0.6).contains(&ratio) && (0.2..0.6).contains(&ink) && off < 0.12 * width.max(height) as f64
     })?;
-    let heart = [inner.centroid[0] + 0.5, inner.centroid[1] + 0.5];
-    let white =
-        f64::from(DARK_SHARE) * 0.8 * around.between(heart[0], heart[1]) < light.between(heart[0], heart[1]);
-    Some(Nested { middle: heart, white_heart: white, side: width.max(height) as f64 })
+    let middle = [inner.centroid[0] + 0.5, inner.centroid[1] + 0.5];
+    let heart = light.between(middle[0], middle[1]) / around.between(middle[0], middle[1]).max(1e-6);
+    Some(Nested { middle, heart, side: width.max(height) as f64 })
 }
+
+/// The four corners of a card that is seen steeply are no parallelogram: off by so many markers' sides at 45 degrees and near (drawn
+/// pictures), so that a picture that is too steep is refused for that.
+const MOST_SKEW: f64 = 2.0;
 
 /// The other three round a heart: nearest up the card, then across it, then over the corner, and not mirrored.
 fn arrangement(heart: Nested, nested: &[Nested]) -> Option<[Point; 4]> {
@@ -77,7 +113,7 @@ fn arrangement(heart: Nested, nested: &[Nested]) -> Option<[Point; 4]> {
         |marker: &Nested| (marker.middle[0] - heart.middle[0]).hypot(marker.middle[1] - heart.middle[1]);
     let mut others: Vec<Nested> = nested
         .iter()
-        .filter(|marker| !marker.white_heart && (0.6..1.7).contains(&(marker.side / heart.side)))
+        .filter(|marker| ALIKE.contains(&(marker.side / heart.side)))
         .filter(|marker| (1.5..9.0).contains(&(far(marker) / heart.side)))
         .copied()
         .collect();
@@ -87,5 +123,5 @@ fn arrangement(heart: Nested, nested: &[Nested]) -> Option<[Point; 4]> {
     let parallel = |axis: fn(Point) -> f64| (axis(b) - axis(a) - axis(heart.middle) + axis(c)).abs();
     let skew = parallel(|p| p[0]).hypot(parallel(|p| p[1]));
     let cross = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
-    (skew < heart.side && 0.0 < cross).then_some([a, b, c, heart.middle])
+    (skew < MOST_SKEW * heart.side && 0.0 < cross).then_some([a, b, c, heart.middle])
 }

@@ -10,16 +10,19 @@ use crate::colour::Lab;
 use crate::company::{Companion, Stem, lies_across};
 use crate::decode::Picture;
 use crate::edge::refined;
+use crate::exposure::{self, NoColour};
+use crate::face::{self, Face, Light};
 use crate::ground;
 use crate::lobes::{Lobes, lobes};
 use crate::outline::{Point, hull, moments};
 use crate::part::{Parted, fruit};
+use crate::pattern::{Patterned, pattern};
 use crate::placed::{Placed, placed};
 use crate::plane::Plane;
 use crate::pose::Pose;
 use crate::refusal::Refusal;
-use crate::region::{Region, border};
-use crate::sheet;
+use crate::region::{Region, border, relabel};
+use crate::sheet::{self, Sheet};
 use crate::solid::{Solid, Standing, THICK, Told, lying, standing};
 use crate::spread::{Spread, spread};
 use crate::stem::green_end;
@@ -40,6 +43,8 @@ const LEAST_APART: f64 = 0.6;
 const LEAST_SOLID: f64 = 0.9;
 /// The outline of a fruit is at most so many times as long as its hull's: a shadow's is frayed (found on the made pictures).
 const MOST_FRAYED: f64 = 1.15;
+/// A fruit ends at least so plainly; a piece of shadow 0.2, the least plain of fruit 0.4 (the made pictures).
+const LEAST_PLAIN: f64 = 0.28;
 /// Smaller parts are crumbs, mm across.
 const SMALLEST: f64 = 11.0;
 
@@ -69,8 +74,12 @@ pub struct Fruit {
     pub form: Form,
     /// How well its measures are known, where it lies on its side.
     pub spread: Option<Spread>,
+    /// Outlines of the locules of a cut face, in pixels of the measured picture, in the order of the way round.
+    pub chambers: Vec<Vec<Point>>,
     /// The skin's colour relative to the card's paper, where enough of it is seen and the card's greys are told apart.
     pub colour: Option<Lab>,
+    /// The skin's pattern, where enough of it is seen.
+    pub pattern: Option<Patterned>,
 }
 
 /// How a fruit lies.
@@ -85,6 +94,8 @@ pub enum Form {
         /// How many lobes it has; 0 is smooth.
         lobes: u32,
     },
+    /// Cut across, its face up.
+    Cut(Face),
 }
 
 impl Fruit {
@@ -93,7 +104,7 @@ impl Fruit {
     pub fn weight(&self) -> Option<Grams> {
         match self.form {
             Form::Lying(solid) => Grams::new(DENSITY * solid.volume),
-            Form::Standing { .. } => None,
+            Form::Standing { .. } | Form::Cut(_) => None,
         }
     }
 }
@@ -141,6 +152,8 @@ pub struct Measured {
     pub fruit: Vec<Fruit>,
     /// Parts that were dropped.
     pub left_out: Vec<LeftOut>,
+    /// Why nothing is said of colours, where nothing is.
+    pub no_colour: Option<NoColour>,
 }
 
 /// Measures the fruit of one picture beside a card.
@@ -150,6 +163,7 @@ pub struct Measured {
 pub fn measure(picture: &Picture, wishes: &Wishes<'_>) -> Result<Measured, Refusal> {
     let (pixels, reduced) = at_working_size(picture);
     let Placed { card, code, pose } = placed(&pixels, picture.focal_on_film, wishes.cards)?;
+    let dim = exposure::judged(&pixels, &pose.camera, &card)?;
     let sheet = sheet::read(&pixels, &pose.camera, &card).ok_or(Refusal::OneColour)?;
     let unlike = sheet::unlike(&pixels, &sheet, &pose.camera, &card);
     let middle = [pixels.width() as f64 / 2.0, pixels.height() as f64 / 2.0];
@@ -158,39 +172,107 @@ pub fn measure(picture: &Picture, wishes: &Wishes<'_>) -> Result<Measured, Refus
     let least_area = (0.7 * smallest * smallest) as usize;
     let mut parted = fruit(&unlike, &ground, least_area);
     if parted.apart < LEAST_APART {
-        return Err(Refusal::OneColour);
+        return Err(if is_bare(&unlike, &ground) { Refusal::NoFruit } else { Refusal::OneColour });
     }
     let parts = numbered(&mut parted, wishes.changes, least_area).map_err(Refusal::Change)?;
     let (mut outlined, mut left_out) = (Vec::new(), Vec::new());
     for Numbered { number, part } in parts {
-        match outline(&pixels, (&parted.labels, &ground), &part) {
-            Ok(outline) => outlined.push((number, part, outline)),
+        match outline((&pixels, &sheet), (&parted.labels, &ground), &part) {
+            Ok(outline) => {
+                relabel(&mut parted.labels, part.label, &outline);
+                outlined.push((number, part, outline));
+            }
             Err((outline, why)) => left_out.push(LeftOut { number, outline, why }),
         }
     }
     let tone = surface::tone(&pixels, &pose.camera, &card, &sheet);
+    let greys = surface::greys(&pixels, &pose.camera, &card);
+    let no_colour = dim.or_else(|| exposure::of_greys(tone.as_ref()?, &greys));
     let (mut fruit, mut stems): (Vec<Fruit>, Vec<Stem>) = (Vec::new(), Vec::new());
     for (number, part, outline) in outlined {
         let told = wishes.stems.get(&number).copied().unwrap_or_default();
         let green = tone.as_ref().and_then(|tone| green_end(&pixels, (&sheet, tone), &parted.labels, &part));
-        let Some(form) = form(&pose.camera, &outline, green, told, wishes.line.get() / LINE) else {
+        let scale = wishes.line.get() / LINE;
+        let light = Light { pixels: &pixels, sheet: &sheet, tone: tone.as_ref() };
+        let (form, chambers) = match as_cut(&pose.camera, &outline, &light, told) {
+            Some(seen) => (Some(Form::Cut(seen.face.scaled(scale))), seen.chambers),
+            None => (form(&pose.camera, &outline, green, told, scale), Vec::new()),
+        };
+        let Some(form) = form else {
             left_out.push(LeftOut { number, outline, why: Reason::NotClosed });
             continue;
         };
-        let skin = |tone| surface::colour(&pixels, &parted.labels, &part, &sheet, tone);
-        let colour = tone.as_ref().and_then(skin);
-        let spread = match form {
-            Form::Lying(solid) => Some(spread(&pose, &card, &solid)),
-            Form::Standing { .. } => None,
+        let of_skin = || skin(&light, &parted.labels, &part);
+        let (spread, (colour, pattern)) = match form {
+            Form::Lying(solid) => (Some(spread(&pose, &card, &solid)), of_skin()),
+            Form::Standing { .. } => (None, of_skin()),
+            Form::Cut(_) => (None, (None, None)),
         };
         stems.push(if green.is_some() { Stem::Sure } else { Stem::Guessed });
-        fruit.push(Fruit { number, label: part.label, outline, form, spread, colour });
+        fruit.push(Fruit { number, label: part.label, outline, form, spread, chambers, colour, pattern });
     }
     turned_as_their_company(&mut fruit, &stems, (&pose, &card), wishes);
+    faces_as_high_as_their_company(&mut fruit, &pose.camera);
     if fruit.is_empty() {
-        return Err(Refusal::NoFruit);
+        let heaped = !left_out.is_empty() && left_out.iter().all(|part| part.why == Reason::Bent);
+        return Err(if heaped { Refusal::Heaped } else { Refusal::NoFruit });
     }
-    Ok(Measured { card, code, pose, reduced, pixels, parted, fruit, left_out })
+    if no_colour.is_some() {
+        fruit.iter_mut().for_each(without_colour);
+    }
+    Ok(Measured { card, code, pose, reduced, pixels, parted, fruit, left_out, no_colour })
+}
+
+/// Colour and pattern of a whole fruit's skin, where the card's greys are told apart.
+fn skin(light: &Light<'_>, labels: &Plane<u32>, part: &Region) -> (Option<Lab>, Option<Patterned>) {
+    let Some(tone) = light.tone else { return (None, None) };
+    let colour = surface::colour(light.pixels, labels, part, light.sheet, tone);
+    (colour, pattern(light.pixels, labels, part, (light.sheet, tone)))
+}
+
+/// Steps of CIELAB that hardly any of a bare sheet's pixels reach, and the share of them that are let.
+const BARE: (f32, f64) = (12.0, 0.002);
+
+/// Whether there is nothing on the sheet: fruit of its colour still throw shadows and shine.
+fn is_bare(unlike: &Plane<f32>, ground: &Plane<bool>) -> bool {
+    let smooth = unlike.box_mean(1);
+    let on_sheet = smooth.cells().iter().zip(ground.cells()).filter(|(_, on_sheet)| **on_sheet);
+    let (plain, all) = on_sheet.fold((0.0, 0.0), |(plain, all), (step, _)| {
+        (plain + if BARE.0 < *step { 1.0 } else { 0.0 }, all + 1.0)
+    });
+    plain < BARE.1 * all
+}
+
+/// A fruit of a picture that says nothing of colours.
+fn without_colour(fruit: &mut Fruit) {
+    (fruit.colour, fruit.pattern) = (None, None);
+    if let Form::Cut(face) = &mut fruit.form {
+        face.colours = None;
+    }
+}
+
+/// The cut face that an outline is: as somebody said, else where it looks like one.
+fn as_cut(camera: &Camera, outline: &[Point], light: &Light<'_>, told: Told) -> Option<face::Seen> {
+    let cut = match told {
+        Told::Cut => true,
+        Told::Nothing => face::is_cut(camera, outline, light),
+        Told::AsDrawn | Told::Across | Told::Standing => false,
+    };
+    if cut { face::cut_face(camera, outline, light) } else { None }
+}
+
+/// Lays cut faces as high as half the whole fruit beside them are long.
+fn faces_as_high_as_their_company(fruit: &mut [Fruit], camera: &Camera) {
+    let length = |fruit: &Fruit| match fruit.form {
+        Form::Lying(solid) => Some(solid.length),
+        Form::Standing { .. } | Form::Cut(_) => None,
+    };
+    let Some(level) = face::level_by(&fruit.iter().filter_map(length).collect::<Vec<_>>()) else { return };
+    for fruit in fruit {
+        if let Form::Cut(face) = fruit.form {
+            fruit.form = Form::Cut(face.on_level(camera, level));
+        }
+    }
 }
 
 /// Turns fruit whose stems are only guessed as those like them lie. What somebody who looked said is said of the fruit so turned,
@@ -243,7 +325,7 @@ fn form(camera: &Camera, outline: &[Point], green: Option<Point>, told: Told, sc
     let stands = match told {
         Told::Standing => true,
         Told::Nothing => on_top || lobed,
-        Told::AsDrawn | Told::Across => false,
+        Told::AsDrawn | Told::Across | Told::Cut => false,
     };
     if stands {
         let solid = standing(camera, outline)?;
@@ -263,7 +345,7 @@ pub fn at_working_size(picture: &Picture) -> (Plane<[u8; 3]>, usize) {
 
 /// The outline of a part, or why it is none of a fruit.
 fn outline(
-    pixels: &Plane<[u8; 3]>,
+    (pixels, sheet): (&Plane<[u8; 3]>, &Sheet),
     (labels, ground): (&Plane<u32>, &Plane<bool>),
     part: &Region,
 ) -> Result<Vec<Point>, (Vec<Point>, Reason)> {
@@ -274,8 +356,8 @@ fn outline(
     if over_the_edge(&rim, ground) {
         return Err((rim, Reason::OffSheet));
     }
-    let outline = refined(pixels, labels, part);
-    if solid(&outline) { Ok(outline) } else { Err((outline, Reason::Bent)) }
+    let (outline, plainness) = refined(pixels, labels, part, sheet);
+    if solid(&outline) && LEAST_PLAIN < plainness { Ok(outline) } else { Err((outline, Reason::Bent)) }
 }
 
 fn solid(outline: &[Point]) -> bool {
@@ -316,16 +398,19 @@ fn smaller(pixels: &Plane<[u8; 3]>, step: usize) -> Plane<[u8; 3]> {
         return pixels.clone();
     }
     let mut small = Plane::filled(pixels.width() / step, pixels.height() / step, [0_u8; 3]);
+    let (from, to) = (pixels.width().max(1), small.width().max(1));
     let count = u32::try_from(step * step).unwrap_or(1);
-    for y in 0..small.height() {
-        for x in 0..small.width() {
-            let mut sums = [0_u32; 3];
-            for at in 0..step * step {
-                let (dx, dy) = (at % step, at / step);
-                let bytes = pixels.at((x * step + dx).cast_signed(), (y * step + dy).cast_signed());
-                sums.iter_mut().zip(bytes).for_each(|(sum, byte)| *sum += u32::from(byte));
+    let mut sums = vec![[0_u32; 3]; to];
+    for (rows, row) in pixels.cells().chunks(step * from).zip(small.cells_mut().chunks_mut(to)) {
+        sums.fill([0; 3]);
+        for (square, sum) in rows.chunks(from).flat_map(|row| row.chunks_exact(step).zip(0..to)) {
+            let Some(sum) = sums.get_mut(sum) else { continue };
+            for bytes in square {
+                sum.iter_mut().zip(bytes).for_each(|(sum, byte)| *sum += u32::from(*byte));
             }
-            small.set(x, y, sums.map(|sum| u8::try_from((sum + count / 2) / count).unwrap_or(u8::MAX)));
+        }
+        for (cell, sums) in row.iter_mut().zip(&sums) {
+            *cell = sums.map(|sum| u8::try_from((sum + count / 2) / count).unwrap_or(u8::MAX));
         }
     }
     small

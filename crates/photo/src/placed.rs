@@ -6,9 +6,9 @@ use crate::camera::Camera;
 use crate::card::Card;
 use crate::code::{self, Code};
 use crate::colour::linear_of_byte;
-use crate::markers;
+use crate::markers::{self, NotWhole};
 use crate::plane::Plane;
-use crate::pose::{Pose, sharpen};
+use crate::pose::{Pose, USUAL_BEND, sharpen};
 use crate::refusal::Refusal;
 use crate::sharpness::edge_width;
 
@@ -33,13 +33,19 @@ pub(crate) struct Placed {
     pub(crate) pose: Pose,
 }
 
-/// A picture without a card that is found, or one that is only blurred.
-fn without_card(light: &Plane<f32>) -> Refusal {
+/// A picture without a card that is found, or with a part of one, or one that is only blurred.
+fn without_card(light: &Plane<f32>, NotWhole { seen }: NotWhole) -> Refusal {
     match edge_width(light) {
         Some(width) if WIDEST_EDGE < width => Refusal::Blurred { width },
+        _ if (FEWEST_MARKERS..ALL_MARKERS).contains(&seen) => Refusal::CardHidden { seen },
         _ => Refusal::NoCard,
     }
 }
+
+/// Fewer markers may be anything that is square.
+const FEWEST_MARKERS: usize = 2;
+/// Markers of a card: where as many are seen and none is hidden, they lie in no order that a card has.
+const ALL_MARKERS: usize = 4;
 
 /// Lays each card on the markers and keeps the one whose edges fit best.
 pub(crate) fn placed(pixels: &Plane<[u8; 3]>, told: Option<f64>, cards: &[Card]) -> Result<Placed, Refusal> {
@@ -48,14 +54,14 @@ pub(crate) fn placed(pixels: &Plane<[u8; 3]>, told: Option<f64>, cards: &[Card])
         let part = |byte: u8| table.get(usize::from(byte)).copied().unwrap_or(0.0);
         (0.25 * part(r) + 0.6 * part(g) + 0.15 * part(b)) as f32
     });
-    let found = markers::find(&light).ok_or_else(|| without_card(&light))?;
+    let found = markers::find(&light).map_err(|not_whole| without_card(&light, not_whole))?;
     let size = [pixels.width() as f64, pixels.height() as f64];
     let (focal, focal_sd) = told.map_or((USUAL_FOCAL, GUESSED_SD), |told| (told, TOLD_SD));
     let focal = focal * size[0].max(size[1]) / FILM;
     let middle = [size[0] / 2.0, size[1] / 2.0];
     let laid = cards.iter().filter_map(|card| {
         let first = Camera::of_four(card.markers, found, focal, middle)?;
-        sharpen(&light, card, first, focal_sd).map(|pose| (*card, pose))
+        sharpen(&light, card, first, focal_sd, USUAL_BEND).map(|pose| (*card, pose))
     });
     let best = laid.min_by(|p, q| p.1.residual.total_cmp(&q.1.residual));
     let (card, pose) = best.ok_or(Refusal::NoCard)?;

@@ -36,9 +36,21 @@ pub struct Pose {
     pub residual: f64,
 }
 
+/// What is known of how a lens bends before the card is looked at.
+#[derive(Clone, Copy, Debug)]
+pub struct Bend {
+    /// The likeliest.
+    pub mean: f64,
+    /// How well that is known.
+    pub sd: f64,
+}
+
+/// Phones leave at most a few hundredths (common practice, no source).
+pub const USUAL_BEND: Bend = Bend { mean: 0.0, sd: 0.02 };
+
 /// Moves a first camera until the card's edges fit. `focal_sd`: how well the logarithm of its focal length is known.
 #[must_use]
-pub fn sharpen(light: &Plane<f32>, card: &Card, first: Camera, focal_sd: f64) -> Option<Pose> {
+pub fn sharpen(light: &Plane<f32>, card: &Card, first: Camera, focal_sd: f64, lens: Bend) -> Option<Pose> {
     let (mut camera, mut last) = (first, None);
     for _ in 0..4 {
         let readings = edges(light, card, &camera);
@@ -51,10 +63,10 @@ pub fn sharpen(light: &Plane<f32>, card: &Card, first: Camera, focal_sd: f64) ->
         };
         let start = camera;
         let told = (start.focal / first.focal).ln();
-        let nudge = settle([0.0; 7], [1e-5, 1e-5, 1e-5, 1e-2, 1e-2, 1e-2, 1e-4], |nudge| {
+        let nudge = settle([0.0; 8], [1e-5, 1e-5, 1e-5, 1e-2, 1e-2, 1e-2, 1e-4, 1e-4], |nudge| {
             let tried = start.nudged(nudge);
             let edges = readings.iter().map(|reading| robust(off(&tried, reading)) / READING_SD);
-            edges.chain([(nudge[6] + told) / focal_sd]).collect()
+            edges.chain([(nudge[6] + told) / focal_sd, (tried.lens - lens.mean) / lens.sd]).collect()
         });
         camera = start.nudged(nudge);
         let squares: f64 = readings.iter().map(|reading| off(&camera, reading).powi(2)).sum();

@@ -62,34 +62,72 @@ fn summed(label: u32, sum: &Sums) -> Region {
 }
 
 /// Numbers the 4-connected pieces of pixels of one kind from 1 on, in reading order; kind 0 is the ground.
+///
+/// Twice over the rows: first every pixel takes the number of its neighbour above or to the left, and where two numbers meet the
+/// later one is led to the earlier; then each piece takes its own.
 #[must_use]
 pub fn labelled(set: &Plane<u32>) -> Plane<u32> {
-    let mut labels = Plane::filled(set.width(), set.height(), 0_u32);
-    let (mut last, mut open) = (0, Vec::new());
-    for y in 0..set.height() {
-        for x in 0..set.width() {
-            let (x, y) = (x.cast_signed(), y.cast_signed());
-            if 0 < set.at(x, y) && labels.at(x, y) == 0 {
-                last += 1;
-                labels.set(x.cast_unsigned(), y.cast_unsigned(), last);
-                open.push((x, y));
-                spread_label(set, &mut labels, &mut open, last);
+    let width = set.width();
+    let mut leads = vec![0_u32];
+    let mut labels = Plane::filled(width, set.height(), 0_u32);
+    let blank = vec![0_u32; width];
+    let mut above: (&[u32], Vec<u32>) = (&blank, blank.clone());
+    for (kinds, row) in set.cells().chunks(width.max(1)).zip(labels.cells_mut().chunks_mut(width.max(1))) {
+        let mut left = (0, 0);
+        for (((kind, own), over), named) in kinds.iter().zip(row.iter_mut()).zip(above.0).zip(&above.1) {
+            if 0 < *kind {
+                *own = match (left.0 == *kind, over == kind) {
+                    (true, true) => met(&mut leads, left.1, *named),
+                    (true, false) => left.1,
+                    (false, true) => *named,
+                    (false, false) => begun(&mut leads),
+                };
             }
+            left = (*kind, *own);
+        }
+        above.0 = kinds;
+        above.1.copy_from_slice(row);
+    }
+    let mut names = vec![0_u32; leads.len()];
+    let mut last = 0;
+    for label in labels.cells_mut().iter_mut().filter(|label| 0 < **label) {
+        let lead = lead(&leads, *label);
+        if let Some(name) = names.get_mut(lead as usize) {
+            if *name == 0 {
+                last += 1;
+                *name = last;
+            }
+            *label = *name;
         }
     }
     labels
 }
 
-fn spread_label(set: &Plane<u32>, labels: &mut Plane<u32>, open: &mut Vec<(isize, isize)>, label: u32) {
-    while let Some((x, y)) = open.pop() {
-        let kind = set.at(x, y);
-        for (x, y) in [(x + 1, y), (x - 1, y), (x, y + 1), (x, y - 1)] {
-            if set.holds(x, y) && set.at(x, y) == kind && labels.at(x, y) == 0 {
-                labels.set(x.cast_unsigned(), y.cast_unsigned(), label);
-                open.push((x, y));
-            }
-        }
+fn begun(leads: &mut Vec<u32>) -> u32 {
+    let label = u32::try_from(leads.len()).unwrap_or(0);
+    leads.push(label);
+    label
+}
+
+/// The number that a number is led to in the end.
+fn lead(leads: &[u32], mut label: u32) -> u32 {
+    while let Some(lead) = leads.get(label as usize)
+        && *lead != label
+    {
+        label = *lead;
     }
+    label
+}
+
+/// Leads the later of two numbers to the earlier, and gives that.
+fn met(leads: &mut [u32], one: u32, other: u32) -> u32 {
+    if one == other {
+        return one;
+    }
+    let (one, other) = (lead(leads, one), lead(leads, other));
+    let (first, later) = (one.min(other), one.max(other));
+    leads.iter_mut().skip(later as usize).take(1).for_each(|lead| *lead = first);
+    first
 }
 
 /// The border of one region in order, as the middles of its pixels' outer sides: x and y count from the picture's top
@@ -118,6 +156,31 @@ pub fn border(mask: &Plane<u32>, region: &Region) -> Vec<Point> {
             return points;
         }
     }
+}
+
+/// Gives a label to the pixels within an outline, and to no others; what bears another label keeps it.
+pub(crate) fn relabel(labels: &mut Plane<u32>, label: u32, outline: &[Point]) {
+    let (top, bottom) =
+        outline.iter().fold((f64::MAX, f64::MIN), |(top, bottom), at| (top.min(at[1]), bottom.max(at[1])));
+    let width = labels.width();
+    for y in (top - SPARE).max(0.0) as usize..((bottom + SPARE).max(0.0) as usize).min(labels.height()) {
+        let crossings = crossings(outline, y as f64 + 0.5);
+        let inside = |x: f64| crossings.iter().filter(|at| **at < x).count() % 2 == 1;
+        let row = labels.cells_mut().get_mut(y * width..(y + 1) * width).unwrap_or_default();
+        for (x, own) in row.iter_mut().enumerate().filter(|(_, own)| **own == 0 || **own == label) {
+            *own = if inside(x as f64 + 0.5) { label } else { 0 };
+        }
+    }
+}
+
+/// Rows beyond an outline in which its label is taken back.
+const SPARE: f64 = 40.0;
+
+/// Where an outline crosses a row.
+fn crossings(outline: &[Point], y: f64) -> Vec<f64> {
+    let sides = outline.iter().zip(outline.iter().cycle().skip(1));
+    let crossing = sides.filter(|(p, q)| (p[1] < y) != (q[1] < y));
+    crossing.map(|(p, q)| p[0] + (y - p[1]) / (q[1] - p[1]) * (q[0] - p[0])).collect()
 }
 
 /// The middles of all outer sides of a region's pixels, in no order; of every piece, where it lies in several.

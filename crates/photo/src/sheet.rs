@@ -41,17 +41,17 @@ impl Sheet {
     /// A pixel's colour as if the sheet were a neutral light grey.
     #[must_use]
     pub fn relative(&self, pixel: Point, light: Linear) -> Lab {
-        beside(self.light(pixel), light)
+        Self::beside(self.light(pixel), light)
     }
-}
 
-/// A colour as if the sheet, whose light is told, were a neutral light grey.
-fn beside(sheet: Linear, light: Linear) -> Lab {
-    let part = |axis: usize| {
-        let at = |light: Linear| light.get(axis).copied().unwrap_or(0.0);
-        (SHEET * (at(light) + DARK_FLOOR) / (at(sheet) + DARK_FLOOR)).clamp(0.0, 1.6)
-    };
-    Lab::of_linear([part(0), part(1), part(2)])
+    /// A colour as if the sheet, whose light is told, were a neutral light grey.
+    pub(crate) fn beside(sheet: Linear, light: Linear) -> Lab {
+        let part = |axis: usize| {
+            let at = |light: Linear| light.get(axis).copied().unwrap_or(0.0);
+            (SHEET * (at(light) + DARK_FLOOR) / (at(sheet) + DARK_FLOOR)).clamp(0.0, 1.6)
+        };
+        Lab::nearly_of_linear([part(0), part(1), part(2)])
+    }
 }
 
 fn factors([x, y]: Point, size: Point) -> [f64; 6] {
@@ -65,12 +65,20 @@ const MARGIN: f64 = 4.0;
 /// Whether a pixel shows the card or its near surroundings.
 #[must_use]
 pub fn on_card(camera: &Camera, card: &Card, pixel: Point) -> bool {
-    let [u, v] = camera.on_level(pixel, 0.0);
-    (-MARGIN..card.size[0] + MARGIN).contains(&u) && (-MARGIN..card.size[1] + MARGIN).contains(&v)
+    within(camera, card, pixel, MARGIN)
 }
 
-/// Reads the sheet's light: the commonest colour of the picture outside the card, then a surface laid through the pixels
-/// that are near it, three times.
+/// Whether a pixel shows the card or what lies no farther from it than so many mm.
+fn within(camera: &Camera, card: &Card, pixel: Point, margin: f64) -> bool {
+    let [u, v] = camera.on_level(pixel, 0.0);
+    (-margin..card.size[0] + margin).contains(&u) && (-margin..card.size[1] + margin).contains(&v)
+}
+
+/// The card lies on the sheet: what is seen within so many mm round it is mostly that.
+const BESIDE: f64 = 20.0;
+
+/// Reads the sheet's light: the commonest colour beside the card, then a surface laid through the pixels that are near it, three
+/// times.
 #[must_use]
 pub fn read(pixels: &Plane<[u8; 3]>, camera: &Camera, card: &Card) -> Option<Sheet> {
     let size = [pixels.width() as f64, pixels.height() as f64];
@@ -79,15 +87,15 @@ pub fn read(pixels: &Plane<[u8; 3]>, camera: &Camera, card: &Card) -> Option<She
         for x in (0..pixels.width()).step_by(STRIDE) {
             let place = [x as f64 + 0.5, y as f64 + 0.5];
             if !on_card(camera, card, place) {
-                let bytes = pixels.at(x.cast_signed(), y.cast_signed());
-                samples.push((place, bytes.map(|byte| linear_of_byte(byte) + 1e-3)));
+                samples.push((place, light_round(pixels, x, y)));
             }
         }
     }
-    let common = commonest(&samples)?;
+    let beside = samples.iter().filter(|(place, _)| within(camera, card, *place, BESIDE)).copied();
+    let common = commonest(&beside.collect::<Vec<_>>()).or_else(|| commonest(&samples))?;
     let flat = common.map(|light| [light.ln(), 0.0, 0.0, 0.0, 0.0, 0.0]);
     let mut sheet = Sheet { bends: flat, size };
-    for near in [25.0, 12.0, 8.0] {
+    for near in [16.0, 12.0, 8.0] {
         let kept: Vec<(Point, Linear)> = samples
             .iter()
             .filter(|(place, light)| {
@@ -102,6 +110,16 @@ pub fn read(pixels: &Plane<[u8; 3]>, camera: &Camera, card: &Card) -> Option<She
         }
     }
     Some(sheet)
+}
+
+/// Mean light of the nine pixels round a place: single ones are noisy in little light.
+fn light_round(pixels: &Plane<[u8; 3]>, x: usize, y: usize) -> Linear {
+    let mut light = [1e-3; 3];
+    for (dx, dy) in [(-1, -1), (0, -1), (1, -1), (-1, 0), (0, 0), (1, 0), (-1, 1), (0, 1), (1, 1)] {
+        let bytes = pixels.at(x.cast_signed() + dx, y.cast_signed() + dy);
+        light.iter_mut().zip(bytes).for_each(|(sum, byte)| *sum += linear_of_byte(byte) / 9.0);
+    }
+    light
 }
 
 /// Lightness of [`SHEET`].
@@ -127,22 +145,28 @@ fn commonest(samples: &[(Point, Linear)]) -> Option<Linear> {
 #[must_use]
 pub fn unlike(pixels: &Plane<[u8; 3]>, sheet: &Sheet, camera: &Camera, card: &Card) -> Plane<f32> {
     let rim = card_rim(camera, card);
+    let width = pixels.width().max(1);
     let mut steps = Plane::filled(pixels.width(), pixels.height(), 0.0_f32);
-    for y in 0..pixels.height() {
+    let rows = pixels.cells().chunks(width).zip(steps.cells_mut().chunks_mut(width));
+    for (y, (bytes, row)) in rows.enumerate() {
         let (left, right) = across(&rim, y as f64 + 0.5).unwrap_or((0.0, 0.0));
-        for start in (0..pixels.width()).step_by(STRETCH) {
+        for (at, (bytes, row)) in bytes.chunks(STRETCH).zip(row.chunks_mut(STRETCH)).enumerate() {
+            let start = (at * STRETCH) as f64;
             // The sheet's light is so smooth that it is one over a short stretch of a row.
-            let ground = sheet.light([start as f64 + STRETCH as f64 / 2.0, y as f64 + 0.5]);
-            for x in start..(start + STRETCH).min(pixels.width()) {
-                if !(left..right).contains(&(x as f64 + 0.5)) {
-                    let light = pixels.at(x.cast_signed(), y.cast_signed()).map(linear_of_byte);
-                    let lab = beside(ground, light);
-                    steps.set(x, y, lab.chroma().hypot(lightness_step(lab.l - GREY_LIGHTNESS)) as f32);
+            let ground = sheet.light([start + STRETCH as f64 / 2.0, y as f64 + 0.5]);
+            for (x, (bytes, step)) in bytes.iter().zip(row).enumerate() {
+                if !(left..right).contains(&(start + x as f64 + 0.5)) {
+                    *step = unlikeness(Sheet::beside(ground, bytes.map(linear_of_byte)));
                 }
             }
         }
     }
     steps
+}
+
+fn unlikeness(lab: Lab) -> f32 {
+    let light = lightness_step(lab.l - GREY_LIGHTNESS);
+    (lab.a * lab.a + lab.b * lab.b + light * light).sqrt() as f32
 }
 
 /// What a difference in lightness counts.

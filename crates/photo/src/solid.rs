@@ -5,8 +5,8 @@
 //! and what the cone of rays touches before that plane is taken off. Start at [`lying`].
 
 use crate::camera::{Camera, Vector, cross, dot, unit};
-use crate::outline::{Point, axes, extent, hull, moments};
-use std::f64::consts::{PI, TAU};
+use crate::outline::{Moments, Point, axes, extent, hull, moments};
+use std::f64::consts::{FRAC_PI_4, PI, TAU};
 
 /// Rounds of guessing how high the middle lies; each takes the error down tenfold.
 const ROUNDS: usize = 6;
@@ -55,6 +55,8 @@ pub enum Told {
     Across,
     /// The fruit stands on its blossom end or on its stem.
     Standing,
+    /// The fruit is cut across, its cut face up.
+    Cut,
 }
 
 /// A fruit that stands: of its length, neck and volume nothing is seen from above.
@@ -110,7 +112,7 @@ pub fn lying(camera: &Camera, outline: &[Point], green_end: Option<Point>, told:
     let (axis, turn, end) = match told {
         Told::Across => (Axis::Known, found.other, End::Unseen),
         Told::AsDrawn => (Axis::Known, found.turn, found.end),
-        Told::Nothing | Told::Standing => (found.axis, found.turn, found.end),
+        Told::Nothing | Told::Standing | Told::Cut => (found.axis, found.turn, found.end),
     };
     let mut half = 0.0;
     let mut solid = None;
@@ -205,12 +207,49 @@ fn stem_axis(flat: &[Point], green: Option<Point>) -> Option<StemAxis> {
     let aspect = long / short.max(1e-9);
     let surely_long = if THICK < short { LONG_THOUGH_THICK } else { SURELY_LONG };
     let known = SURELY_LONG < aspect || PLAINLY_LESS < (long_off / short_off).max(short_off / long_off);
-    let along = surely_long < aspect || PLAINLY_LESS * long_off < short_off;
+    let along = surely_long < aspect
+        || PLAINLY_LESS * long_off < short_off
+        || BLOCKY < found.area / (box_side(flat, long_turn) * box_side(flat, short_turn)).max(1e-9);
     let (turn, other) = if along { (long_turn, short_turn) } else { (short_turn, long_turn) };
     let axis = if known { Axis::Known } else { Axis::Unsure };
     let by_outline = StemAxis { axis, turn, other, end: End::Unseen };
-    Some(green.and_then(|green| by_green(flat, &radii, green)).unwrap_or(by_outline))
+    let seen = green.and_then(|green| off_middle(&found, green));
+    Some(match seen {
+        Some(way) if PLAINLY_LONG < aspect => toward(way, long_turn, short_turn).unwrap_or(by_outline),
+        Some(way) => {
+            let (_, turn) = most_symmetrical(&radii, way);
+            StemAxis { axis: Axis::Known, turn, other: turn + PI / 2.0, end: End::Ahead }
+        }
+        None => by_outline,
+    })
 }
+
+/// Above this ratio of the longer to the shorter axis the outline tells the axes better than the green, of which the camera sees
+/// one side.
+const PLAINLY_LONG: f64 = 1.08;
+
+/// A fruit that fills this share of the box round it is blocky; such fruit are as long as wide or longer (common practice, no
+/// source).
+const BLOCKY: f64 = 0.855;
+
+fn box_side(flat: &[Point], turn: f64) -> f64 {
+    extent(flat, [turn.cos(), turn.sin()])
+}
+
+/// Of the outline's two axes the one nearer to the way in which green is seen, turned to point there; `None` where it is seen
+/// between them.
+fn toward(way: f64, long: f64, short: f64) -> Option<StemAxis> {
+    let nearer = (way - long).cos().abs() - (way - short).cos().abs();
+    if nearer.abs() < BETWEEN {
+        return None;
+    }
+    let (turn, other) = if 0.0 < nearer { (long, short) } else { (short, long) };
+    let turn = if (way - turn).cos() < 0.0 { turn + PI } else { turn };
+    Some(StemAxis { axis: Axis::Known, turn, other, end: End::Ahead })
+}
+
+/// Cosines that differ by less than this lie within 10 degrees of halfway between two axes.
+const BETWEEN: f64 = 0.25;
 
 /// A stem's axis in the plane.
 struct StemAxis {
@@ -236,17 +275,10 @@ const PEAR_LIKE: f64 = 1.3;
 /// Green nearer to the middle than this share of the way to the outline says little of a direction.
 const OFF_MIDDLE: f64 = 0.45;
 
-/// The axis that leads to the green of the stem's end: within 15 degrees of it the most symmetrical one.
-fn by_green(flat: &[Point], radii: &[f64], green: Point) -> Option<StemAxis> {
-    let found = moments(flat)?;
+/// The way from the middle to the green of the stem's end; `None` where the two are too near for that.
+fn off_middle(found: &Moments, green: Point) -> Option<f64> {
     let off = [green[0] - found.centroid[0], green[1] - found.centroid[1]];
-    let way = off[1].atan2(off[0]);
-    let mean = (found.area / PI).sqrt();
-    if off[0].hypot(off[1]) < OFF_MIDDLE * mean {
-        return None;
-    }
-    let (_, turn) = most_symmetrical(radii, way);
-    Some(StemAxis { axis: Axis::Known, turn, other: turn + PI / 2.0, end: End::Ahead })
+    (OFF_MIDDLE * (found.area / PI).sqrt() <= off[0].hypot(off[1])).then(|| off[1].atan2(off[0]))
 }
 
 /// Farthest reach of the outline in each of [`WAYS`] directions round its middle, over the mean.
@@ -308,8 +340,10 @@ fn across_and_along(flat: &[Point], frame: &Frame, (turn, end): (f64, End), dist
         part(shown) - lift * part(frame.ahead)
     }));
     let cos = dot(stem, frame.ahead);
-    let half_length = ((long * long - (half_width * cos).powi(2)) / (1.0 - cos * cos)).max(0.0).sqrt();
     let slices = slices(flat, along, across);
+    let fill =
+        slices.iter().map(|square| square.sqrt()).sum::<f64>() / (slices.len() as f64 * seen[1]).max(1e-9);
+    let half_length = half_length((long, half_width), cos.abs(), fill);
     let (widest, share) = (seen[1].max(1e-9), 2.0 / slices.len() as f64);
     let profile: f64 = slices.iter().map(|square| square / (widest * widest)).sum::<f64>() * share;
     let quarter = |from: usize| slices.get(from).map(|square| square.sqrt() / widest);
@@ -331,6 +365,38 @@ fn across_and_along(flat: &[Point], frame: &Frame, (turn, end): (f64, End), dist
         stem,
         across: side,
     })
+}
+
+/// Half the length of a solid of revolution that shows these half extents along and across its axis, seen from the side of the axis by
+/// an angle with this cosine, and whose outline fills this share of its box.
+///
+/// It is taken for a superellipse that fills its box as much: seen aslant it reaches as far as `((A sin)^q + (B cos)^q)^(1/q)`,
+/// where q is n / (n - 1) of the superellipse's exponent n; of an ellipse both are 2.
+fn half_length((seen, wide): (f64, f64), cos: f64, fill: f64) -> f64 {
+    let q = aslant(fill);
+    (seen.powf(q) - (wide * cos).powf(q)).max(0.0).powf(1.0 / q) / (1.0 - cos * cos).max(1e-6).sqrt()
+}
+
+/// The exponent q of a superellipse that fills this share of its box; from the area `G(1 + 1/n)^2 / G(1 + 2/n)` of it with the gamma
+/// function G.
+fn aslant(fill: f64) -> f64 {
+    const FILLS: [(f64, f64); 7] = [
+        (FRAC_PI_4, 2.0),
+        (0.8129, 1.833),
+        (0.8354, 1.714),
+        (0.8624, 1.588),
+        (0.8833, 1.5),
+        (0.909, 1.4),
+        (0.927, 1.333),
+    ];
+    let between = FILLS.windows(2).find_map(|pair| match pair {
+        [(low, p), (high, q)] if (*low..*high).contains(&fill) => {
+            Some(p + (q - p) * (fill - low) / (high - low))
+        }
+        _ => None,
+    });
+    // What fills less than an ellipse is a pear or a heart, whose broad end is round.
+    between.unwrap_or(if fill < 0.8 { 2.0 } else { 1.333 })
 }
 
 /// The ends of the axis and of the greatest width, in the plane.

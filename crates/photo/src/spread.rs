@@ -18,10 +18,10 @@ const SCALE_AT_CARD: f64 = 0.002;
 const SCALE_AWAY: f64 = 0.000_012;
 /// Relative error of the length and of the volume of a fruit that is no perfect solid of revolution (facts, section 6: 1.5% for
 /// round and plum-shaped, 5% for flat and ribbed ones).
-const LENGTH_SHAPE: f64 = 0.018;
-const FLAT_LENGTH_SHAPE: f64 = 0.04;
-const VOLUME_SHAPE: f64 = 0.015;
-const FLAT_VOLUME_SHAPE: f64 = 0.04;
+const LENGTH_SHAPE: f64 = 0.015;
+const FLAT_LENGTH_SHAPE: f64 = 0.035;
+const VOLUME_SHAPE: f64 = 0.012;
+const FLAT_VOLUME_SHAPE: f64 = 0.02;
 /// Length over width below which a fruit is flat.
 const FLAT: f64 = 0.9;
 /// Relative error of the usual density (facts, section 6).
@@ -79,7 +79,8 @@ pub fn spread(pose: &Pose, card: &Card, solid: &Solid) -> Spread {
     let width = edges.hypot(scale_share * solid.width);
     let flat = solid.length < FLAT * solid.width;
     let bulges = if flat { FLAT_LENGTH_SHAPE } else { LENGTH_SHAPE };
-    let shape = edges.hypot(scale_share * solid.length).hypot(bulges * solid.length);
+    let along = edges.hypot(scale_share * solid.length);
+    let shape = along.hypot(bulges * solid.length);
     // Which of the two is the length is not known: their difference is part of the doubt.
     let doubt = match solid.axis {
         Axis::Known => 0.0,
@@ -87,8 +88,9 @@ pub fn spread(pose: &Pose, card: &Card, solid: &Solid) -> Spread {
     };
     let length = shape.hypot(doubt);
     let round = if flat { FLAT_VOLUME_SHAPE } else { VOLUME_SHAPE };
-    let (along, across) = (length / solid.length.max(1e-9), width.hypot(doubt) / solid.width.max(1e-9));
-    let volume_share = along.hypot(2.0 * across).hypot(round);
+    let (along, across) = (along / solid.length.max(1e-9), width / solid.width.max(1e-9));
+    // Taken the other way round, what is longer in one is shorter in the other: the volume changes by their ratio once.
+    let volume_share = along.hypot(2.0 * across).hypot(round).hypot(doubt / solid.width.max(1e-9));
     Spread {
         length,
         width: width.hypot(doubt),

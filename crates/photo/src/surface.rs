@@ -34,12 +34,8 @@ pub struct Tone {
 /// Reads the tone curve off the card's greys; `None` where they cannot be told apart.
 #[must_use]
 pub fn tone(pixels: &Plane<[u8; 3]>, camera: &Camera, card: &Card, sheet: &Sheet) -> Option<Tone> {
-    let greys: Vec<(Linear, Linear)> = card
-        .patches
-        .iter()
-        .filter(|(_, lab)| lab.chroma() < GREY)
-        .map(|(place, lab)| (patch_light(pixels, camera, *place), lab.to_linear()))
-        .collect();
+    let greys: Vec<(Linear, Linear)> =
+        greys(pixels, camera, card).into_iter().map(|(written, lab)| (written, lab.to_linear())).collect();
     let mut lines = [[0.0; 2]; 3];
     for (axis, line) in lines.iter_mut().enumerate() {
         let at = |light: &Linear| light.get(axis).copied().unwrap_or(0.0).max(1e-4).ln();
@@ -52,6 +48,13 @@ pub fn tone(pixels: &Plane<[u8; 3]>, camera: &Camera, card: &Card, sheet: &Sheet
     }
     let middle = camera.sees([card.size[0] / 2.0, card.size[1] / 2.0, 0.0]);
     Some(Tone { lines, at_card: sheet.light(middle) })
+}
+
+/// The card's greys: what is written of each, and what it should be.
+#[must_use]
+pub fn greys(pixels: &Plane<[u8; 3]>, camera: &Camera, card: &Card) -> Vec<(Linear, Lab)> {
+    let greys = card.patches.iter().filter(|(_, lab)| lab.chroma() < GREY);
+    greys.map(|(place, lab)| (patch_light(pixels, camera, *place), *lab)).collect()
 }
 
 /// Mean light of the inner part of a patch.
@@ -69,9 +72,27 @@ fn patch_light(pixels: &Plane<[u8; 3]>, camera: &Camera, [left, top, width, heig
     sums
 }
 
-fn light_at(pixels: &Plane<[u8; 3]>, pixel: Point) -> Linear {
+pub(crate) fn light_at(pixels: &Plane<[u8; 3]>, pixel: Point) -> Linear {
     let [x, y] = pixel.map(|part| part.floor() as isize);
     pixels.at(x, y).map(linear_of_byte)
+}
+
+/// Light between pixels, by straight lines.
+pub(crate) fn light_between(pixels: &Plane<[u8; 3]>, [x, y]: Point) -> [f64; 3] {
+    let (x, y) = (x - 0.5, y - 0.5);
+    let (right, down) = (x - x.floor(), y - y.floor());
+    let (column, row) = (x.floor() as isize, y.floor() as isize);
+    let mut light = [0.0; 3];
+    for (dx, share_x) in [(0, 1.0 - right), (1, right)] {
+        for (dy, share_y) in [(0, 1.0 - down), (1, down)] {
+            let bytes = pixels.at(column.saturating_add(dx), row.saturating_add(dy));
+            light
+                .iter_mut()
+                .zip(bytes)
+                .for_each(|(sum, byte)| *sum += share_x * share_y * linear_of_byte(byte));
+        }
+    }
+    light
 }
 
 /// The colour of a fruit's skin; `None` where too little of it is seen.
@@ -108,6 +129,11 @@ pub fn colour(
 }
 
 impl Tone {
+    /// The colour of what lies on the card where the picture wrote `written`.
+    pub(crate) fn on_card(&self, written: Linear) -> Lab {
+        self.surface(written, self.at_card)
+    }
+
     /// The surface's colour where the picture wrote `written` and the sheet there `sheet`.
     pub(crate) fn surface(&self, written: Linear, sheet: Linear) -> Lab {
         let part = |axis: usize| {

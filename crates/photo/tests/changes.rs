@@ -58,6 +58,7 @@ fn width(measured: &Measured, number: u32) -> f64 {
     match fruit.form {
         Form::Lying(solid) => solid.length.min(solid.width),
         Form::Standing { solid, .. } => solid.width,
+        Form::Cut(face) => face.width,
     }
 }
 
@@ -115,7 +116,7 @@ fn a_change_leaves_the_numbers_of_the_others_and_what_is_said_of_them() {
     let length =
         |measured: &Measured| match measured.fruit.iter().find(|fruit| fruit.number == 4).unwrap().form {
             Form::Lying(solid) => solid.length,
-            Form::Standing { .. } => panic!("it lies on its side"),
+            Form::Standing { .. } | Form::Cut(_) => panic!("it lies on its side"),
         };
     let (plain, changed) = (with(&[], &stems).unwrap(), with(&[cut], &stems).unwrap());
     near(length(&changed), length(&plain), 1e-9);

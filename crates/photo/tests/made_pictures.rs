@@ -56,7 +56,9 @@ fn plainly(scene: &Scene) -> Measured {
 fn solid(fruit: &Fruit) -> Solid {
     match fruit.form {
         Form::Lying(solid) => solid,
-        Form::Standing { .. } => panic!("fruit {} is taken for a standing one", fruit.number),
+        Form::Standing { .. } | Form::Cut(_) => {
+            panic!("fruit {} is taken for a standing or a cut one", fruit.number)
+        }
     }
 }
 

@@ -7,6 +7,9 @@
 #![allow(dead_code, reason = "each user asks for what it needs of it")]
 #![allow(clippy::indexing_slicing, reason = "three axes, counted from 0 to 2")]
 
+pub(crate) mod face;
+
+use face::TrueFace;
 use photo::card::{Card, HOUSE_CARD};
 use photo::code::{Code, written};
 use photo::encode::jpeg;
@@ -43,6 +46,13 @@ pub(crate) struct Scene {
     /// Linear light that the sheet throws back.
     pub(crate) sheet: [f64; 3],
     pub(crate) fruit: Vec<TrueFruit>,
+    pub(crate) faces: Vec<TrueFace>,
+    /// What all light is multiplied by before it is written.
+    pub(crate) exposure: f64,
+    /// Greatest noise in linear light.
+    pub(crate) noise: f64,
+    /// Pixels on either side over which light is smeared.
+    pub(crate) smear: usize,
     /// The day that the camera writes, as EXIF has it.
     pub(crate) taken: &'static str,
 }
@@ -59,6 +69,10 @@ impl Scene {
             film: 26,
             sheet: [0.62, 0.64, 0.66],
             fruit: Vec::new(),
+            faces: Vec::new(),
+            exposure: 1.0,
+            noise: 0.004,
+            smear: 0,
             taken: "2026:08:21 10:32:05",
         }
     }
@@ -95,29 +109,72 @@ pub(crate) fn photograph(scene: &Scene) -> Vec<u8> {
 pub(crate) fn drawn(scene: &Scene) -> Plane<[u8; 3]> {
     let printed = Printed::of(&scene.card, scene.code);
     let [width, height] = scene.size;
-    let focal = f64::from(scene.film) * width.max(height) as f64 / 36.0;
+    let ray = rays(scene);
+    let mut cells: Vec<[f64; 3]> = Vec::with_capacity(width * height);
+    for y in 0..height {
+        for x in 0..width {
+            let at = |(dx, dy): &(f64, f64)| ray(x as f64 + dx, y as f64 + dy);
+            // Where there is only the sheet one ray says what four do.
+            let samples: &[(f64, f64)] = if is_bare(scene, at(&(0.5, 0.5))) {
+                &[(0.5, 0.5)]
+            } else {
+                &[(0.25, 0.25), (0.75, 0.25), (0.25, 0.75), (0.75, 0.75)]
+            };
+            let mut light = [0.0; 3];
+            for seen in samples.iter().map(|sample| seen(scene, &printed, at(sample))) {
+                light.iter_mut().zip(seen).for_each(|(sum, part)| *sum += part / samples.len() as f64);
+            }
+            cells.push(light);
+        }
+    }
+    let written = smeared(cells, scene).into_iter().enumerate().map(|(at, light)| {
+        light.map(|part| written_byte(scene.exposure * part + scene.noise * speckle(at % width, at / width)))
+    });
+    Plane::of_cells(width, height, written.collect()).unwrap_or(Plane::filled(1, 1, [0; 3]))
+}
+
+/// The ray of a place of the picture.
+fn rays(scene: &Scene) -> impl Fn(f64, f64) -> Vector {
+    let [width, height] = scene.size.map(|side| side as f64);
+    let focal = f64::from(scene.film) * width.max(height) / 36.0;
     let ahead = unit(minus([scene.looks_at[0], scene.looks_at[1], 0.0], scene.stands));
     // v grows down the picture as it grows down the card.
     let right = unit(cross(ahead, [0.0, 1.0, 0.0])).map(|part| -part);
     let right = if right[0] < 0.0 { right.map(|part| -part) } else { right };
     let down = cross(ahead, right).map(|part| if cross(ahead, right)[1] < 0.0 { -part } else { part });
-    let mut cells = Vec::with_capacity(width * height);
-    for y in 0..height {
-        for x in 0..width {
-            let mut light = [0.0; 3];
-            for (dx, dy) in [(0.25, 0.25), (0.75, 0.25), (0.25, 0.75), (0.75, 0.75)] {
-                let across = (x as f64 + dx - width as f64 / 2.0) / focal;
-                let along = (y as f64 + dy - height as f64 / 2.0) / focal;
-                let ray = unit(
-                    [0, 1, 2].map(|axis: usize| ahead[axis] + across * right[axis] + along * down[axis]),
-                );
-                let seen = seen(scene, &printed, ray);
-                light.iter_mut().zip(seen).for_each(|(sum, part)| *sum += part / 4.0);
-            }
-            cells.push(light.map(|part| written_byte(part + 0.004 * speckle(x, y))));
-        }
+    move |x, y| {
+        let (across, along) = ((x - width / 2.0) / focal, (y - height / 2.0) / focal);
+        unit([0, 1, 2].map(|axis: usize| ahead[axis] + across * right[axis] + along * down[axis]))
     }
-    Plane::of_cells(width, height, cells).unwrap_or(Plane::filled(1, 1, [0; 3]))
+}
+
+/// Whether a ray meets the sheet far from the card and from whatever stands on it.
+fn is_bare(scene: &Scene, ray: Vector) -> bool {
+    const FAR: f64 = 4.0;
+    let far = -scene.stands[2] / ray[2];
+    let [u, v] = [scene.stands[0] + far * ray[0], scene.stands[1] + far * ray[1]];
+    let slant = ray[0].hypot(ray[1]) / ray[2].abs();
+    let clear = |middle: [f64; 2], reach: f64, height: f64| {
+        reach + height * slant + FAR < (u - middle[0]).hypot(v - middle[1])
+    };
+    let [width, height] = scene.card.size;
+    let on_card = (-FAR..width + FAR).contains(&u) && (-FAR..height + FAR).contains(&v);
+    !on_card
+        && scene.fruit.iter().all(|own| clear(own.middle, own.length.max(own.width) / 2.0, own.width))
+        && scene.faces.iter().all(|own| clear(own.middle, 1.15 * own.radius, own.height))
+}
+
+fn smeared(cells: Vec<[f64; 3]>, scene: &Scene) -> Vec<[f64; 3]> {
+    let [width, height] = scene.size;
+    if scene.smear == 0 {
+        return cells;
+    }
+    let axis = |axis: usize| {
+        let own = cells.iter().map(|cell| cell[axis] as f32).collect();
+        Plane::of_cells(width, height, own).map(|plane| plane.box_mean(scene.smear))
+    };
+    let planes: Vec<Plane<f32>> = (0..3).filter_map(axis).collect();
+    (0..cells.len()).map(|at| [0, 1, 2].map(|axis: usize| f64::from(planes[axis].cells()[at]))).collect()
 }
 
 fn written_byte(light: f64) -> u8 {
@@ -136,6 +193,10 @@ fn speckle(x: usize, y: usize) -> f64 {
 
 /// What a ray from the camera meets.
 fn seen(scene: &Scene, printed: &Printed, ray: Vector) -> [f64; 3] {
+    let faces = scene.faces.iter().filter_map(|face| face.struck(scene.stands, ray));
+    if let Some((_, light)) = faces.min_by(|p, q| p.0.total_cmp(&q.0)) {
+        return light;
+    }
     let hits = scene.fruit.iter().filter_map(|fruit| Some((struck(fruit, scene.stands, ray)?, fruit)));
     match hits.min_by(|p, q| p.0.0.total_cmp(&q.0.0)) {
         Some(((_, out), fruit)) => {
@@ -148,7 +209,9 @@ fn seen(scene: &Scene, printed: &Printed, ray: Vector) -> [f64; 3] {
             let far = -scene.stands[2] / ray[2];
             let place = [scene.stands[0] + far * ray[0], scene.stands[1] + far * ray[1]];
             let ground = printed.at(place).unwrap_or(scene.sheet);
-            let shade = scene.fruit.iter().map(|fruit| shade(fruit, place)).product::<f64>();
+            let halves = scene.faces.iter().map(below);
+            let all = scene.fruit.iter().copied().chain(halves);
+            let shade = all.map(|fruit| shade(&fruit, place)).product::<f64>();
             let fall_off = 1.0 - 0.0004 * (place[0] - 100.0) - 0.0003 * (place[1] - 80.0);
             ground.map(|part| part * shade * fall_off)
         }
@@ -173,6 +236,12 @@ fn struck(fruit: &TrueFruit, from: Vector, ray: Vector) -> Option<(f64, Vector)>
     let at = [0, 1, 2].map(|axis: usize| (start[axis] + far * way[axis]) / sizes[axis]);
     let back = [at[0] * turn.cos() - at[1] * turn.sin(), at[0] * turn.sin() + at[1] * turn.cos(), at[2]];
     Some((far, unit(back)))
+}
+
+/// A round fruit whose shadow is that of a cut one.
+fn below(face: &TrueFace) -> TrueFruit {
+    let width = 2.0 * face.radius;
+    TrueFruit { middle: face.middle, length: width, width, turned: 0.0, skin: face.colours.skin }
 }
 
 /// The share of light that a fruit leaves to a place of the sheet: a soft shadow away from the window.
