@@ -1,4 +1,4 @@
-//! A photograph of fruit with what was measured drawn over it: outlines, stem axes, greatest widths and numbers.
+//! A photograph of fruit with what was measured drawn over it: outlines, stem axes, greatest widths, locules and numbers.
 //!
 //! For the workbench's Photo page and for `locule photo --overlay`, so that the grower sees what a number rests on. All is ink
 //! on a white halo, so that it reads on any fruit and without colour; what is not counted is dashed. Start at [`measured`].
@@ -51,6 +51,8 @@ pub struct Outlined {
     pub stem: Option<[[f64; 2]; 2]>,
     /// The ends of its greatest width.
     pub across: [[f64; 2]; 2],
+    /// Outlines of the locules of a cut face; they are numbered in this order.
+    pub chambers: Vec<Vec<[f64; 2]>>,
     /// Whether it counts.
     pub counts: Counts,
 }
@@ -102,6 +104,10 @@ fn of_fruit(canvas: &mut Canvas, fruit: &Outlined, scale: f64) {
             line(canvas, &ends, scale, stem);
         }
         line(canvas, &fruit.across, scale, Stroke::Hair);
+        for (place, chamber) in fruit.chambers.iter().enumerate() {
+            line(canvas, chamber, scale, Stroke::Hair);
+            in_the_middle(canvas, chamber, &(place + 1).to_string(), scale);
+        }
     }
     number(canvas, fruit.number, &fruit.outline, scale);
 }
@@ -160,15 +166,30 @@ fn pressed(canvas: &mut Canvas, what: Pressed, outline: &[[f64; 2]]) {
     element.along(&path).set("fill", "#ffffff").set("fill-opacity", "0").end();
 }
 
+/// Height of a locule's number over a fruit's.
+const SMALLER: f64 = 0.6;
+
+/// Words in the middle of an outline, on a white plate.
+fn in_the_middle(canvas: &mut Canvas, outline: &[[f64; 2]], words: &str, scale: f64) {
+    let count = outline.len().max(1) as f64;
+    let [x, y] =
+        outline.iter().fold([0.0, 0.0], |[x, y], place| [x + place[0] / count, y + place[1] / count]);
+    plate(canvas, [x, y], words, SMALLER * scale);
+}
+
 /// A part's number on a white plate, at the end of its outline that lies highest.
 fn number(canvas: &mut Canvas, number: u32, outline: &[[f64; 2]], scale: f64) {
     let Some([x, y]) = outline.iter().copied().min_by(|p, q| p[1].total_cmp(&q[1])) else { return };
-    let words = number.to_string();
+    plate(canvas, [x, y], &number.to_string(), scale);
+}
+
+/// Words on a white plate round a place.
+fn plate(canvas: &mut Canvas, [x, y]: [f64; 2], words: &str, scale: f64) {
     let hand =
         Hand { class: "number", size: LETTERS * scale, ink: INK, anchor: Anchor::Middle, slanted: false };
-    let (half, high) = (hand.width(&words) / 2.0 + 3.0 * scale, LETTERS * scale);
+    let (half, high) = (hand.width(words) / 2.0 + 3.0 * scale, LETTERS * scale);
     let top = (y - high / 2.0).max(0.0);
     let plate = canvas.element("rect").at("x", x - half).at("y", top).at("width", 2.0 * half);
     plate.at("height", high).at("rx", 3.0 * scale).set("fill", "#ffffff").set("stroke", INK).end();
-    hand.set(canvas, &words, Point::new(x, top + 0.8 * high));
+    hand.set(canvas, words, Point::new(x, top + 0.8 * high));
 }

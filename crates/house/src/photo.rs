@@ -5,6 +5,7 @@
 
 pub mod card;
 pub mod changes;
+mod cut;
 pub mod fault;
 pub mod filed;
 mod plots;
@@ -15,6 +16,7 @@ use crate::folder::House;
 use crate::opened::{self, Content, Given};
 use crate::progress::Progress;
 use changes::Change;
+pub use cut::{Counted, CutFace, ToldBy};
 use drawing::svg::Svg;
 use fault::PhotoFault;
 use jiff::civil::Date;
@@ -22,13 +24,14 @@ use ledger::batch::Sha256;
 use ledger::ledger::Ledger;
 use photo::card::KNOWN;
 use photo::decode::decode;
+pub use photo::exposure::NoColour;
 use photo::measure::{Form, Fruit, Measured, Reason, Wishes, at_working_size, measure};
 pub use photo::refusal::Refusal;
 pub use photo::solid::{Axis, Told};
 pub use photo::spread::Give;
 pub use plots::PlotSaid;
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
-use record::colour::Lab;
+use record::colour::{Lab, Pattern};
 use record::length::Millimetres;
 use record::mass::Grams;
 pub use shown::write;
@@ -50,6 +53,8 @@ pub struct Said {
     pub stems: BTreeMap<u32, Told>,
     /// Parts that are two fruit, or of which two are one, in the order in which it was said.
     pub changes: Vec<Change>,
+    /// How many locules cut faces have, by number.
+    pub locules: BTreeMap<u32, u32>,
 }
 
 /// A photograph that was measured.
@@ -75,6 +80,8 @@ pub struct Seen {
     pub left_out: Vec<(&'static str, Vec<u32>)>,
     /// What was said of it.
     pub said: Said,
+    /// Why nothing is said of colours, where nothing is.
+    pub no_colour: Option<NoColour>,
     /// What was measured, drawn to lie over the photograph.
     pub drawing: Svg,
     /// The photograph as it was measured, as a JPEG.
@@ -93,6 +100,8 @@ pub struct SeenFruit {
     pub lies: Lies,
     /// The skin's colour.
     pub colour: Option<Lab>,
+    /// Its pattern, where one is seen.
+    pub pattern: Option<Pattern>,
     /// Whether it counts.
     pub standing: Standing,
 }
@@ -116,6 +125,8 @@ pub enum Lies {
         /// How many lobes it has; 0 is smooth.
         lobes: u32,
     },
+    /// Cut across, its face up: of its length and weight nothing is seen, but its locules are.
+    Cut(CutFace),
 }
 
 /// What is seen of a fruit on its side.
@@ -139,7 +150,25 @@ impl SeenFruit {
     pub fn side(&self) -> Option<Side> {
         match self.lies {
             Lies::OnItsSide(side) => Some(side),
-            Lies::Standing { .. } => None,
+            Lies::Standing { .. } | Lies::Cut(_) => None,
+        }
+    }
+
+    /// What is seen of its cut face, where it is cut.
+    #[must_use]
+    pub fn cut(&self) -> Option<CutFace> {
+        match self.lies {
+            Lies::Cut(face) => Some(face),
+            Lies::OnItsSide(_) | Lies::Standing { .. } => None,
+        }
+    }
+
+    /// Its lobes, where it is seen along its axis; 0 is smooth.
+    #[must_use]
+    pub fn lobes(&self) -> Option<u32> {
+        match self.lies {
+            Lies::Standing { lobes } | Lies::Cut(CutFace { lobes, .. }) => Some(lobes),
+            Lies::OnItsSide(_) => None,
         }
     }
 
@@ -187,6 +216,7 @@ pub fn look(house: &House, given: &Given, said: &Said) -> Result<Seen, HouseFaul
         height: Millimetres::new(measured.pose.camera.height()).unwrap_or(Millimetres::NONE),
         left_out: reasons(&measured),
         said: said.clone(),
+        no_colour: measured.no_colour,
         drawing: shown::drawn(&measured, &fruit, None),
         jpeg: shown::jpeg(&measured.pixels)?,
         fruit,
@@ -275,6 +305,10 @@ fn seen(fruit: &Fruit, said: &Said) -> Option<SeenFruit> {
     let left_out = said.left_out.contains(&fruit.number);
     let (width, lies) = match fruit.form {
         Form::Standing { solid, lobes } => (solid.width, Lies::Standing { lobes }),
+        Form::Cut(face) => {
+            let told = said.locules.get(&fruit.number).copied();
+            (face.width, Lies::Cut(cut::of_face(&face, told)?))
+        }
         Form::Lying(solid) => {
             let (length, neck_width) =
                 (Millimetres::new(solid.length)?, Millimetres::new(solid.neck * solid.width)?);
@@ -289,6 +323,7 @@ fn seen(fruit: &Fruit, said: &Said) -> Option<SeenFruit> {
         width: Millimetres::new(width)?,
         lies,
         colour: fruit.colour.and_then(|lab| Lab::new(lab.l, lab.a, lab.b)),
+        pattern: fruit.pattern.map(|own| own.pattern).filter(|own| *own != Pattern::Plain),
         standing: if left_out { Standing::LeftOut } else { Standing::Counts },
     })
 }
@@ -296,10 +331,16 @@ fn seen(fruit: &Fruit, said: &Said) -> Option<SeenFruit> {
 fn refuse_strangers(said: &Said, fruit: &[SeenFruit]) -> Result<(), PhotoFault> {
     let known: BTreeSet<u32> = fruit.iter().map(|fruit| fruit.number).collect();
     let gone = changes::gone(&said.changes);
-    let named = said.left_out.iter().chain(said.stems.keys());
+    let named = said.left_out.iter().chain(said.stems.keys()).chain(said.locules.keys());
     let stranger = named.copied().find(|number| !known.contains(number) && !gone.contains(number));
-    match stranger {
-        Some(number) => Err(PhotoFault::NoSuchFruit { number, most: known.last().copied().unwrap_or(0) }),
+    if let Some(number) = stranger {
+        return Err(PhotoFault::NoSuchFruit { number, most: known.last().copied().unwrap_or(0) });
+    }
+    let cut: BTreeSet<u32> =
+        fruit.iter().filter(|fruit| fruit.cut().is_some()).map(|fruit| fruit.number).collect();
+    let whole = said.locules.keys().copied().find(|number| !cut.contains(number) && !gone.contains(number));
+    match whole {
+        Some(number) => Err(PhotoFault::NotCut { number }),
         None => Ok(()),
     }
 }

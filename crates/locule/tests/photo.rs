@@ -6,7 +6,7 @@
 mod program;
 
 use program::{House, root};
-use serde_json::json;
+use serde_json::{Value, json};
 use std::fs;
 use std::process::Command;
 
@@ -47,6 +47,44 @@ const DRAWN: [(f64, f64); 9] = [
     (58.1, 42.9),
 ];
 
+/// Locules of the two cut faces on it, in reading order.
+const CUT: [u64; 2] = [2, 3];
+
+/// The cut faces of a told photograph.
+fn faces(told: &Value) -> Vec<&Value> {
+    let fruit = told.pointer("/photographs/0/fruit").unwrap().as_array().unwrap();
+    fruit.iter().filter(|fruit| fruit.get("lies") == Some(&json!("cut"))).collect()
+}
+
+/// Locules are counted, filed with the width and the colours of flesh and gel, and a count that somebody made goes before ours.
+#[test]
+fn cut_faces_are_counted_and_filed() {
+    let house = house();
+    let told = house.ok(&["photo", &photograph()]);
+    let counts: Vec<u64> = faces(&told).iter().map(|face| face["cut"]["locules"].as_u64().unwrap()).collect();
+    assert_eq!(counts, CUT);
+    for face in faces(&told) {
+        assert!((face["width_mm"].as_f64().unwrap() - 42.8).abs() < 2.5, "{face}");
+        assert_eq!(
+            (face["weight_g"].is_null(), &face["cut"]["face_height_by"]),
+            (true, &json!("whole fruit"))
+        );
+    }
+    let last = faces(&told)[1]["number"].to_string();
+    refused(
+        &house,
+        &["photo", &photograph(), "--locules", "1=3"],
+        "fruit 1 of the photograph is not seen to be cut",
+    );
+    refused(&house, &["photo", &photograph(), "--locules", &format!("{last}=many")], "how many locules");
+    let told = house.ok(&["photo", &photograph(), "--take", "--locules", &format!("{last}=4")]);
+    assert_eq!(faces(&told)[1]["cut"]["locules"], 4);
+    let taken = told["photographs"][0]["taken"].as_array().unwrap();
+    assert_eq!(taken.iter().map(|table| table["added"].as_u64().unwrap()).collect::<Vec<_>>(), [11, 9, 2, 2]);
+    let shown = house.ok(&["show", "Chapel Oak", "--records"]).to_string();
+    assert!(shown.contains("2 locules") && shown.contains("4 locules"), "{shown}");
+}
+
 #[test]
 fn a_photograph_is_measured_and_drawn_over() {
     let house = house();
@@ -54,8 +92,8 @@ fn a_photograph_is_measured_and_drawn_over() {
     let photograph = &told["photographs"][0];
     assert_eq!(photograph["taken_on"], "2026-08-21");
     let fruit = photograph["fruit"].as_array().unwrap();
-    assert_eq!(fruit.len(), DRAWN.len());
-    let mut seen: Vec<f64> = fruit.iter().map(|fruit| fruit["length_mm"].as_f64().unwrap()).collect();
+    let mut seen: Vec<f64> = fruit.iter().filter_map(|fruit| fruit["length_mm"].as_f64()).collect();
+    assert_eq!((fruit.len(), seen.len()), (DRAWN.len() + CUT.len(), DRAWN.len()));
     let mut drawn = DRAWN.map(|(length, _)| length).to_vec();
     seen.sort_by(f64::total_cmp);
     drawn.sort_by(f64::total_cmp);
@@ -74,7 +112,7 @@ fn fruit_are_taken_once_under_the_plot_of_their_card_and_undone_as_a_batch() {
     let house = house();
     let told = house.ok(&["photo", &photograph(), "--take", "--leave-out", "2,5"]);
     let taken = told["photographs"][0]["taken"].as_array().unwrap();
-    assert_eq!(taken.iter().map(|table| table["added"].as_u64().unwrap()).collect::<Vec<_>>(), [7, 7]);
+    assert_eq!(taken.iter().map(|table| table["added"].as_u64().unwrap()).collect::<Vec<_>>(), [9, 7, 2, 2]);
     assert_eq!(taken[0]["kind"], "fruit samples");
     let shown = house.ok(&["show", "Chapel Oak", "--records"]).to_string();
     assert!(shown.contains("chapel-oak.jpg"), "{shown}");
@@ -83,14 +121,14 @@ fn fruit_are_taken_once_under_the_plot_of_their_card_and_undone_as_a_batch() {
     let batch = taken[0]["batch"].to_string();
     house.ok(&["undo", &batch]);
     let other = house.ok(&["photo", &photograph(), "--take", "--plot", "h-020", "--plant", "2"]);
-    assert_eq!(other["photographs"][0]["taken"][0]["added"], 9);
+    assert_eq!(other["photographs"][0]["taken"][0]["added"], 11);
 }
 
 /// What was said by hand stands with the batch, so that a measure can be traced to it.
 #[test]
 fn a_part_is_cut_and_two_are_joined_as_somebody_says() {
     let house = house();
-    let cut = ["--change", "cut 5", "--change", "join 5 10", "--change", "cut 5 along 0,0 5,5"];
+    let cut = ["--change", "cut 5", "--change", "join 5 12", "--change", "cut 5 along 0,0 5,5"];
     let fruit = |changes: &[&str]| {
         let told = house.ok(&[&["photo", &photograph()], changes].concat());
         told["photographs"][0]["fruit"]
@@ -101,8 +139,8 @@ fn a_part_is_cut_and_two_are_joined_as_somebody_says() {
             .collect()
     };
     let (plain, parted, joined): (Vec<_>, Vec<_>, Vec<_>) = (fruit(&[]), fruit(&cut[..2]), fruit(&cut[..4]));
-    assert_eq!((plain.len(), parted.len()), (9, 10));
-    assert_eq!(parted.last(), Some(&json!(10)), "the second piece takes the next free number");
+    assert_eq!((plain.len(), parted.len()), (11, 12));
+    assert_eq!(parted.last(), Some(&json!(12)), "the second piece takes the next free number");
     assert_eq!(joined, plain);
     let refusals = [
         ("cut five", "how parts of the picture hang together"),
@@ -113,9 +151,9 @@ fn a_part_is_cut_and_two_are_joined_as_somebody_says() {
     for (words, named) in refusals {
         refused(&house, &["photo", &photograph(), "--change", words], named);
     }
-    house.ok(&["photo", &photograph(), "--take", "--change", "cut 5", "--leave-out", "5,10"]);
+    house.ok(&["photo", &photograph(), "--take", "--change", "cut 5", "--leave-out", "5,12"]);
     let history = house.ok(&["history"]).to_string();
-    assert!(history.contains("cut 5; leave out 5; leave out 10"), "{history}");
+    assert!(history.contains("cut 5; leave out 5; leave out 12"), "{history}");
 }
 
 #[test]

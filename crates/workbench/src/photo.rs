@@ -41,7 +41,8 @@ pub(crate) async fn choose(State(desk): State<Desk>) -> Result<Markup, Trouble> 
         h1 { "Photo" }
         p {
             "Fruit on a plain sheet beside the scale card, on their sides and none touching another, photographed from straight "
-            "above: length, width, weight and colour of each are measured. Nothing is stored before you have looked them over."
+            "above: length, width, weight and colour of each are measured. Of fruit cut across, their faces up, the locules are "
+            "counted. Nothing is stored before you have looked them over."
         }
         form.drop #drop method="post" action="/photo" enctype="multipart/form-data" {
             (chooser("files", "Choose a photograph, JPEG or PNG", None))

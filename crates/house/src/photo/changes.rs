@@ -63,6 +63,7 @@ pub(super) fn kept(said: &Said) -> Option<String> {
         Told::AsDrawn => Some(format!("stem {number} drawn")),
         Told::Across => Some(format!("stem {number} across")),
         Told::Standing => Some(format!("stem {number} up")),
+        Told::Cut => Some(format!("stem {number} cut")),
     };
     let words: Vec<String> = said
         .changes
@@ -70,6 +71,7 @@ pub(super) fn kept(said: &Said) -> Option<String> {
         .map(written)
         .chain(said.left_out.iter().map(|number| format!("leave out {number}")))
         .chain(said.stems.iter().filter_map(stem))
+        .chain(said.locules.iter().map(|(number, count)| format!("locules {number} {count}")))
         .chain(said.line.map(|line| format!("line {:.1} mm", line.get())))
         .collect();
     (!words.is_empty()).then(|| words.join("; "))

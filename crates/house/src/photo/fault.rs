@@ -48,6 +48,12 @@ pub enum PhotoFault {
         /// The words.
         words: String,
     },
+    /// Locules were told of a fruit that is not cut.
+    #[error("fruit {number} of the photograph is not seen to be cut")]
+    NotCut {
+        /// The number.
+        number: u32,
+    },
     /// Fruit were to be taken that nobody says the plot of.
     #[error("the photograph does not say which plot its fruit are of")]
     NoPlot,
@@ -91,6 +97,9 @@ impl PhotoFault {
             }
             Self::NoChange { .. } => {
                 "write cut and a part's number, such as \"cut 5\", or join and two, such as \"join 3 4\""
+            }
+            Self::NotCut { number } => {
+                return format!("say that it is, as its stem's way: {number}=cut");
             }
             Self::NoPlot => "name its plot, or lay a card that was printed for the plot beside the fruit",
             Self::NoSuchPlot { .. } => "write the label as it stands on the stake",

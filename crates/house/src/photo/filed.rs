@@ -7,7 +7,7 @@
 use super::changes;
 use super::fault::PhotoFault;
 use super::plots::{self, PlotSaid};
-use super::{Lies, Seen, SeenFruit, Standing};
+use super::{Seen, SeenFruit, Standing};
 use crate::asked::Asked;
 use crate::fault::HouseFault;
 use crate::folder::House;
@@ -25,6 +25,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use ledger::batch::BatchNumber;
 use ledger::ledger::Ledger;
+use record::colour::{Lab, Pattern};
 use record::length::Millimetres;
 
 /// What a photograph's fruit are filed under.
@@ -60,9 +61,11 @@ pub fn taken_before(house: &House, given: &Given) -> Result<Option<BatchNumber>,
     Ok(ledger.already_taken(sha256, Some(FRUIT))?.map(|before| before.number))
 }
 
-/// The name of the table of fruit samples, and of that of colours, of a photograph.
+/// The names of a photograph's tables: of fruit samples, and of colours of skin, flesh and gel.
 const FRUIT: &str = "fruit";
 const COLOURS: &str = "colours";
+const FLESH: &str = "colours of flesh";
+const GEL: &str = "colours of gel";
 
 /// Takes the accepted fruit of a photograph as fruit samples, and their colours as colour readings.
 ///
@@ -91,9 +94,13 @@ pub fn file_away(
         why: changes::kept(&seen.said),
     };
     let mut taken = Vec::new();
-    for (kind, sheet, measures) in
-        [(Kind::FruitSamples, FRUIT, shape as Measures), (Kind::Colours, COLOURS, colour)]
-    {
+    let tables: [(Kind, &str, Measures); 4] = [
+        (Kind::FruitSamples, FRUIT, shape),
+        (Kind::Colours, COLOURS, |fruit| colour("exterior", fruit.colour, fruit.pattern)),
+        (Kind::Colours, FLESH, |fruit| colour("flesh", fruit.cut()?.flesh, None)),
+        (Kind::Colours, GEL, |fruit| colour("gel", fruit.cut()?.jelly, None)),
+    ];
+    for (kind, sheet, measures) in tables {
         let rows = accepted.iter().filter_map(|fruit| Some((fruit.number, measures(fruit)?)));
         if let Some(opened) = opened(seen, (kind, sheet), &under, rows)? {
             taken.push(take_table(&mut ledger, &opened, &roster, &request, &Unwatched)?);
@@ -124,10 +131,7 @@ fn subject(ledger: &mut Ledger, seen: &Seen, filing: &Filing) -> Result<Cells, H
 fn shape(fruit: &SeenFruit) -> Option<Cells> {
     let side = fruit.side();
     let known = side.filter(|_| fruit.is_shape_known());
-    let lobes = match fruit.lies {
-        Lies::Standing { lobes } => Some(lobes),
-        Lies::OnItsSide(_) => None,
-    };
+    let count = |count: Option<u32>| count.map_or_else(String::new, |count| count.to_string());
     let width = fruit.is_shape_known().then_some(fruit.width);
     let written = |number: Option<f64>| number.map(tenths).unwrap_or_default();
     Some(vec![
@@ -136,17 +140,19 @@ fn shape(fruit: &SeenFruit) -> Option<Cells> {
         (ColumnUse::Length, written(known.map(|side| side.length.get()))),
         (ColumnUse::Width, written(width.map(Millimetres::get))),
         (ColumnUse::NeckWidth, written(known.map(|side| side.neck_width.get()))),
-        (ColumnUse::Lobes, lobes.map_or_else(String::new, |lobes| lobes.to_string())),
+        (ColumnUse::Lobes, count(fruit.lobes())),
+        (ColumnUse::Locules, count(fruit.cut().and_then(|face| face.locules()))),
     ])
 }
 
-fn colour(fruit: &SeenFruit) -> Option<Cells> {
-    let colour = fruit.colour?;
+fn colour(part: &str, colour: Option<Lab>, pattern: Option<Pattern>) -> Option<Cells> {
+    let colour = colour?;
     Some(vec![
-        (ColumnUse::Part, "exterior".to_owned()),
+        (ColumnUse::Part, part.to_owned()),
         (ColumnUse::Lightness, tenths(colour.lightness())),
         (ColumnUse::GreenRed, tenths(colour.a())),
         (ColumnUse::BlueYellow, tenths(colour.b())),
+        (ColumnUse::Pattern, pattern.map_or("", Pattern::name).to_owned()),
     ])
 }
 

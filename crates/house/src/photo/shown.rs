@@ -35,12 +35,14 @@ pub(super) fn drawn(seen: &Measured, fruit: &[SeenFruit], picture: Option<String
                 outline: own.outline.clone(),
                 stem: match own.form {
                     Form::Lying(solid) => Some(solid.stem),
-                    Form::Standing { .. } => None,
+                    Form::Standing { .. } | Form::Cut(_) => None,
                 },
                 across: match own.form {
                     Form::Lying(solid) => solid.across,
                     Form::Standing { solid, .. } => solid.across,
+                    Form::Cut(face) => face.across,
                 },
+                chambers: own.chambers.clone(),
                 counts: counts(told),
             })
             .collect(),

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 /// Measure the fruit on photographs that show them beside the scale card
 ///
 /// Print the card with locule print card and lay it on a plain sheet with the fruit round it, on their sides and none touching
-/// another; photograph them from straight above (docs/photo.md). JPEG and PNG are read. Nothing is kept unless --take says so:
+/// another, or cut across with the face up; photograph them from straight above (docs/photo.md). JPEG and PNG are read. Nothing is kept unless --take says so:
 /// then every fruit that is not left out becomes a fruit sample of its plot, with the photograph as its source, and its skin's
 /// colour a colour reading; the same photograph taken twice adds nothing. Weights are volumes times a usual density: a scale
 /// is better where there is one.
@@ -28,12 +28,16 @@ pub(crate) struct Photo {
     /// Fruit that are not to count, by their numbers on the drawing
     #[arg(long, value_name = "NUMBER", value_delimiter = ',')]
     pub(crate) leave_out: Vec<u32>,
-    /// How a fruit's stem lies: \"3=drawn\" along the axis that is drawn, \"3=across\" the other way, \"3=up\" where the fruit stands
+    /// How a fruit lies: \"3=drawn\" with its stem along the axis that is drawn, \"3=across\" the other way, \"3=up\" where it stands,
+    /// \"3=cut\" where it is cut across, its face up
     #[arg(long = "stem", value_name = "NUMBER=WAY", value_delimiter = ',')]
     pub(crate) stems: Vec<String>,
     /// Say that a part is two fruit, "cut 5", also "cut 5 along 208,160 208,200" in pixels, or two are one, "join 3 4"; may be repeated
     #[arg(long = "change", value_name = "WORDS")]
     pub(crate) changes: Vec<String>,
+    /// How many locules a cut face has, where you counted them: \"4=7\" for fruit 4
+    #[arg(long, value_name = "NUMBER=COUNT", value_delimiter = ',')]
+    pub(crate) locules: Vec<String>,
     /// How long the line of 70 mm is on the printed card, by a rule, such as \"68.5 mm\"
     #[arg(long, value_name = "LENGTH")]
     pub(crate) line: Option<String>,

@@ -81,7 +81,8 @@ fn overlay(typed: &Photo, file: &Path) -> Option<PathBuf> {
 }
 
 fn said(typed: &Photo, of: usize) -> Result<Said, Failure> {
-    if 1 < of && !(typed.leave_out.is_empty() && typed.stems.is_empty() && typed.changes.is_empty()) {
+    let plain = typed.leave_out.is_empty() && typed.stems.is_empty() && typed.locules.is_empty();
+    if 1 < of && !(plain && typed.changes.is_empty()) {
         return Err(Failure::Typed {
             message: "fruit are numbered photograph by photograph".to_owned(),
             help: "give one photograph where you say something of its fruit".to_owned(),
@@ -96,6 +97,7 @@ fn said(typed: &Photo, of: usize) -> Result<Said, Failure> {
             .iter()
             .map(|words| changes::read(words).map_err(|fault| Failure::House(fault.into())))
             .collect::<Result<_, Failure>>()?,
+        locules: typed.locules.iter().map(|typed| locules(typed)).collect::<Result<_, _>>()?,
     })
 }
 
@@ -105,12 +107,22 @@ fn stem(typed: &str) -> Result<(u32, Told), Failure> {
         "drawn" => Some(Told::AsDrawn),
         "across" => Some(Told::Across),
         "up" => Some(Told::Standing),
+        "cut" => Some(Told::Cut),
         _ => None,
     };
     let both = number.trim().parse().ok().zip(told);
     both.ok_or_else(|| Failure::Typed {
         message: format!("{typed:?} does not say how a stem lies"),
-        help: "write a fruit's number and drawn, across or up, such as 3=across".to_owned(),
+        help: "write a fruit's number and drawn, across, up or cut, such as 3=across".to_owned(),
+    })
+}
+
+fn locules(typed: &str) -> Result<(u32, u32), Failure> {
+    let (number, count) = parted(typed)?;
+    let both = number.trim().parse().ok().zip(count.trim().parse().ok().filter(|count| 0 < *count));
+    both.ok_or_else(|| Failure::Typed {
+        message: format!("{typed:?} does not say how many locules a fruit has"),
+        help: "write a fruit's number and its count, such as 4=7".to_owned(),
     })
 }
 

@@ -28,19 +28,30 @@ pub(super) fn stem_field(number: u32) -> String {
     format!("stem-{number}")
 }
 
+/// The field that says how many locules a cut face has.
+pub(super) fn locules_field(number: u32) -> String {
+    format!("locules-{number}")
+}
+
 /// Reads what a form says.
 ///
 /// # Errors
-/// A line, plant or day that is none.
+/// A line, plant, day or count of locules that is none.
 pub(super) fn read(sent: &Fields) -> Result<Asked, Trouble> {
     let stem = |number: u32| {
         let told = match sent.get(&stem_field(number))? {
             "drawn" => Some(Told::AsDrawn),
             "across" => Some(Told::Across),
             "up" => Some(Told::Standing),
+            "cut" => Some(Told::Cut),
             _ => None,
         };
         told.map(|told| (number, told))
+    };
+    let locules = |number: u32| {
+        let typed = sent.get(&locules_field(number))?;
+        let count = typed.parse().ok().filter(|count| 0 < *count);
+        Some(count.map(|count| (number, count)).ok_or_else(|| no("count of locules", typed)))
     };
     let line = sent.get("line").map(line).transpose()?;
     let label = sent.get("plot").map(str::to_owned);
@@ -58,6 +69,7 @@ pub(super) fn read(sent: &Fields) -> Result<Asked, Trouble> {
                 .map(change)
                 .chain(new_change(sent))
                 .collect::<Result<_, _>>()?,
+            locules: (1..=MOST_FRUIT).filter_map(locules).collect::<Result<_, _>>()?,
         },
         filing: Filing { plot: label.map(|label| PlotSaid { grow_out, label }), plant, day },
         line: sent.get("line").unwrap_or_default().to_owned(),
@@ -90,10 +102,10 @@ fn line(typed: &str) -> Result<Millimetres, Trouble> {
 }
 
 fn no(what: &str, typed: &str) -> Trouble {
-    let help = if what == "day" {
-        "write year, month and day, such as 2031-08-14"
-    } else {
-        "write the plant's number within its plot"
+    let help = match what {
+        "day" => "write year, month and day, such as 2031-08-14",
+        "plant" => "write the plant's number within its plot",
+        _ => "count the seed chambers in the picture and write a number, such as 6",
     };
     Trouble::user(format!("{typed:?} is no {what}"), help)
 }

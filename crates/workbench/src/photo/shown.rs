@@ -1,10 +1,10 @@
 //! The page of a photograph that was measured: the drawing over it, its fruit, and what they are filed under.
 
-use super::asked::{Asked, stem_field};
+use super::asked::{Asked, locules_field, stem_field};
 use crate::page::{self, drawn, heads, scrolling};
 use crate::telling::count;
 use house::photo::changes::{self, Along, Change};
-use house::photo::{Lies, Seen, SeenFruit, Standing, Told};
+use house::photo::{CutFace, Lies, Seen, SeenFruit, Standing, Told};
 use maud::{Markup, html};
 use record::language::{Units, counted, length, length_and_give, mass, mass_briefly};
 
@@ -21,14 +21,22 @@ pub(super) fn body(address: &str, seen: &Seen, asked: &Asked, grow_outs: &[Strin
         @if !seen.left_out.is_empty() {
             p { "Not measured, drawn with broken lines: " (left_out(seen)) "." }
         }
+        @if let Some(why) = seen.no_colour {
+            p { "No colours, sizes only: " (why) ". To have them, " (why.remedy()) "." }
+        }
         form.photo method="get" action=(format!("{address}#picture")) {
             figure.photograph #picture {
-                img src=(format!("{address}/picture.jpg")) alt="";
+                img src=(format!("{address}/picture.jpg")) alt="" width=(seen.drawing.width().get()) height=(seen.drawing.height().get());
                 (drawn(&seen.drawing))
             }
             div.acts { button { "Look again" } }
             p.help { "What follows ± is meant to hold the truth nine times in ten, if outline and stem are right. Press a fruit in the picture, or tick it below, to leave it out." }
             (scrolling("Fruit", &table(seen, asked, units)))
+            @if seen.fruit.iter().any(|fruit| fruit.cut().is_some()) {
+                h2 { "Cut faces" }
+                p.help { "Locules are counted in two ways and numbered in the picture. Where the two differ none are taken until you write your own count." }
+                (scrolling("Cut faces", &faces(seen, asked, units)))
+            }
             (parts(asked))
             (under(seen, asked, grow_outs))
             div.acts {
@@ -101,12 +109,16 @@ fn row(fruit: &SeenFruit, asked: &Asked, units: Units) -> Markup {
     let found = match fruit.lies {
         Lies::Standing { lobes: 0 } => "stands".to_owned(),
         Lies::Standing { lobes } => format!("stands, {}", counted(lobes.into(), "lobe", "lobes")),
+        Lies::Cut(_) => "cut".to_owned(),
         Lies::OnItsSide(_) if fruit.is_shape_known() => "as drawn".to_owned(),
         Lies::OnItsSide(_) => "as drawn, not sure".to_owned(),
     };
     html! {
         tr {
-            th scope="row" { (number) }
+            th scope="row" {
+                (number)
+                @if let Some(pattern) = fruit.pattern { span.help { (pattern.name()) } }
+            }
             td {
                 input type="checkbox" name="leave" value=(number) aria-label=(format!("Leave fruit {number} out"))
                     checked[fruit.standing == Standing::LeftOut];
@@ -117,7 +129,16 @@ fn row(fruit: &SeenFruit, asked: &Asked, units: Units) -> Markup {
                     td { (length_and_give(side.length, side.give.length, units)) }
                     td { (length_and_give(fruit.width, side.give.width, units)) }
                 }
-                None => { td { "not seen" } td { "not seen" } td { (length(fruit.width, units)) } }
+                None => {
+                    td { "not seen" }
+                    td { "not seen" }
+                    td {
+                        @match fruit.cut() {
+                            Some(face) => (length_and_give(fruit.width, face.give, units)),
+                            None => (length(fruit.width, units)),
+                        }
+                    }
+                }
             }
             @match fruit.colour {
                 Some(colour) => {
@@ -131,8 +152,46 @@ fn row(fruit: &SeenFruit, asked: &Asked, units: Units) -> Markup {
                     option value="drawn" selected[told == Some(&Told::AsDrawn)] { "yes, as drawn" }
                     option value="across" selected[told == Some(&Told::Across)] { "the other way" }
                     option value="up" selected[told == Some(&Told::Standing)] { "it stands" }
+                    option value="cut" selected[told == Some(&Told::Cut)] { "it is cut" }
                 }
             }
+        }
+    }
+}
+
+/// What is seen of cut faces.
+fn faces(seen: &Seen, asked: &Asked, units: Units) -> Markup {
+    html! {
+        table.faces {
+            (heads(&["Fruit", "Round about", "As patches", "Chance", "Your count", "Wall", "Gel"]))
+            tbody {
+                @for fruit in &seen.fruit {
+                    @if let Some(face) = fruit.cut() { (face_row(fruit.number, &face, asked, units)) }
+                }
+            }
+        }
+    }
+}
+
+fn face_row(number: u32, face: &CutFace, asked: &Asked, units: Units) -> Markup {
+    let own = asked.said.locules.get(&number).map(u32::to_string);
+    let field = locules_field(number);
+    let [fewer, so_many, more] = face.counted.chances.map(|chance| format!("{:.0}", 100.0 * chance));
+    html! {
+        tr {
+            th scope="row" { (number) }
+            td { (counted(face.counted.sectors.into(), "locule", "locules")) }
+            td { (counted(face.counted.patches.into(), "locule", "locules")) }
+            td title=(format!("one fewer {fewer}, one more {more} in 100")) {
+                (face.counted.likely) ": " (so_many) " in 100"
+            }
+            td {
+                input name=(field) value=(own.unwrap_or_default()) size="4" inputmode="numeric" autocomplete="off" maxlength="2"
+                    placeholder=(face.locules().map_or_else(|| "look".to_owned(), |count| count.to_string()))
+                    aria-label=(format!("Locules of fruit {number}"));
+            }
+            td { @match face.wall { Some([wall, give]) => (length_and_give(wall, give, units)), None => "not seen" } }
+            td { (format!("{:.0} %", face.gel.get())) }
         }
     }
 }

@@ -3,10 +3,12 @@
 use crate::answer::{Answer, Ending};
 use crate::columns::columns;
 use crate::commands::take::{TableIn, table_in, table_words};
-use house::photo::{Axis, Lies, Seen, SeenFruit, Side, Standing};
+use house::photo::{Axis, CutFace, Seen, SeenFruit, Side, Standing, ToldBy};
 use house::portraits::Picture;
 use house::take::TableTaken;
+use record::colour::Lab;
 use record::language::{Units, counted, length_and_give, length_briefly, mass_briefly};
+use record::length::Millimetres;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -68,6 +70,8 @@ pub(super) struct Photograph {
     fruit: Vec<FruitTold>,
     /// Parts of the picture that are no fruit that is measured.
     left_out: Vec<LeftOut>,
+    /// Why nothing is said of colours, where nothing is.
+    no_colour: Option<NoColourTold>,
     /// The file of the drawing.
     overlay: Option<String>,
     /// What was taken.
@@ -101,7 +105,7 @@ struct PlotTold {
 struct FruitTold {
     /// Its number on the drawing.
     number: u32,
-    /// How it lies: `on its side` or `standing`; of a standing fruit length and weight are not seen.
+    /// How it lies: `on its side`, `standing` or `cut`; of standing and cut fruit length and weight are not seen.
     lies: String,
     /// Its weight, from its volume and a usual density.
     weight_g: Option<f64>,
@@ -113,14 +117,51 @@ struct FruitTold {
     give: Option<GiveTold>,
     /// Width a quarter down from the stem's end, over the greatest; from the narrower end where the stem's is not seen.
     neck: Option<f64>,
-    /// Lobes, of a fruit that stands; 0 is smooth.
+    /// Lobes, of a fruit that stands or is cut; 0 is smooth.
     lobes: Option<u32>,
+    /// What is seen of it cut across.
+    cut: Option<CutTold>,
     /// Whether it is known which of the two is the length.
     stem_known: bool,
     /// The skin's colour relative to the card's paper: L*, a*, b*.
     colour: Option<[f64; 3]>,
+    /// The skin's pattern, where one is seen: `striped` or `marbled`.
+    pattern: Option<String>,
     /// Whether it counts, or somebody left it out.
     counts: bool,
+}
+
+/// A cut face.
+#[derive(Debug, Serialize, JsonSchema)]
+struct CutTold {
+    /// Its locules that are filed: as somebody counted them, else where both ways of counting agree.
+    locules: Option<u32>,
+    /// The likeliest count.
+    likely_locules: u32,
+    /// Locules counted on the way round.
+    locules_by_sectors: u32,
+    /// Locules counted as patches of gel.
+    locules_by_patches: u32,
+    /// Chances that there are one fewer than the likeliest count, so many, one more; what is missing to 1 lies farther off.
+    chances: [f64; 3],
+    /// Least width of the face; `width_mm` is its greatest.
+    least_width_mm: f64,
+    /// By how much the truth may lie on either side of the widths, nine times in ten.
+    width_give_mm: f64,
+    /// Thickness of the outer wall beside the locules.
+    wall_mm: Option<f64>,
+    /// By how much the truth may lie on either side of it, nine times in ten.
+    wall_give_mm: Option<f64>,
+    /// Share of the face that is gel with its seeds, per cent.
+    gel_percent: f64,
+    /// Colour of the flesh relative to the card's paper: L*, a*, b*.
+    flesh: Option<[f64; 3]>,
+    /// Colour of the gel.
+    gel: Option<[f64; 3]>,
+    /// How high above the sheet the face is taken to lie.
+    face_height_mm: f64,
+    /// What tells that height: `whole fruit` of the photograph, or the face's own `width`.
+    face_height_by: String,
 }
 
 /// Parts of a picture that are no fruit that is measured.
@@ -132,6 +173,15 @@ struct LeftOut {
     parts: usize,
     /// Their numbers on the drawing.
     numbers: Vec<u32>,
+}
+
+/// Why a photograph says nothing of colours.
+#[derive(Debug, Serialize, JsonSchema)]
+struct NoColourTold {
+    /// Why.
+    reason: String,
+    /// What to do.
+    remedy: String,
 }
 
 /// A photograph that was not measured, or not taken.
@@ -166,6 +216,9 @@ pub(super) fn photograph(
         camera_height_mm: rounded(seen.height.get(), 1.0),
         fruit: seen.fruit.iter().map(fruit).collect(),
         left_out: seen.left_out.iter().map(part).collect(),
+        no_colour: seen
+            .no_colour
+            .map(|why| NoColourTold { reason: why.to_string(), remedy: why.remedy().to_owned() }),
         overlay: drawn.map(|drawn| drawn.file.display().to_string()),
         taken: taken.iter().map(table_in).collect(),
         rows: seen.fruit.iter().map(|fruit| row(fruit, units)).collect(),
@@ -181,7 +234,12 @@ fn fruit(seen: &SeenFruit) -> FruitTold {
     let side = seen.side();
     FruitTold {
         number: seen.number,
-        lies: if side.is_some() { "on its side" } else { "standing" }.to_owned(),
+        lies: match (side, seen.cut()) {
+            (Some(_), _) => "on its side",
+            (None, Some(_)) => "cut",
+            (None, None) => "standing",
+        }
+        .to_owned(),
         weight_g: side.map(|side| tenth(side.weight.get())),
         length_mm: side.map(|side| tenth(side.length.get())),
         width_mm: tenth(seen.width.get()),
@@ -192,10 +250,61 @@ fn fruit(seen: &SeenFruit) -> FruitTold {
         }),
         neck: side
             .map(|side| rounded(side.neck_width.get() / seen.width.get().max(f64::MIN_POSITIVE), 100.0)),
-        lobes: lobes(seen),
+        lobes: seen.lobes(),
+        cut: seen.cut().as_ref().map(cut),
         stem_known: side.is_none_or(|side| side.axis == Axis::Known),
-        colour: seen.colour.map(|lab| [lab.lightness(), lab.a(), lab.b()].map(tenth)),
+        colour: seen.colour.map(colour),
+        pattern: seen.pattern.map(|pattern| pattern.name().to_owned()),
         counts: seen.standing == Standing::Counts,
+    }
+}
+
+fn colour(lab: Lab) -> [f64; 3] {
+    [lab.lightness(), lab.a(), lab.b()].map(|part| rounded(part, 10.0))
+}
+
+fn cut(face: &CutFace) -> CutTold {
+    let tenth = |length: Millimetres| rounded(length.get(), 10.0);
+    CutTold {
+        locules: face.locules(),
+        likely_locules: face.counted.likely,
+        locules_by_sectors: face.counted.sectors,
+        locules_by_patches: face.counted.patches,
+        chances: face.counted.chances.map(|chance| rounded(chance, 100.0)),
+        least_width_mm: tenth(face.least_width),
+        width_give_mm: tenth(face.give),
+        wall_mm: face.wall.map(|[wall, _]| tenth(wall)),
+        wall_give_mm: face.wall.map(|[_, give]| tenth(give)),
+        gel_percent: rounded(face.gel.get(), 1.0),
+        flesh: face.flesh.map(colour),
+        gel: face.jelly.map(colour),
+        face_height_mm: tenth(face.height),
+        face_height_by: match face.height_by {
+            ToldBy::WholeFruit => "whole fruit",
+            ToldBy::Width => "width",
+        }
+        .to_owned(),
+    }
+}
+
+/// A cut face's locules, wall and gel.
+fn of_cut(face: &CutFace, units: Units) -> String {
+    let wall = face.wall.map(|[wall, give]| format!(", wall {}", length_and_give(wall, give, units)));
+    format!("cut: {}{}, {:.0} % gel", locules(face), wall.unwrap_or_default(), face.gel.get())
+}
+
+fn locules(face: &CutFace) -> String {
+    let many = |count: u32| counted(count.into(), "locule", "locules");
+    let counts = face.counted;
+    match (face.told, face.locules()) {
+        (Some(told), _) => format!("{} as you counted", many(told)),
+        (None, Some(found)) => format!("{} ({:.0} in 100)", many(found), 100.0 * counts.chances[1]),
+        (None, None) if counts.sectors == counts.patches => {
+            format!("perhaps {}, look yourself", many(counts.likely))
+        }
+        (None, None) => {
+            format!("{} or {}, look yourself", counts.sectors, many(counts.patches))
+        }
     }
 }
 
@@ -204,19 +313,17 @@ fn weight(side: &Side, units: Units) -> String {
     format!("{} ± {}", mass_briefly(side.weight, units), mass_briefly(side.give.weight, units))
 }
 
-fn lobes(fruit: &SeenFruit) -> Option<u32> {
-    match fruit.lies {
-        Lies::Standing { lobes } => Some(lobes),
-        Lies::OnItsSide(_) => None,
-    }
-}
-
 const HEADINGS: [&str; 6] = ["fruit", "weight", "length", "width", "colour L* a* b*", "remark"];
 
 fn row(fruit: &SeenFruit, units: Units) -> Vec<String> {
-    let colour = fruit.colour.map(|lab| format!("{:.0} {:.0} {:.0}", lab.lightness(), lab.a(), lab.b()));
-    let remark = match (fruit.standing, lobes(fruit)) {
+    let pattern = fruit.pattern.map_or_else(String::new, |pattern| format!(", {}", pattern.name()));
+    let colour =
+        fruit.colour.map(|lab| format!("{:.0} {:.0} {:.0}{pattern}", lab.lightness(), lab.a(), lab.b()));
+    let remark = match (fruit.standing, fruit.lobes()) {
         (Standing::LeftOut, _) => "left out".to_owned(),
+        (Standing::Counts, _) if fruit.cut().is_some() => {
+            fruit.cut().map(|face| of_cut(&face, units)).unwrap_or_default()
+        }
         (Standing::Counts, Some(0)) => "stands".to_owned(),
         (Standing::Counts, Some(lobes)) => format!("stands, {}", counted(lobes.into(), "lobe", "lobes")),
         (Standing::Counts, None) if fruit.is_shape_known() => String::new(),
@@ -228,7 +335,10 @@ fn row(fruit: &SeenFruit, units: Units) -> Vec<String> {
         side.map(|side| weight(&side, units)).unwrap_or_default(),
         side.map(|side| length_and_give(side.length, side.give.length, units)).unwrap_or_default(),
         side.map_or_else(
-            || length_briefly(fruit.width, units),
+            || match fruit.cut() {
+                Some(face) => length_and_give(fruit.width, face.give, units),
+                None => length_briefly(fruit.width, units),
+            },
             |side| length_and_give(fruit.width, side.give.width, units),
         ),
         colour.unwrap_or_default(),
@@ -286,6 +396,9 @@ impl Photograph {
             for number in &part.numbers {
                 writeln!(to, "Not measured: part {number} {}", part.why)?;
             }
+        }
+        if let Some(why) = &self.no_colour {
+            writeln!(to, "No colours, sizes only: {}\n  help: {}", why.reason, why.remedy)?;
         }
         if let Some(overlay) = &self.overlay {
             writeln!(to, "{overlay} written.")?;
