@@ -1,34 +1,20 @@
-//! Scores the measures against the made pictures whose truth is known, and prints the table.
-//!
-//! `cargo run --release -p photo --example accuracy FOLDER` with the folder of pictures, masks and truth files. Fruit count
-//! whose visible fraction is above 0.9 and that do not touch the frame; the shape of a fruit is scored for those that lie on
-//! their side, its width also for standing ones.
+//! What measures are worth beside the truth of a made picture.
 
-#![expect(
-    clippy::unwrap_used,
-    clippy::indexing_slicing,
-    reason = "a truth file that does not fit may stop it"
-)]
-#![expect(clippy::print_stdout, reason = "the table is what it is for")]
-
-use photo::card::{KNOWN, POSTCARD};
+use crate::faces::Faces;
+use photo::card::POSTCARD;
 use photo::colour::{Lab, difference};
-use photo::decode::decode;
-use photo::face::Face;
-use photo::measure::{Form, Fruit, Measured, Wishes, measure};
+use photo::measure::{Form, Fruit, Measured};
 use photo::solid::Solid;
 use photo::spread::NINE_IN_TEN;
-use record::length::Millimetres;
 use serde_json::Value;
 use std::collections::BTreeMap;
-use std::path::Path;
-use std::time::Instant;
 
 /// A fruit counts as found where it and its mask share this much of what either covers.
 const FOUND: f64 = 0.85;
 
+/// What is scored of one picture, or of several.
 #[derive(Default)]
-struct Score {
+pub(crate) struct Score {
     scored: usize,
     found: usize,
     false_ones: usize,
@@ -44,83 +30,18 @@ struct Score {
     poses_wrong: usize,
     lobes_right: Vec<f64>,
     deep_lobes_right: Vec<f64>,
-    faces: Faces,
+    pub(crate) faces: Faces,
     covered: [Vec<f64>; 3],
     markers: Vec<f64>,
     colour: Vec<f64>,
-}
-
-/// What is scored of cut faces.
-#[derive(Default)]
-struct Faces {
-    width: Vec<f64>,
-    width_held: Vec<f64>,
-    gel_share: Vec<f64>,
-    exact: Vec<f64>,
-    within_one: Vec<f64>,
-    agreed: Vec<f64>,
-    agreed_exact: Vec<f64>,
+    /// What one who looks at a single picture wants to know.
+    pub(crate) notes: Vec<String>,
 }
 
 /// Lobes deeper than this share of the radius are scored apart.
 const DEEP_LOBES: f64 = 0.03;
 
-impl Faces {
-    fn of_face(&mut self, face: &Face, fruit: &Value) {
-        let number = |field: &str| fruit[field].as_f64().unwrap();
-        let (told, ours) = (number("locules"), f64::from(face.locules.likely));
-        self.width.push((face.width - number("width_mm")).abs());
-        self.width_held
-            .push(f64::from(u8::from(self.width.last().unwrap() <= &(NINE_IN_TEN * face.width_sd))));
-        self.gel_share.push((face.gel_share - number("locule_area_fraction")).abs());
-        self.exact.push(f64::from(u8::from(told == ours)));
-        self.within_one.push(f64::from(u8::from((told - ours).abs() <= 1.0)));
-        self.agreed.push(f64::from(u8::from(face.locules.agrees())));
-        if face.locules.agrees() {
-            self.agreed_exact.push(f64::from(u8::from(told == ours)));
-        }
-        println!(
-            "    face of {told} locules: {} by sectors, {} by patches, chances {:.2?}; width {:.1} ± {:.1} against {:.1} mm, gel {:.2} \
-             against {:.2}, wall {:.1?} mm",
-            face.locules.sectors,
-            face.locules.patches,
-            face.locules.chances,
-            face.width,
-            NINE_IN_TEN * face.width_sd,
-            number("width_mm"),
-            face.gel_share,
-            number("locule_area_fraction"),
-            face.wall
-        );
-    }
-
-    fn take(&mut self, other: Self) {
-        self.width.extend(other.width);
-        self.width_held.extend(other.width_held);
-        self.gel_share.extend(other.gel_share);
-        self.exact.extend(other.exact);
-        self.within_one.extend(other.within_one);
-        self.agreed.extend(other.agreed);
-        self.agreed_exact.extend(other.agreed_exact);
-    }
-
-    fn line(&self) -> String {
-        format!(
-            "cut faces {} | locules exact {:.2} within one {:.2}, both ways agree {:.2} and then exact {:.2} | W {:.2} mm, held {:.2} | \
-             gel share {:.3}",
-            self.width.len(),
-            mean(&self.exact),
-            mean(&self.within_one),
-            mean(&self.agreed),
-            mean(&self.agreed_exact),
-            mean(&self.width),
-            mean(&self.width_held),
-            mean(&self.gel_share)
-        )
-    }
-}
-
-fn mean(values: &[f64]) -> f64 {
+pub(crate) fn mean(values: &[f64]) -> f64 {
     values.iter().sum::<f64>() / values.len().max(1) as f64
 }
 
@@ -131,7 +52,8 @@ fn median(values: &[f64]) -> f64 {
 }
 
 impl Score {
-    fn line(&self) -> String {
+    /// All of it in a line.
+    pub(crate) fn line(&self) -> String {
         format!(
             "found {}/{} false {} | L {:.2} W {:.2} ({:+.2}) mm | L/W {:.3} | V {:.1}% wt {:.1}% | neck {:.3} | axis swapped {} \
              unsure {}, pose wrong {} | lobes right {:.2}, deep {:.2} | held L {:.2} W {:.2} wt {:.2} | markers worst {:.2} px | dE00 median {:.1}",
@@ -171,10 +93,11 @@ impl Score {
                     self.deep_lobes_right.push(f64::from(u8::from(u64::from(lobes) == told)));
                 }
             }
-            (Form::Cut(face), "cut") => self.faces.of_face(&face, fruit),
+            (Form::Cut(face), "cut") => self.notes.push(self.faces.of_face(&face, fruit)),
             (Form::Lying(solid), "side") => self.of_lying(found, solid, fruit),
             (Form::Standing { .. } | Form::Cut(_), _) | (Form::Lying(_), _) => {
-                println!("    fruit {} ({}) is taken to lie otherwise", fruit["id"], fruit["family"]);
+                self.notes
+                    .push(format!("fruit {} ({}) is taken to lie otherwise", fruit["id"], fruit["family"]));
                 self.poses_wrong += 1;
             }
         }
@@ -207,7 +130,8 @@ impl Score {
         self.unsure += usize::from(solid.axis == photo::solid::Axis::Unsure);
     }
 
-    fn take(&mut self, other: Score) {
+    /// Puts the scores of another picture with these.
+    pub(crate) fn take(&mut self, other: Score) {
         for (ours, theirs) in self.covered.iter_mut().zip(&other.covered) {
             ours.extend(theirs);
         }
@@ -236,7 +160,8 @@ impl Score {
     }
 }
 
-fn score(measured: &Measured, truth: &Value, mask: &image::GrayImage) -> Score {
+/// Scores what was measured of a picture whose truth and mask are as large as it.
+pub(crate) fn score(measured: &Measured, truth: &Value, mask: &image::GrayImage) -> Score {
     let mut score = Score::default();
     let mut both: BTreeMap<(u32, u8), f64> = BTreeMap::new();
     let (mut ours, mut theirs) = (BTreeMap::new(), BTreeMap::new());
@@ -252,7 +177,7 @@ fn score(measured: &Measured, truth: &Value, mask: &image::GrayImage) -> Score {
     for found in &measured.fruit {
         let best = theirs.keys().filter(|id| 0 < **id).map(|id| shared(found.label, *id)).fold(0.0, f64::max);
         if best < 0.3 {
-            println!("    a false one: {:?}", found.form);
+            score.notes.push(format!("a false one: {:?}", found.form));
             score.false_ones += 1;
         }
     }
@@ -269,7 +194,8 @@ fn score(measured: &Measured, truth: &Value, mask: &image::GrayImage) -> Score {
             continue;
         };
         if shared(found.label, id) < FOUND {
-            println!("    fruit {id} ({}) badly parted: {:.2}", fruit["family"], shared(found.label, id));
+            let shared = shared(found.label, id);
+            score.notes.push(format!("fruit {id} ({}) badly parted: {shared:.2}", fruit["family"]));
             continue;
         }
         score.found += 1;
@@ -287,50 +213,4 @@ fn markers(measured: &Measured, truth: &Value) -> Vec<f64> {
         (x - pixel[0].as_f64().unwrap()).hypot(y - pixel[1].as_f64().unwrap())
     };
     POSTCARD.markers.iter().zip(told).map(off).collect()
-}
-
-fn main() {
-    let folder = std::env::args().nth(1).unwrap();
-    let mut names: Vec<String> = std::fs::read_dir(&folder)
-        .unwrap()
-        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
-        .filter(|name| name.ends_with(".jpg"))
-        .collect();
-    names.sort();
-    let mut all = Score::default();
-    for name in names {
-        let path = Path::new(&folder).join(&name);
-        let truth: Value =
-            serde_json::from_slice(&std::fs::read(path.with_extension("truth.json")).unwrap()).unwrap();
-        let started = Instant::now();
-        let stems = BTreeMap::new();
-        let wishes =
-            Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems, changes: &[] };
-        let measured = measure(&decode(&std::fs::read(&path).unwrap()).unwrap(), &wishes);
-        let seconds = started.elapsed().as_secs_f64();
-        println!("{name} (expected {}, {seconds:.2} s)", truth["expected"]);
-        match measured {
-            Err(refusal) => println!("    refused: {refusal}"),
-            Ok(measured) => {
-                let mask = image::open(path.with_extension("mask.png")).unwrap().to_luma8();
-                let camera = measured.pose.camera;
-                let told = truth["camera"]["height_mm"].as_f64().unwrap();
-                println!(
-                    "    height {:.1} against {told:.1} mm, tilt {:.1}, edges {:.1} px, residual {:.2} px, apart {:.2}",
-                    camera.height(),
-                    camera.tilt(),
-                    measured.pose.edge_width,
-                    measured.pose.residual,
-                    measured.parted.apart
-                );
-                let scored = score(&measured, &truth, &mask);
-                println!("    {}", scored.line());
-                if truth["expected"] == "measure" {
-                    all.take(scored);
-                }
-            }
-        }
-    }
-    println!("all that must be measured: {}", all.line());
-    println!("{}", all.faces.line());
 }
