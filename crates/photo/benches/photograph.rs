@@ -43,6 +43,10 @@ fn photograph() -> Vec<u8> {
 #[divan::bench(sample_count = 5)]
 fn twelve_megapixels(bencher: divan::Bencher<'_, '_>) {
     let (bytes, stems) = (photograph(), BTreeMap::new());
+    // For `benches/photo/peers.py`, which takes the steps of general libraries on the same picture.
+    if let Some(file) = std::env::var_os("PHOTOGRAPH_TO") {
+        std::fs::write(file, &bytes).unwrap();
+    }
     let wishes = Wishes { cards: &KNOWN, line: Millimetres::new(70.0).unwrap(), stems: &stems, changes: &[] };
     let whole = || -> Measured { measure(&decode(&bytes).unwrap(), &wishes).unwrap() };
     assert_eq!(whole().fruit.len(), 12);

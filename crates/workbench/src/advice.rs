@@ -1,7 +1,7 @@
 //! Advice: a garden and a kitchen asked about in plain questions, and the plan that answers, so that one answer can be changed
 //! and the plan seen to move.
 //!
-//! `form` asks, `running` looks for the plan, `answer` shows what came of it, `taken` sends it along.
+//! `form` asks all at once and `one_by_one` one after the other, `running` looks for the plan, `answer` shows what came of it, `taken` sends it along.
 
 use crate::desk::Desk;
 use crate::fields::{Fields, Sent};
@@ -27,7 +27,9 @@ use record::language::Units;
 
 mod answer;
 mod form;
+pub(crate) mod one_by_one;
 mod running;
+mod said;
 pub(crate) mod taken;
 
 /// What was found, or why there is nothing to show.
@@ -55,7 +57,7 @@ pub(crate) async fn show(
     Query(sent): Query<Fields>,
     RawQuery(words): RawQuery,
 ) -> Result<Response, Trouble> {
-    let asked = sent.get("weather").is_some().then(|| form::read(&sent));
+    let asked = sent.get("weather").is_some().then(|| said::read(&sent));
     let own = asked.clone();
     let words = words.unwrap_or_default();
     let gathered =
@@ -73,7 +75,7 @@ pub(crate) async fn show(
         }
     };
     let units = house.settings.units;
-    let shown = asked.unwrap_or_else(|| form::usual(&house));
+    let shown = asked.unwrap_or_else(|| said::usual(&house));
     let body = body(&shown, &words, &offered, told.as_ref(), units);
     Ok(page::page(&house, Place::Advice, "Advice", body).into_response())
 }
@@ -132,6 +134,6 @@ fn body(asked: &Asked, words: &str, offered: &Offered, told: Option<&Told>, unit
             Some(Err((why, help))) => (nothing_told(why, help.as_deref())),
             Some(Ok(found)) => (answer::shown(found, words, units)),
         }
-        (form::questions(asked, offered))
+        (form::questions(asked, offered, words))
     }
 }

@@ -106,6 +106,7 @@ fn other_rooms() -> Router<Desk> {
         .route("/increase", get(seed_room::increase::show))
         .route("/lot/{number}", get(seed_room::lot).post(seed_room::write))
         .route("/advice", get(advice::show))
+        .route("/advice/questions", get(advice::one_by_one::show))
         .route("/advice/stop", post(advice::stop))
         .route("/advice.pdf", get(advice::taken::sheet))
         .route("/advice.ics", get(advice::taken::days))

@@ -1,6 +1,6 @@
 //! Advice to take along: the plan on paper, its days for other calendars, and the request as a file.
 
-use super::{answered, form, placed};
+use super::{answered, said, placed};
 use crate::desk::Desk;
 use crate::download;
 use crate::fields::Fields;
@@ -21,7 +21,7 @@ const TOML: &str = "application/toml";
 
 /// Sends the plan as a PDF.
 pub(crate) async fn sheet(State(desk): State<Desk>, Query(sent): Query<Fields>) -> Result<Response, Trouble> {
-    let asked = form::read(&sent);
+    let asked = said::read(&sent);
     let (_, sheet) = desk
         .ask(move |house| {
             let (_, found) = answered(house, &asked, &Unwatched)?;
@@ -34,7 +34,7 @@ pub(crate) async fn sheet(State(desk): State<Desk>, Query(sent): Query<Fields>) 
 
 /// Sends the plan's days.
 pub(crate) async fn days(State(desk): State<Desk>, Query(sent): Query<Fields>) -> Result<Response, Trouble> {
-    let asked = form::read(&sent);
+    let asked = said::read(&sent);
     let (_, days) = desk
         .ask(move |house| {
             let (request, found) = answered(house, &asked, &Unwatched)?;
@@ -50,7 +50,7 @@ pub(crate) async fn request(
     State(desk): State<Desk>,
     Query(sent): Query<Fields>,
 ) -> Result<Response, Trouble> {
-    let asked = form::read(&sent);
+    let asked = said::read(&sent);
     let (_, fields) = desk.ask(move |house| placed(house, &asked)).await?;
     Ok(download::attached("request.toml", TOML, text::write(&fields).into_bytes()))
 }
