@@ -4,10 +4,11 @@
 //! [`lobes`].
 
 use crate::outline::{Point, moments};
+use crate::ring::radii;
 use std::f64::consts::TAU;
 
 /// Directions in which the outline's distance is read.
-const WAYS: usize = 360;
+pub(crate) const WAYS: usize = 360;
 /// Most lobes that are looked for.
 const MOST: usize = 16;
 /// Waves shallower than this share of the mean distance are no lobes (facts: 0.8%).
@@ -28,7 +29,7 @@ pub struct Lobes {
 #[must_use]
 pub fn lobes(outline: &[Point]) -> Option<Lobes> {
     let found = moments(outline)?;
-    let radii = radii(outline, found.centroid);
+    let radii = radii(outline, found.centroid, WAYS);
     let mean = radii.iter().sum::<f64>() / WAYS as f64;
     let power: Vec<f64> = (0..=2 * MOST).map(|waves| wave(&radii, waves)).collect();
     let at = |waves: usize| power.get(waves).copied().unwrap_or(0.0);
@@ -38,22 +39,6 @@ pub fn lobes(outline: &[Point]) -> Option<Lobes> {
     let depth = 2.0 * at(best).sqrt() / mean.max(1e-9);
     let is_plain = SHALLOWEST <= depth && LEAST_SHARE * all <= folded(best);
     is_plain.then(|| Lobes { count: u32::try_from(best).unwrap_or(0), depth })
-}
-
-/// The outline's farthest reach in each direction, gaps filled from the direction before.
-pub(crate) fn radii(outline: &[Point], middle: Point) -> Vec<f64> {
-    let (mut sums, mut counts) = (vec![0.0_f64; WAYS], vec![0.0_f64; WAYS]);
-    for [x, y] in outline.iter().map(|p| [p[0] - middle[0], p[1] - middle[1]]) {
-        let way = (y.atan2(x).rem_euclid(TAU) / TAU * WAYS as f64) as usize % WAYS;
-        sums.iter_mut().skip(way).take(1).for_each(|sum| *sum += x.hypot(y));
-        counts.iter_mut().skip(way).take(1).for_each(|count| *count += 1.0);
-    }
-    let mut last = sums.iter().sum::<f64>() / counts.iter().sum::<f64>().max(1.0);
-    let read = sums.iter().zip(counts).map(|(sum, count)| {
-        last = if 0.0 < count { sum / count } else { last };
-        last
-    });
-    read.collect()
 }
 
 /// The square of the share that so many waves have in the distances.

@@ -5,12 +5,13 @@
 
 use super::Gel;
 use crate::camera::Camera;
-use crate::colour::{Lab, Linear, linear_of_byte};
-use crate::lobes::radii;
+use crate::colour::Lab;
+use crate::lobes::WAYS;
 use crate::outline::{Point, hull, moments};
 use crate::plane::Plane;
+use crate::ring::radii;
 use crate::sheet::Sheet;
-use crate::surface::Tone;
+use crate::surface::{Tone, light_between};
 use std::f64::consts::TAU;
 
 /// What a face is read from.
@@ -26,29 +27,12 @@ pub struct Light<'a> {
 
 impl Light<'_> {
     fn at(&self, pixel: Point) -> Lab {
-        let written = between(self.pixels, pixel);
+        let written = light_between(self.pixels, pixel);
         match self.tone {
             Some(tone) => tone.surface(written, self.sheet.light(pixel)),
             None => self.sheet.relative(pixel, written),
         }
     }
-}
-
-fn between(pixels: &Plane<[u8; 3]>, [x, y]: Point) -> Linear {
-    let (x, y) = (x - 0.5, y - 0.5);
-    let (right, down) = (x - x.floor(), y - y.floor());
-    let (column, row) = (x.floor() as isize, y.floor() as isize);
-    let mut light = [0.0; 3];
-    for (dx, share_x) in [(0, 1.0 - right), (1, right)] {
-        for (dy, share_y) in [(0, 1.0 - down), (1, down)] {
-            let bytes = pixels.at(column.saturating_add(dx), row.saturating_add(dy));
-            light
-                .iter_mut()
-                .zip(bytes)
-                .for_each(|(sum, byte)| *sum += share_x * share_y * linear_of_byte(byte));
-        }
-    }
-    light
 }
 
 /// A face laid flat.
@@ -89,7 +73,7 @@ impl Flat {
         let laid: Vec<Point> = outline.iter().map(|pixel| camera.on_level(*pixel, height)).collect();
         let outline = without_side(camera, &laid, height)?;
         let middle = moments(&outline)?.centroid;
-        let radii = radii(&outline, middle);
+        let radii = radii(&outline, middle, WAYS);
         let half = MARGIN * radii.iter().copied().fold(0.0, f64::max);
         let frame = Frame { middle, half, cells };
         let mut out = Plane::filled(cells, cells, f32::MAX);

@@ -1,6 +1,6 @@
 //! Advice to take along: the plan on paper, its days for other calendars, and the request as a file.
 
-use super::{answered, said, placed};
+use super::{answered, placed, said};
 use crate::desk::Desk;
 use crate::download;
 use crate::fields::Fields;
