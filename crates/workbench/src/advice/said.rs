@@ -137,7 +137,6 @@ fn all(sent: &Fields, name: &str) -> String {
 }
 
 #[cfg(test)]
-#[expect(clippy::expect_used, reason = "a test may stop")]
 mod tests {
     use super::*;
     use axum::extract::Query;
