@@ -16,6 +16,7 @@ use crate::colour::Lab;
 use crate::lobes::lobes;
 use crate::outline::{Point, callipers, hull, moments};
 use crate::plane::Plane;
+use crate::spread::EDGES;
 pub use count::Counted;
 use flat::Flat;
 pub use flat::Light;
@@ -33,8 +34,6 @@ const WALL_ROUND: f64 = 0.92;
 const MOST_OFF: f64 = 0.3;
 /// Steps of colour that gel differs from flesh by, at the least: less is a skin's own unevenness (found on the made pictures).
 const LEAST_APART: f64 = 7.0;
-/// Standard deviation of the distance of two opposite edges, px, as of whole fruit.
-const EDGES: f64 = 0.7;
 /// Relative error of the scale (as of whole fruit, at the far side of the sheet).
 const SCALE: f64 = 0.004;
 

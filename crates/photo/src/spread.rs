@@ -11,7 +11,7 @@ use record::length::Millimetres;
 use record::mass::Grams;
 
 /// Standard deviation of the distance of two opposite edges, px: edges err together, for light bounces.
-const EDGES: f64 = 0.7;
+pub(crate) const EDGES: f64 = 0.7;
 /// Relative error of the scale beside the card, and its growth for each mm away from its middle (facts: 0.1% at 100 mm, 0.4% at
 /// 400 mm with 12 megapixels; a smaller picture and a lens that is not quite straight are worse).
 const SCALE_AT_CARD: f64 = 0.002;
